@@ -1,0 +1,91 @@
+"""A case: all that one question is about, the files read and their names resolved."""
+
+from functools import cached_property
+from pathlib import Path
+from typing import NamedTuple
+
+from pydantic import ConfigDict
+
+from models.base import Described
+from models.gear import Thing
+from models.plan import Placement
+from models.rulebook import RuleBook
+from models.spaces import Space
+from models.trip import Trip
+from models.vehicle import Opening, Rack, Seat, Vehicle
+
+
+class Copy(NamedTuple):
+    """One copy of a thing, numbered from 1."""
+
+    thing: str
+    number: int
+
+    def __str__(self) -> str:
+        return self.thing if self.number == 1 else f"{self.thing} #{self.number}"
+
+
+class Case(Described):
+    """A vehicle, things, a trip and a rule book that fit together."""
+
+    model_config = ConfigDict(frozen=True, arbitrary_types_allowed=True, extra="forbid", ignored_types=(cached_property,))
+
+    vehicle: Vehicle
+    things: tuple[Thing, ...]
+    trip: Trip
+    rulebook: RuleBook
+    digest: str = ""
+    """Digest of the files it was read from; empty for one made in memory."""
+    folder: Path = Path()
+    """Where the trip's file is."""
+
+    @cached_property
+    def thing_named(self) -> dict[str, Thing]:
+        """Things by name."""
+        return {thing.name: thing for thing in self.things}
+
+    @cached_property
+    def space_named(self) -> dict[str, Space]:
+        """Spaces by name."""
+        return {space.name: space for space in self.vehicle.spaces}
+
+    @cached_property
+    def rack_named(self) -> dict[str, Rack]:
+        """Racks by name."""
+        return {rack.name: rack for rack in self.vehicle.racks}
+
+    @cached_property
+    def opening_named(self) -> dict[str, Opening]:
+        """Openings by name."""
+        return {opening.name: opening for opening in self.vehicle.openings}
+
+    @cached_property
+    def seat_named(self) -> dict[str, Seat]:
+        """Seats by name."""
+        return {seat.name: seat for seat in self.vehicle.seats}
+
+    @cached_property
+    def copies(self) -> tuple[Copy, ...]:
+        """Every copy of every thing, in the order of the list."""
+        return tuple(Copy(thing.name, n) for thing in self.things for n in range(1, thing.count + 1))
+
+    def racks_under(self, space: Space) -> tuple[str, ...]:
+        """Racks that a space loads, directly or through others, each once."""
+        found: dict[str, None] = {}
+        for name in space.on:
+            found.update(dict.fromkeys(self.rack_line(name)))
+        return tuple(found)
+
+    def rack_line(self, name: str) -> tuple[str, ...]:
+        """A rack and those it is mounted on, down to the vehicle."""
+        line: list[str] = []
+        at: str | None = name
+        while at is not None and at not in line:
+            line.append(at)
+            at = self.rack_named[at].on
+        return tuple(line)
+
+
+def copy_of(placement: Placement) -> Copy:
+    """The copy that a placement places."""
+    return Copy(placement.thing, placement.copy_number)

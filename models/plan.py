@@ -1,0 +1,69 @@
+"""A plan: a place and a turn for each copy, and what its maker claims."""
+
+from typing import Annotated, Literal
+
+from pydantic import Field
+
+from models.base import CornerMm, Described, Kg, SizeMm, Word
+from models.trip import Lock
+
+Turn = Literal["lwh", "lhw", "wlh", "whl", "hlw", "hwl"]
+"""Which listed side lies along x, y and z."""
+
+Facing = Literal["rear", "left", "front", "right"]
+"""Where the listed rear of a thing points."""
+
+
+class Placement(Described):
+    """Where one copy is."""
+
+    thing: Word
+    copy_number: Annotated[int, Field(strict=True, ge=1, le=200, alias="copy")] = 1
+    space: Word
+    corner_mm: CornerMm
+    """Least x, y and z in mm."""
+    size_mm: SizeMm
+    """Sides as placed [along x, across y, up z] in mm."""
+    turn: Turn = "lwh"
+    """Which listed side lies along x, y and z; of no meaning for a thing given by volume."""
+    facing: Facing | None = None
+    """Where its listed rear points; only for things with air gaps."""
+
+
+class LeftAtHome(Described):
+    """A copy that does not come."""
+
+    thing: Word
+    copy_number: Annotated[int, Field(strict=True, ge=1, le=200, alias="copy")] = 1
+
+
+class Claims(Described):
+    """What the maker of the plan says of it; the verifier recomputes all of it."""
+
+    cg_height_mm: dict[Word, float] = {}
+    """Height of the centre of gravity in mm, by stage."""
+    front_axle_kg: dict[Word, float] = {}
+    """Front axle in kg, by stage."""
+    rear_axle_kg: dict[Word, float] = {}
+    """Rear axle in kg, by stage."""
+    mass_kg: dict[Word, float] = {}
+    """Total in kg, by stage."""
+
+
+class Plan(Described):
+    """A layout for a trip."""
+
+    trip: Word
+    """The trip's file, relative to the plan's."""
+    trip_digest: Word | None = None
+    """Digest of trip, vehicle, gear and rule book when it was made. None: made by hand."""
+    locks: tuple[Lock, ...] = ()
+    """Locks added to the trip's."""
+    placements: tuple[Placement, ...] = ()
+    """One entry per copy that comes."""
+    left_at_home: tuple[LeftAtHome, ...] = ()
+    """Copies that stay."""
+    reserve_kept_kg: Kg | None = None
+    """The reserve it keeps in kg. None: the trip's."""
+    claims: Claims = Claims()
+    """What its maker says of it."""

@@ -1,0 +1,194 @@
+"""The rule book: every figure that differs from place to place, each with its source."""
+
+from typing import Annotated, Any, Literal
+
+from pydantic import BeforeValidator, Field
+
+from models.base import Described, Flag, Kg, Litres, Seconds, Share, Text, Word
+
+Number = Annotated[float, Field(strict=True, ge=0, allow_inf_nan=False)]
+
+
+class Sourced(Described):
+    """A figure with its source."""
+
+    value: Number
+    source: Text
+
+
+class SideDefault(Described):
+    """What an opening on one side is taken for when it says nothing itself."""
+
+    seconds: Seconds
+    stuck_when: tuple[Word, ...] = ()
+
+
+class Openings(Described):
+    """Defaults of openings by side."""
+
+    sides: dict[Word, SideDefault]
+    source: Text
+
+
+class AccessWord(Described):
+    """What an access word promises."""
+
+    seconds: Seconds
+    """Longest time to hand in seconds."""
+    uses_per_day: Number
+    """How often such a thing is fetched when it says nothing itself."""
+
+
+class Access(Described):
+    """The access words."""
+
+    words: dict[Word, AccessWord]
+    source: Text
+
+
+class HandlingStep(Described):
+    """Seconds to lift one thing out of the way."""
+
+    up_to_kg: Kg | None
+    """Heaviest thing it holds for in kg. None: anything heavier."""
+    seconds: Seconds
+
+
+class Handling(Described):
+    """What it takes to move things out of the way, and what is told about lifting."""
+
+    steps: tuple[HandlingStep, ...]
+    shoulder_mm: Number
+    """Height of the shoulder above ground in mm."""
+    above_shoulder_kg: Kg
+    """Heaviest single-handed lift above the shoulder in kg."""
+    single_person_kg: Kg
+    """Heaviest lift by one person in kg."""
+    source: Text
+
+
+class UpTo(Described):
+    """An amount allowed in one volume of air."""
+
+    up_to_l: Litres | None = None
+    up_to_kg: Kg | None = None
+
+
+def _allowed_from_file(value: Any) -> Any:
+    return {} if value is True else value
+
+
+Allowed = Annotated[UpTo, BeforeValidator(_allowed_from_file)]
+
+
+class Totals(Described):
+    """Amounts of one hazard for the whole vehicle. None: no such limit."""
+
+    total_l: Litres | None = None
+    total_kg: Kg | None = None
+    total_count: Annotated[int, Field(strict=True, ge=0)] | None = None
+    each_l: Litres | None = None
+    each_kg: Kg | None = None
+
+
+class Hazard(Described):
+    """Where something dangerous may ride. The strictest common reading; local codes come first."""
+
+    un_class: Word | None = None
+    """Class of the UN model regulations. None: not classed."""
+    un_numbers: tuple[Word, ...] = ()
+    words: Text
+    """What it is, for people."""
+    air: dict[Literal["people", "sealed", "vented", "locker", "open"], Allowed]
+    """Kinds of air it may be in; one that is not named is forbidden."""
+    upright: Flag = False
+    in_holder: Flag = False
+    """It must be in a holder or a bracket."""
+    not_hot: Flag = False
+    approved_can: Flag = False
+    """Its container must be approved for it."""
+    totals: Totals = Totals()
+    source: Text
+
+
+class Apart(Described):
+    """A pair of words that may not ride together: hazard words, `food` or `bedding`."""
+
+    between: tuple[Word, Word]
+    level: Literal["space", "air", "wall"]
+    source: Text
+
+
+class Restraint(Described):
+    """Design accelerations and how tie-downs count."""
+
+    forward_g: Number
+    rearward_g: Number
+    sideways_g: Number
+    upward_g: Number
+    tie_down_share: Share
+    """Share of a tie-down's rating that counts."""
+    gravity_m_s2: Number
+    newton_per_dan: Number
+    source: Text
+
+
+class Doubt(Described):
+    """One standard deviation of a mass, as a share of it, by where it is known from."""
+
+    share: dict[Literal["weighbridge", "weighed", "label", "handbook", "estimated", "guess"], Share]
+    deviations: Number
+    """How many standard deviations are told."""
+    source: Text
+
+
+class BodyClass(Described):
+    """Static stability factor of a class of body, from which a height is estimated where none is known."""
+
+    static_stability_factor: Number
+    source: Text
+
+
+class Effort(Described):
+    """Weights of the last level of what is best, each in seconds a day."""
+
+    extra_kit_place_s: Number
+    like_copies_place_s: Number
+    shared_space_s: Number
+    above_shoulder_s: Number
+    side_difference_s_per_kg: Number
+    behind_axle_s_per_kg_m: Number
+    source: Text
+
+
+class Neighbours(Described):
+    """When two spaces share a wall."""
+
+    gap_mm: Number
+    source: Text
+
+
+class RuleBook(Described):
+    """All figures of the rule book."""
+
+    name: Word
+    caution: Text
+    reserve_kg: Sourced
+    front_share_min: Sourced
+    side_difference_share: Sourced
+    cg_height_doubt_mm: Sourced
+    fluids_kg_per_l: dict[Word, Sourced]
+    body_classes: dict[Literal["pickup", "wagon", "van"], BodyClass]
+    openings: Openings
+    access: Access
+    at_once_s: Sourced
+    """Seconds within which an injury's or an outside fire's things must be in hand."""
+    belted_s: Sourced
+    """Seconds within which a belted person must have an extinguisher."""
+    handling: Handling
+    hazards: dict[Word, Hazard]
+    segregation: tuple[Apart, ...]
+    neighbours: Neighbours
+    restraint: Restraint
+    doubt: Doubt
+    effort: Effort
