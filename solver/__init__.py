@@ -1,0 +1,1 @@
+"""Proposes a plan, revises it around what people have decided, and explains it."""
