@@ -1,0 +1,1 @@
+"""Tells people: terminal, sheet, drawings and lists."""
