@@ -1,0 +1,1 @@
+"""The commands: read, ask, tell, exit."""
