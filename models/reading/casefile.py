@@ -1,0 +1,173 @@
+"""From files or plain data to a case: everything is read, everything is checked, every fault is told at once."""
+
+import hashlib
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass
+from pathlib import Path
+from typing import Any, TypeVar
+
+from pydantic import BaseModel, ValidationError
+
+from models.case import Case
+from models.gear import Thing
+from models.reading.checks import check_all
+from models.reading.draft import Draft
+from models.reading.faults import Fault, InputFaults, shown
+from models.reading.loading import Desk
+from models.reading.sentences import faults_of
+from models.reading.sheet import Sheet
+from models.reading.shipped import rulebook_over_shipped, shipped_bytes, shipped_rulebook
+from models.rulebook import RuleBook
+from models.trip import Trip
+from models.vehicle import Vehicle
+
+Model = TypeVar("Model", bound=BaseModel)
+
+
+@dataclass(frozen=True)
+class CaseRead:
+    """A checked case, and what was converted or looked odd on the way."""
+
+    case: Case
+    notes: tuple[str, ...] = ()
+
+
+@dataclass
+class _Sheets:
+    trip: Sheet | None
+    vehicle: Sheet | None
+    gear: list[Sheet | None]
+    rulebook: RuleBook | None
+    folder: Path = Path()
+
+
+def read_case(trip_path: Path) -> CaseRead:
+    """The case of a trip's file and the files it names, relative to its folder.
+
+    Raises
+    ------
+    InputFaults
+        Anything that is wrong in any of the files, all at once.
+    """
+    desk = Desk()
+    trip_path = Path(trip_path)
+    trip = desk.load(trip_path)
+    sheets = _Sheets(trip, None, [], None, trip_path.parent)
+    if trip is None:
+        raise InputFaults(desk.faults)
+    _load_named(desk, trip, sheets)
+    return _case(desk, sheets, _digest(desk.contents))
+
+
+def _load_named(desk: Desk, trip: Sheet, sheets: _Sheets) -> None:
+    vehicle, gear, own = (trip.at((key,)) for key in ("vehicle", "gear", "rulebook"))
+    sheets.vehicle = desk.load(sheets.folder / vehicle) if isinstance(vehicle, str) else None
+    lists = [gear] if isinstance(gear, str) else gear
+    named = [name for name in lists if isinstance(name, str)] if isinstance(lists, list) else []
+    desk.faults += _twice(trip, named)
+    sheets.gear = [desk.load(sheets.folder / name, "gear") for name in dict.fromkeys(named)] or [None]
+    if not isinstance(own, str):
+        sheets.rulebook = shipped_rulebook()
+        return
+    over = desk.load(sheets.folder / own)
+    if over is not None:
+        sheets.rulebook, faults = rulebook_over_shipped(over)
+        desk.faults += faults
+
+
+def _twice(trip: Sheet, named: list[str]) -> list[Fault]:
+    again = [i for i, name in enumerate(named) if name in named[:i]]
+    return [trip.fault(("gear", i), f"{shown(named[i])} a second time", "each gear list once") for i in again]
+
+
+def case_from(
+    vehicle: Mapping[str, Any],
+    gear: Sequence[Mapping[str, Any]],
+    trip: Mapping[str, Any],
+    rulebook: RuleBook | Mapping[str, Any] | None = None,
+) -> Case:
+    """A checked case from plain data in memory, as the three files would hold it; `trip` may leave out the file names.
+
+    Raises
+    ------
+    InputFaults
+        As `read_case`, without lines.
+    """
+    desk = Desk()
+    named = {"vehicle": "vehicle.yaml", "gear": ["gear.yaml"], **trip}
+    sheets = _Sheets(
+        desk.understood(Sheet("trip", named)),
+        desk.understood(Sheet("vehicle", dict(vehicle))),
+        [desk.understood(Sheet("gear", [dict(thing) for thing in gear], root="gear"))],
+        _book(desk, rulebook),
+    )
+    return _case(desk, sheets, "").case
+
+
+def _book(desk: Desk, given: RuleBook | Mapping[str, Any] | None) -> RuleBook | None:
+    if given is None:
+        return shipped_rulebook()
+    if isinstance(given, RuleBook):
+        return given
+    book, faults = rulebook_over_shipped(desk.understood(Sheet("rulebook", dict(given))))
+    desk.faults += faults
+    return book
+
+
+def _case(desk: Desk, sheets: _Sheets, digest: str) -> CaseRead:
+    trip = _model(desk, sheets.trip, Trip)
+    vehicle = _model(desk, sheets.vehicle, Vehicle)
+    things = [thing for sheet in sheets.gear for thing in _things(desk, sheet)]
+    complete = None not in sheets.gear
+    read = tuple(sheet for sheet in sheets.gear if sheet is not None)
+    draft = Draft(sheets.vehicle, read, sheets.trip, sheets.rulebook, complete, tuple(desk.faults))
+    for found in check_all(draft):
+        if isinstance(found, Fault):
+            desk.faults.append(found)
+        else:
+            desk.notes.append(found)
+    if desk.faults or trip is None or vehicle is None or sheets.rulebook is None:
+        raise InputFaults(desk.faults)
+    case = Case(
+        vehicle=vehicle, things=tuple(things), trip=trip, rulebook=sheets.rulebook, digest=digest, folder=sheets.folder
+    )
+    return CaseRead(case, tuple(desk.notes))
+
+
+def _model(desk: Desk, sheet: Sheet | None, model: type[Model]) -> Model | None:
+    if sheet is None:
+        return None
+    if not isinstance(sheet.data, dict):
+        keys = f"keys such as `{'`, `'.join(list(model.model_fields)[:3])}`"
+        desk.faults.append(sheet.fault((), shown(sheet.data), keys))
+        return None
+    try:
+        return model.model_validate(sheet.data)
+    except ValidationError as problem:
+        desk.faults += faults_of(sheet, model, problem, desk.faults)
+        return None
+
+
+def _things(desk: Desk, sheet: Sheet | None) -> list[Thing]:
+    if sheet is None:
+        return []
+    if not isinstance(sheet.data, list):
+        desk.faults.append(sheet.fault((), shown(sheet.data), "a list of things, each beginning with `- name:`"))
+        return []
+    found = []
+    for index, data in enumerate(sheet.data):
+        try:
+            found.append(Thing.model_validate(data))
+        except ValidationError as problem:
+            part = Sheet(sheet.file, sheet.data, sheet.lines, sheet.raw, sheet.root)
+            desk.faults += faults_of(part, Thing, problem, desk.faults, (index,))
+    return found
+
+
+def _digest(contents: list[bytes]) -> str:
+    """sha256 over trip, vehicle, gear lists and rule book, each with its length so that none runs into the next."""
+    digest = hashlib.sha256()
+    for content in [*contents, shipped_bytes()]:
+        digest.update(f"{len(content)}:".encode())
+        digest.update(content)
+    return f"sha256:{digest.hexdigest()}"

@@ -1,0 +1,97 @@
+"""Gear lists from spreadsheets: separators, decimal commas and byte-order marks are read and told."""
+
+import csv
+import io
+from collections.abc import Iterator
+
+from models.gear import Thing
+from models.reading.cells import Cells
+from models.reading.faults import Fault, nearest, shown
+from models.reading.files import Unreadable
+from models.reading.sheet import Sheet
+
+SEPARATORS = {",": "a comma", ";": "a semicolon", "\t": "a tab"}
+MOST_ROWS = 5000
+"""Most lines of a list; more is no kit list."""
+
+_KEYS = tuple(field.alias or name for name, field in Thing.model_fields.items())
+
+
+def sheet_from_csv(file: str, text: str) -> tuple[Sheet, list[Fault], list[str]]:
+    """The things of a list, each with its line; faults; and what was guessed.
+
+    Raises
+    ------
+    Unreadable
+        No heading, or quotes that never end.
+    """
+    notes = [f"{file}: begins with a byte-order mark, which was left out"] if text.startswith("\ufeff") else []
+    text = text.removeprefix("\ufeff")
+    separator = _separator(text)
+    rows = _rows(file, text, separator)
+    line, heads = next(rows, (1, []))
+    if not heads:
+        raise Unreadable(
+            Fault(file, 1, "", "nothing in the file", "a heading with the keys of a thing, and a line for each")
+        )
+    keys, faults = _keys_of(file, line, heads)
+    sheet = Sheet(file, [], {(): line}, root="gear")
+    cells = Cells(separator)
+    for row_line, row in rows:
+        faults += _take(sheet, row_line, row, keys, cells)
+    if separator != ",":
+        notes.append(f"{file}: values are separated by {SEPARATORS[separator]}")
+    if cells.first_comma is not None:
+        notes.append(f"{file}: decimal commas were read as points, the first in {shown(cells.first_comma)}")
+    return sheet, faults, notes
+
+
+def _separator(text: str) -> str:
+    heading = next((line for line in text.splitlines() if line.strip()), "")
+    counts = {separator: heading.count(separator) for separator in SEPARATORS}
+    return max(counts, key=lambda separator: counts[separator])
+
+
+def _rows(file: str, text: str, separator: str) -> Iterator[tuple[int, list[str]]]:
+    reader = csv.reader(io.StringIO(text, newline=""), delimiter=separator, strict=True, skipinitialspace=True)
+    start = 1
+    try:
+        for count, row in enumerate(reader):
+            if count > MOST_ROWS:
+                raise Unreadable(Fault(file, start, "", f"more than {MOST_ROWS} lines", "a list of things"))
+            if any(cell.strip() for cell in row):
+                yield start, [cell.strip() for cell in row]
+            start = reader.line_num + 1
+    except csv.Error as problem:
+        hint = 'a quote inside a text is written twice: ""'
+        raise Unreadable(
+            Fault(file, start, "", f"a line that cannot be split: {problem}", "values and quotes", hint)
+        ) from None
+
+
+def _keys_of(file: str, line: int, heads: list[str]) -> tuple[list[str | None], list[Fault]]:
+    keys: list[str | None] = []
+    faults = []
+    for number, head in enumerate(heads, 1):
+        known = head in _KEYS and head not in keys
+        keys.append(head if known or not head else None)
+        if head and not known:
+            twice = head in _KEYS
+            found = f"the heading {shown(head)}" + (" a second time" if twice else "")
+            allowed = "each heading once" if twice else "the keys that `lowstow schema` lists for a thing"
+            faults.append(Fault(file, line, f"column {number}", found, allowed, "" if twice else nearest(head, _KEYS)))
+    return keys, faults
+
+
+def _take(sheet: Sheet, line: int, row: list[str], keys: list[str | None], cells: Cells) -> list[Fault]:
+    index = len(sheet.data)
+    sheet.lines[(index,)] = line
+    filled = zip(keys, row, strict=False)
+    sheet.data.append({key: cells.value(key, text) for key, text in filled if key and text})
+    spare = [cell for cell in row[len(keys) :] if cell]
+    nameless = [text for key, text in zip(keys, row, strict=False) if key == "" and text]
+    if spare:
+        hint = "a value with a comma in it stands in quotes" if not cells.commas else ""
+        allowed = f"{len(keys)}, as in the heading"
+        return [sheet.fault((index,), f"{len(keys) + len(spare)} values, the last {shown(spare[-1])}", allowed, hint)]
+    return [sheet.fault((index,), f"{shown(text)} under no heading", "a heading over every value") for text in nameless]

@@ -1,0 +1,201 @@
+"""All files of a trip as far as they can be used: the parts that are sound by themselves, before they are held together."""
+
+from collections.abc import Iterable, Iterator
+from dataclasses import dataclass
+from typing import Any, Generic, TypeVar
+
+from pydantic import BaseModel, ValidationError
+
+from models.gear import Thing
+from models.reading.faults import Fault, nearest, shown
+from models.reading.sheet import Path, Sheet, path_text
+from models.rulebook import RuleBook
+from models.spaces import Space
+from models.trip import Lock, Person, Stage, Stream, Towing
+from models.vehicle import CargoBarrier, Fitting, Kerb, Limits, Opening, Outline, Rack, Seat, Tank
+
+Part = TypeVar("Part", bound=BaseModel)
+
+
+@dataclass(frozen=True)
+class Entry(Generic[Part]):
+    """A sound part of a file and where it stands."""
+
+    sheet: Sheet
+    path: Path
+    part: Part
+
+    def fault(self, key: Path | str, found: str, allowed: str, hint: str = "") -> Fault:
+        """A fault at a key of this part."""
+        steps = (key,) if isinstance(key, str) else key
+        return self.sheet.fault((*self.path, *steps), found, allowed, hint)
+
+    def note(self, key: str, says: str) -> str:
+        """A remark at a key of this part."""
+        return self.sheet.note((*self.path, key), says)
+
+
+@dataclass(frozen=True)
+class Draft:
+    """The sheets of a case; None for one that could not be read, which then is not held against the others."""
+
+    vehicle: Sheet | None
+    gear: tuple[Sheet, ...]
+    trip: Sheet | None
+    rulebook: RuleBook | None
+    gear_complete: bool
+    """Whether every gear list could be read."""
+    told: tuple[Fault, ...] = ()
+    """Faults that were found before; parts that hold one are left out."""
+
+    def entries(self, sheet: Sheet | None, key: str, model: type[Part]) -> tuple[Entry[Part], ...]:
+        """The sound parts of a list in a sheet; the sheet itself is the list when the key is empty."""
+        parts = None if sheet is None else sheet.at((key,) if key else ())
+        if sheet is None or not isinstance(parts, list):
+            return ()
+        path: Path = (key,) if key else ()
+        found = (self.entry(sheet, (*path, i), model) for i in range(len(parts)))
+        return tuple(entry for entry in found if entry is not None)
+
+    def entry(self, sheet: Sheet | None, path: Path, model: type[Part]) -> Entry[Part] | None:
+        """One sound part of a sheet; None when it is missing or faulty."""
+        data = None if sheet is None else sheet.at(path)
+        if sheet is None or not isinstance(data, dict) or self._told(sheet, path):
+            return None
+        try:
+            return Entry(sheet, path, model.model_validate(data))
+        except ValidationError:
+            return None
+
+    def _told(self, sheet: Sheet, path: Path) -> bool:
+        start = path_text(sheet.root, path)
+        return any(
+            fault.file == sheet.file
+            and fault.path.startswith(start)
+            and fault.path[len(start) : len(start) + 1] in {"", ".", "["}
+            for fault in self.told
+        )
+
+    @property
+    def things(self) -> tuple[Entry[Thing], ...]:
+        """Sound things of all gear lists."""
+        return tuple(entry for sheet in self.gear for entry in self.entries(sheet, "", Thing))
+
+    @property
+    def spaces(self) -> tuple[Entry[Space], ...]:
+        """Sound spaces."""
+        return self.entries(self.vehicle, "spaces", Space)
+
+    @property
+    def racks(self) -> tuple[Entry[Rack], ...]:
+        """Sound racks."""
+        return self.entries(self.vehicle, "racks", Rack)
+
+    @property
+    def openings(self) -> tuple[Entry[Opening], ...]:
+        """Sound openings."""
+        return self.entries(self.vehicle, "openings", Opening)
+
+    @property
+    def seats(self) -> tuple[Entry[Seat], ...]:
+        """Sound seats."""
+        return self.entries(self.vehicle, "seats", Seat)
+
+    @property
+    def tanks(self) -> tuple[Entry[Tank], ...]:
+        """Sound tanks."""
+        return self.entries(self.vehicle, "tanks", Tank)
+
+    @property
+    def fittings(self) -> tuple[Entry[Fitting], ...]:
+        """Sound fittings."""
+        return self.entries(self.vehicle, "fittings", Fitting)
+
+    @property
+    def kerb(self) -> Entry[Kerb] | None:
+        """The kerb weighing, when sound."""
+        return self.entry(self.vehicle, ("kerb",), Kerb)
+
+    @property
+    def outline(self) -> Entry[Outline] | None:
+        """The outline, when sound."""
+        return self.entry(self.vehicle, ("outline_mm",), Outline)
+
+    @property
+    def limits(self) -> Entry[Limits] | None:
+        """The vehicle's limits, when sound."""
+        return self.entry(self.vehicle, ("limits",), Limits)
+
+    @property
+    def barrier(self) -> Entry[CargoBarrier] | None:
+        """The cargo barrier, when there is a sound one."""
+        return self.entry(self.vehicle, ("cargo_barrier",), CargoBarrier)
+
+    @property
+    def people(self) -> tuple[Entry[Person], ...]:
+        """Sound people."""
+        return self.entries(self.trip, "people", Person)
+
+    @property
+    def stages(self) -> tuple[Entry[Stage], ...]:
+        """Sound stages."""
+        return self.entries(self.trip, "stages", Stage)
+
+    @property
+    def locks(self) -> tuple[Entry[Lock], ...]:
+        """Sound locks."""
+        return self.entries(self.trip, "locks", Lock)
+
+    @property
+    def towing(self) -> Entry[Towing] | None:
+        """The trailer, when there is a sound one."""
+        return self.entry(self.trip, ("towing",), Towing)
+
+    @property
+    def streams(self) -> dict[str, Stream]:
+        """Sound streams by name."""
+        data = None if self.trip is None else self.trip.at(("streams",))
+        names = data if isinstance(data, dict) else {}
+        found = {name: self.entry(self.trip, ("streams", name), Stream) for name in names}
+        return {name: entry.part for name, entry in found.items() if entry is not None}
+
+    def names(self, kind: str) -> tuple[str, ...] | None:
+        """Every name of a kind, of faulty parts too; None when the file that has them could not be read."""
+        if kind in {"things", "kits"}:
+            key = "name" if kind == "things" else "kit"
+            return (
+                tuple(name for sheet in self.gear for name in _texts(sheet.data, key)) if self.gear_complete else None
+            )
+        if kind in {"fluids", "hazards"}:
+            book = self.rulebook
+            return None if book is None else tuple(book.fluids_kg_per_l if kind == "fluids" else book.hazards)
+        sheet = self.trip if kind in {"people", "stages"} else self.vehicle
+        if sheet is None:
+            return None
+        data = sheet.at((kind,))
+        return tuple(data) if isinstance(data, dict) else tuple(_texts(data, "name"))
+
+
+def _texts(data: Any, key: str) -> Iterator[str]:
+    for part in data if isinstance(data, list) else ():
+        if isinstance(part, dict) and isinstance(part.get(key), str):
+            yield part[key]
+
+
+def refers(
+    draft: Draft, entry: Entry[Any], key: Path | str, names: Iterable[str], kinds: tuple[str, ...], called: str
+) -> Iterator[Fault]:
+    """Faults for names of a part that refer to nothing."""
+    lists = [draft.names(kind) for kind in kinds]
+    known = [name for found in lists if found is not None for name in found]
+    if any(found is None for found in lists):
+        return
+    for name in names:
+        if name not in known:
+            allowed = f"the name of {called}" + (f": {_some(known)}" if known else "; there are none")
+            yield entry.fault(key, shown(name), allowed, nearest(name, known))
+
+
+def _some(names: list[str]) -> str:
+    unique = sorted(dict.fromkeys(names))
+    return ", ".join(unique[:8]) + (f" and {len(unique) - 8} more" if len(unique) > 8 else "")

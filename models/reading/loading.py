@@ -1,0 +1,52 @@
+"""From a path to a sheet: YAML or a spreadsheet's text, with everything that was understood told."""
+
+from dataclasses import dataclass, field
+from pathlib import Path
+
+from models.reading.csvfile import sheet_from_csv
+from models.reading.faults import Fault
+from models.reading.files import Unreadable, bytes_of, text_of
+from models.reading.sheet import Sheet
+from models.reading.values import Reader
+from models.reading.yamlfile import sheet_from_yaml
+
+SPREADSHEETS = frozenset({".csv", ".tsv", ".txt"})
+"""Endings of gear lists that come from a spreadsheet."""
+
+
+@dataclass
+class Desk:
+    """What reading has brought so far."""
+
+    faults: list[Fault] = field(default_factory=list)
+    notes: list[str] = field(default_factory=list)
+    contents: list[bytes] = field(default_factory=list)
+    """The bytes of each file, in the order of reading; they make the digest."""
+
+    def load(self, file: Path, root: str = "") -> Sheet | None:
+        """The sheet of a file; None, with a fault, when nothing of it can be used."""
+        try:
+            content = bytes_of(file)
+            self.contents.append(content)
+            text = text_of(file, content)
+            return self.understood(self._sheet(file, text, root))
+        except Unreadable as problem:
+            self.faults.append(problem.fault)
+            return None
+
+    def _sheet(self, file: Path, text: str, root: str) -> Sheet:
+        if root == "gear" and file.suffix.lower() in SPREADSHEETS:
+            sheet, faults, notes = sheet_from_csv(str(file), text)
+            self.notes += notes
+        else:
+            sheet, faults = sheet_from_yaml(str(file), text.removeprefix("\ufeff"), root)
+        self.faults += faults
+        return sheet
+
+    def understood(self, sheet: Sheet) -> Sheet:
+        """The sheet with units converted and empty keys left out."""
+        reader = Reader(sheet)
+        reader.run()
+        self.faults += reader.faults
+        self.notes += reader.notes
+        return sheet

@@ -1,0 +1,168 @@
+"""What the models refuse, said in one sentence a fault."""
+
+from collections.abc import Iterable
+from typing import Any, get_args, get_origin
+
+from pydantic import BaseModel, ValidationError
+
+from models.reading.faults import Fault, nearest, shown
+from models.reading.sheet import Path, Sheet
+from models.reading.units import WORDS, unit_of
+
+SPECIAL = {
+    "accepts": "`anything` or a list of words such as [jerry can]",
+    "carry": "`must` or a whole number from 1 to 100",
+    "cg_height_mm": "millimetres above ground up to 5000, or `unknown`",
+    "mass_kg": "kilograms from 0 to 100000, or {least, likely, most}",
+    "size_mm": "three whole numbers of millimetres from 1 to 30000, [along x, across y, up z]",
+    "corner_mm": "three whole numbers of millimetres, [x, y, z]",
+    "at_mm": "three numbers of millimetres, [x, y, z]",
+}
+"""What is allowed for keys that take more than one kind of value."""
+
+_LIMIT = "kilograms from 0 to 100000, `unknown`, or {kg, source}"
+_COMMA_HINT = "a decimal comma cuts a number in two; write a point"
+_MOST_KEYS_LISTED = 14
+
+
+def faults_of(
+    sheet: Sheet, model: type[BaseModel], problem: ValidationError, told: Iterable[Fault] = (), under: Path = ()
+) -> list[Fault]:
+    """One fault for each place of the sheet, or of its part `under` a path, that a model refuses and nobody told of yet."""
+    known = {(fault.file, fault.path) for fault in told}
+    found: dict[Path, Fault] = {}
+    for error in problem.errors(include_url=False):
+        if error["type"] == "too_short" and len(error["input"]) >= error["ctx"]["min_length"]:
+            continue  # long enough; its entries are refused one by one
+        path, fault = _fault(sheet, model, error, under)
+        if (fault.file, fault.path) not in known:
+            found.setdefault(path, fault)
+    return list(found.values())
+
+
+def _fault(sheet: Sheet, model: type[BaseModel], error: Any, under: Path) -> tuple[Path, Fault]:
+    loc: Path = (*under, *error["loc"])
+    kind: str = error["type"]
+    if kind == "extra_forbidden":
+        return loc, _unknown_key(sheet, model, loc)
+    path = _path_in_data(sheet.data, loc)
+    if kind == "missing":
+        return _missing(sheet, path, loc)
+    allowed, hint = _allowed(kind, error, path, loc)
+    return path, sheet.fault(path, _found(sheet, path), allowed, hint or _quotes(kind, sheet, path))
+
+
+def _path_in_data(data: Any, loc: Path) -> Path:
+    """The steps of an error that stand in the data; pydantic adds some of its own."""
+    path: list[str | int] = []
+    for step in loc:
+        if isinstance(data, dict) and step in data:
+            data = data[step]
+        elif isinstance(data, list) and isinstance(step, int) and step < len(data):
+            data = data[step]
+        else:
+            break
+        path.append(step)
+    return tuple(path)
+
+
+def _missing(sheet: Sheet, path: Path, loc: Path) -> tuple[Path, Fault]:
+    here = sheet.at(path)
+    if isinstance(here, dict):
+        full = (*path, loc[len(path)]) if len(loc) > len(path) else path
+        return full, sheet.fault(path, f"no `{full[-1]}`", f"a value for `{full[-1]}`, which is always needed")
+    return path, sheet.fault(path, shown(here), _needed(path))
+
+
+def _needed(path: Path) -> str:
+    key = next((step for step in reversed(path) if isinstance(step, str)), "")
+    return SPECIAL.get(key, "as many values as are needed")
+
+
+def _unknown_key(sheet: Sheet, model: type[BaseModel], loc: Path) -> Fault:
+    key = str(loc[-1])
+    keys = _keys(model_at(model, loc[:-1]))
+    hint = nearest(key, keys)
+    if key.isdigit():
+        hint = _COMMA_HINT
+    listed = ", ".join(keys) if len(keys) <= _MOST_KEYS_LISTED else "the keys that `lowstow schema` lists"
+    return sheet.fault(loc, f"an unknown key {shown(key)}", listed, hint)
+
+
+def _keys(model: type[BaseModel]) -> list[str]:
+    return [field.alias or name for name, field in model.model_fields.items()]
+
+
+def model_at(model: type[BaseModel], loc: Path) -> type[BaseModel]:
+    """The model that describes the part at a path."""
+    map_key_next = False
+    for step in loc:
+        if isinstance(step, int) or map_key_next:
+            map_key_next = False
+            continue
+        field = next((f for name, f in model.model_fields.items() if (f.alias or name) == step), None)
+        if field is None:
+            return model
+        map_key_next = get_origin(field.annotation) is dict
+        model = _model_in(field.annotation) or model
+    return model
+
+
+def _model_in(annotation: Any) -> type[BaseModel] | None:
+    if isinstance(annotation, type) and issubclass(annotation, BaseModel):
+        return annotation
+    inner = (_model_in(arg) for arg in get_args(annotation))
+    return next((model for model in inner if model is not None), None)
+
+
+def _found(sheet: Sheet, path: Path) -> str:
+    return sheet.raw[path] if sheet.raw.get(path) else shown(sheet.at(path))
+
+
+def _quotes(kind: str, sheet: Sheet, path: Path) -> str:
+    raw = sheet.raw.get(path)
+    if sheet.at(path) is None and str(path[-1:]).strip("(',)").isdigit():
+        return _COMMA_HINT
+    if kind == "string_type" and raw and isinstance(sheet.at(path), bool | int | float):
+        meaning = "yes or no" if isinstance(sheet.at(path), bool) else "a number"
+        return f'without quotes this word is {meaning}; write "{raw}" in quotes'
+    return ""
+
+
+def _allowed(kind: str, error: Any, path: Path, loc: Path) -> tuple[str, str]:
+    ctx = error.get("ctx", {})
+    key = next((step for step in reversed(path) if isinstance(step, str)), "")
+    unit = next((WORDS[u] for step in path if isinstance(step, str) and (u := unit_of(step)) in WORDS), "")
+    of_unit = f" ({unit})" if unit else ""
+    if kind == "literal_error":
+        return str(ctx["expected"]).replace("'", '"'), nearest(
+            str(error["input"]), str(ctx["expected"]).split("'")[1::2]
+        )
+    if key in SPECIAL and not kind.startswith(("greater", "less", "int_from")):
+        return SPECIAL[key], ""
+    if kind == "model_type" and (key.endswith("_kg") or "limits" in loc):
+        return _LIMIT, ""
+    bound = {"greater_than_equal": ("at least", "ge"), "greater_than": ("more than", "gt"),
+             "less_than_equal": ("at most", "le"), "less_than": ("less than", "lt")}.get(kind)  # fmt: skip
+    if bound:
+        return f"{bound[0]} {ctx[bound[1]]:g}{of_unit}" if ctx[bound[1]] < 1e6 else f"{bound[0]} {ctx[bound[1]]}", ""
+    return _BY_KIND.get(kind, "something else: {msg}").format(of=of_unit, msg=error["msg"], **ctx), ""
+
+
+_BY_KIND = {
+    "string_type": "text",
+    "string_too_short": "at least one character",
+    "string_too_long": "at most {max_length} characters",
+    "int_type": "a whole number{of}",
+    "int_from_float": "a whole number{of}",
+    "float_type": "a number{of}",
+    "finite_number": "a finite number{of}",
+    "bool_type": "yes or no",
+    "tuple_type": "a list, such as [one, another]",
+    "list_type": "a list, such as [one, another]",
+    "dict_type": "a mapping, such as {{name: value}}",
+    "model_type": "a mapping, such as {{key: value}}",
+    "model_attributes_type": "a mapping, such as {{key: value}}",
+    "too_long": "at most {max_length} entries",
+    "too_short": "at least {min_length} entries",
+}

@@ -1,0 +1,60 @@
+"""A file that was read: plain data, and the line on which each part of it stands."""
+
+from dataclasses import dataclass, field
+from typing import Any
+
+from models.reading.faults import Fault
+
+Path = tuple[str | int, ...]
+"""Keys and indices that lead to a part of the data."""
+
+
+@dataclass
+class Sheet:
+    """Plain data with its lines; the lines are empty for data made in memory."""
+
+    file: str
+    data: Any
+    lines: dict[Path, int] = field(default_factory=dict)
+    raw: dict[Path, str] = field(default_factory=dict)
+    """What stands in the file where an unquoted word was read as something other than text."""
+    root: str = ""
+    """How the data as a whole is called in a path: `gear` for a list of things."""
+
+    def line(self, path: Path) -> int | None:
+        """The line of a part, or of the nearest part around it."""
+        for end in range(len(path), -1, -1):
+            if path[:end] in self.lines:
+                return self.lines[path[:end]]
+        return None
+
+    def fault(self, path: Path, found: str, allowed: str, hint: str = "") -> Fault:
+        """A fault at a part of this file."""
+        return Fault(self.file, self.line(path), path_text(self.root, path), found, allowed, hint)
+
+    def note(self, path: Path, says: str) -> str:
+        """A remark at a part of this file."""
+        line = self.line(path)
+        where = self.file if line is None else f"{self.file}, line {line}"
+        return f"{where}: {path_text(self.root, path)}: {says}"
+
+    def at(self, path: Path) -> Any:
+        """The data at a path; None when there is nothing."""
+        here = self.data
+        for step in path:
+            try:
+                here = here[step]
+            except (KeyError, IndexError, TypeError):
+                return None
+        return here
+
+
+def path_text(root: str, path: Path) -> str:
+    """A path as people read it: `gear[3].size_mm[1]`."""
+    text = root
+    for step in path:
+        if isinstance(step, int):
+            text += f"[{step}]"
+        else:
+            text += f".{step[:60]}" if text else step[:60]
+    return text

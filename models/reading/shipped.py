@@ -1,0 +1,71 @@
+"""The shipped rule book, and a file of people's own laid over it."""
+
+from functools import lru_cache
+from importlib.resources import files
+from typing import Any
+
+from pydantic import ValidationError
+
+from models.reading.faults import Fault
+from models.reading.sentences import faults_of
+from models.reading.sheet import Path, Sheet
+from models.reading.yamlfile import sheet_from_yaml
+from models.rulebook import RuleBook
+
+
+@lru_cache(maxsize=1)
+def shipped_bytes() -> bytes:
+    """The shipped rule book as it stands in the package."""
+    return files("models").joinpath("rulebook.yaml").read_bytes()
+
+
+@lru_cache(maxsize=1)
+def _shipped_data() -> dict[str, Any]:
+    sheet, _ = sheet_from_yaml("rulebook.yaml", shipped_bytes().decode("utf-8"))
+    data: dict[str, Any] = sheet.data
+    return data
+
+
+@lru_cache(maxsize=1)
+def shipped_rulebook() -> RuleBook:
+    """The rule book that comes with lowstow: the strictest common reading, each figure with its source."""
+    return RuleBook.model_validate(_shipped_data())
+
+
+def rulebook_over_shipped(sheet: Sheet) -> tuple[RuleBook | None, list[Fault]]:
+    """The shipped rule book with a file laid over it, key by key; lists are replaced whole.
+
+    Every group of figures that the file touches must name its own source. `air: {sealed: no}` forbids a kind of air.
+    """
+    if not isinstance(sheet.data, dict):
+        return None, [sheet.fault((), "no mapping", "keys of the rule book with their figures")]
+    faults: list[Fault] = list(_unsourced(sheet, sheet.data, _shipped_data(), ()))
+    merged = Sheet(sheet.file, _over(_shipped_data(), sheet.data), sheet.lines, sheet.raw)
+    try:
+        book = RuleBook.model_validate(merged.data)
+    except ValidationError as problem:
+        return None, faults + faults_of(merged, RuleBook, problem, faults)
+    return (None if faults else book), faults
+
+
+def _over(shipped: Any, own: Any) -> Any:
+    if not isinstance(shipped, dict) or not isinstance(own, dict):
+        return own
+    merged = {key: value for key, value in shipped.items() if own.get(key) is not False or isinstance(value, bool)}
+    for key, value in own.items():
+        if key in merged:
+            merged[key] = _over(merged[key], value) if value is not None or key == "up_to_kg" else merged[key]
+        elif not (value is False and key in shipped):
+            merged[key] = value
+    return merged
+
+
+def _unsourced(sheet: Sheet, own: Any, shipped: Any, path: Path) -> list[Fault]:
+    if not isinstance(own, dict) or not isinstance(shipped, dict):
+        return []
+    found = []
+    if "source" in shipped and not own.get("source"):
+        found.append(sheet.fault(path, "figures without a `source`", "a `source` beside the figures of your own"))
+    for key, value in own.items():
+        found += _unsourced(sheet, value, shipped.get(key), (*path, key))
+    return found

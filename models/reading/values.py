@@ -1,0 +1,123 @@
+"""Values as people write them, made into what the models want: units, sizes and ranges in one text, empty keys."""
+
+import math
+import re
+from collections.abc import Iterator
+from typing import Any
+
+from pydantic import BaseModel
+
+from models.base import Described
+from models.reading.faults import Fault, shown
+from models.reading.scalars import tidy
+from models.reading.sheet import Path, Sheet
+from models.reading.units import NotUnderstood, quantity, unit_of
+
+_TIMES = re.compile(r"\s*[x×*]\s*", re.IGNORECASE)
+_TAIL = re.compile(r"(.*?[0-9.])\s*([a-z\"]+)\s*", re.IGNORECASE)
+
+MAPS = frozenset(
+    {"uses_up", "fills", "left", "filled", "on_racks", "taken_on_l", "aboard_l", "aboard_kg", "air", "streams", "tanks",
+     "fluids_kg_per_l", "hazards", "share"}
+)  # fmt: skip
+"""Mappings whose keys are names of people's own."""
+
+
+def _fields(model: type[BaseModel]) -> Iterator[str]:
+    for name, field in model.model_fields.items():
+        if not field.is_required():
+            yield field.alias or name
+
+
+def _empty_means_default() -> frozenset[str]:
+    return frozenset(key for model in Described.__subclasses__() for key in _fields(model))
+
+
+class Reader:
+    """Goes through a sheet once, changing it in place."""
+
+    def __init__(self, sheet: Sheet) -> None:
+        self.sheet = sheet
+        self.faults: list[Fault] = []
+        self.notes: list[str] = []
+        self._optional = _empty_means_default()
+
+    def run(self) -> None:
+        """Understand every text value of the sheet that its key gives a unit."""
+        self.sheet.data = self._part(self.sheet.data, (), None)
+
+    def _part(self, value: Any, path: Path, unit: str | None) -> Any:
+        if isinstance(value, dict):
+            return self._mapping(value, path, unit)
+        if isinstance(value, list | tuple):
+            return [self._part(inner, (*path, i), unit) for i, inner in enumerate(value)]
+        if isinstance(value, float):
+            return tidy(value)
+        if isinstance(value, str) and unit not in {None, "text"}:
+            return self._text(value, path, str(unit))
+        return value
+
+    def _mapping(self, value: dict[Any, Any], path: Path, unit: str | None) -> dict[str, Any]:
+        last = path[-1] if path else ""
+        own_names = last in MAPS
+        found: dict[str, Any] = {}
+        for raw_key, inner in value.items():
+            key = "on" if raw_key is True else str(raw_key)  # other YAML readers take `on` for yes
+            if inner is None and not own_names and key in self._optional:
+                continue
+            below = unit or (("share" if last == "tanks" else None) if own_names else unit_of(key))
+            found[key] = self._part(inner, (*path, key), "text" if key == "source" and not own_names else below)
+        return found
+
+    def _text(self, text: str, path: Path, unit: str) -> Any:
+        try:
+            several = self._several(text, path, unit)
+            return self._one(text, path, unit) if several is None else several
+        except NotUnderstood as problem:
+            self.faults.append(self.sheet.fault(path, shown(text), problem.args[0], problem.args[1]))
+            return _stand_in(path)
+
+    def _several(self, text: str, path: Path, unit: str) -> Any:
+        key = path[-1]
+        if key == "size_mm" and len(parts := _TIMES.split(text.strip())) == 3:
+            tail = _TAIL.fullmatch(parts[2])
+            name = tail[2] if tail else ""
+            sides = [part if _TAIL.fullmatch(part) else f"{part} {name}" for part in parts]
+            values = [self._one(side, path, unit, quiet=True) for side in sides]
+            if name:
+                self._tell(path, text, str(values), unit)
+            return values
+        if key == "mass_kg" and len(masses := text.split("/")) == 3:
+            values = [self._one(mass, path, unit, quiet=True) for mass in masses]
+            self._tell(path, text, "least {}, likely {}, most {}".format(*values), unit)
+            return dict(zip(("least", "likely", "most"), values, strict=True))
+        return None
+
+    def _one(self, text: str, path: Path, unit: str, *, quiet: bool = False) -> Any:
+        found = quantity(text, unit)
+        if found is None:
+            return text
+        value = tidy(float(self._rounded(found.value, path, unit)))
+        if not quiet:
+            self._tell(path, text, f"{value}", unit)
+        return value
+
+    def _tell(self, path: Path, text: str, value: str, unit: str) -> None:
+        unit_word = "" if unit == "share" else f" {unit}"
+        self.notes.append(self.sheet.note(path, f"{shown(text.strip())} read as {value}{unit_word}"))
+
+    def _rounded(self, value: float, path: Path, unit: str) -> float:
+        """Whole millimetres against the person: a thing's sides up, a space's down."""
+        if not math.isfinite(value):
+            return value
+        if unit != "mm":
+            return round(value, 3 if unit == "kg" else 6)
+        side = "size_mm" in path or "air_gap_mm" in path
+        if side and "spaces" not in path:
+            return math.ceil(round(value, 6))
+        return math.floor(round(value, 6)) if side else round(value)
+
+
+def _stand_in(path: Path) -> Any:
+    """Something lawful where a fault has been told already, so that it is not told twice."""
+    return [1, 1, 1] if path[-1] == "size_mm" else 1

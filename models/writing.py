@@ -1,0 +1,118 @@
+"""Writing files: whole or not at all; plans in one fixed form."""
+
+import json
+import os
+import re
+import tempfile
+from collections.abc import Mapping
+from contextlib import suppress
+from pathlib import Path
+from typing import Any
+
+from models.plan import Plan
+from models.reading.scalars import OtherBase, scalar
+
+_PLAIN = re.compile(r"[A-Za-z][A-Za-z0-9_./()+'° -]*[A-Za-z0-9_./()+'°]|[A-Za-z]")
+"""Texts that YAML reads back as they are without quotes, within brackets too."""
+
+
+def replace_whole(path: Path, text: str) -> None:
+    """Write a file whole, or leave the one that is there as it was.
+
+    Raises
+    ------
+    OSError
+        The folder is missing or closed, or the disk is full; nothing of the new text is then left.
+    """
+    target = Path(os.path.realpath(path))
+    handle, temporary = tempfile.mkstemp(dir=target.parent, prefix=f".{target.name[:40]}.", suffix=".part")
+    try:
+        with os.fdopen(handle, "w", encoding="utf-8", newline="\n") as file:
+            file.write(text)
+            file.flush()
+            os.fsync(file.fileno())
+        Path(temporary).chmod(_mode(target))
+        Path(temporary).replace(target)
+    except BaseException:
+        with suppress(OSError):
+            Path(temporary).unlink()
+        raise
+
+
+def _mode(target: Path) -> int:
+    """The rights of the file that is replaced, else those that a new file gets."""
+    with suppress(OSError):
+        return target.stat().st_mode & 0o777
+    mask = os.umask(0)
+    os.umask(mask)
+    return 0o666 & ~mask
+
+
+def write_plan(path: Path, plan: Plan) -> None:
+    """Write a plan's file whole."""
+    replace_whole(path, plan_text(plan))
+
+
+def plan_text(plan: Plan) -> str:
+    """A plan as YAML, one line for each placement, the same text for the same plan."""
+    lines = [f"trip: {_flow(plan.trip)}"]
+    if plan.trip_digest is not None:
+        lines.append(f"trip_digest: {_flow(plan.trip_digest)}")
+    lines += _entries("locks", plan.locks)
+    lines += _entries("placements", plan.placements)
+    lines += _entries("left_at_home", plan.left_at_home)
+    if plan.reserve_kept_kg is not None:
+        lines.append(f"reserve_kept_kg: {_flow(plan.reserve_kept_kg)}")
+    claims = plan.claims.model_dump(exclude_defaults=True)
+    lines += (
+        ["claims:", *(f"  {key}: {_flow(figures)}" for key, figures in claims.items())] if claims else ["claims: {}"]
+    )
+    return "\n".join(lines) + "\n"
+
+
+_KEPT = {"copy"}
+"""Keys that are written even when they hold their default."""
+
+
+def _entries(key: str, parts: tuple[Any, ...]) -> list[str]:
+    if not parts:
+        return [f"{key}: []"]
+    return [f"{key}:", *(f"  - {_flow(_plain(part))}" for part in parts)]
+
+
+def _plain(part: Any) -> dict[str, Any]:
+    """The keys of a part that say something, in the order of its model."""
+    told = part.model_dump(by_alias=True, exclude_defaults=True)
+    everything = part.model_dump(by_alias=True)
+    found = {key: value for key, value in everything.items() if key in told or (key in _KEPT and value is not None)}
+    if "turn" in everything:
+        found = {**{k: v for k, v in found.items() if k != "facing"}, "turn": everything["turn"],
+                 **({"facing": everything["facing"]} if everything["facing"] else {})}  # fmt: skip
+    return found
+
+
+def _flow(value: Any) -> str:
+    if isinstance(value, Mapping):
+        return "{" + ", ".join(f"{_flow(str(key))}: {_flow(inner)}" for key, inner in value.items()) + "}"
+    if isinstance(value, list | tuple):
+        return "[" + ", ".join(_flow(inner) for inner in value) + "]"
+    if isinstance(value, bool):
+        return "true" if value else "false"
+    if isinstance(value, float):
+        return repr(int(value)) if value.is_integer() and abs(value) < 1e15 else repr(value)
+    return _text(value) if isinstance(value, str) else str(value)
+
+
+def _text(text: str) -> str:
+    if _PLAIN.fullmatch(text) and ": " not in text and " #" not in text and _is_text(text):
+        return text
+    if re.fullmatch(r"sha256:[0-9a-f]+", text):
+        return text
+    return json.dumps(text, ensure_ascii=not text.isprintable())
+
+
+def _is_text(text: str) -> bool:
+    try:
+        return isinstance(scalar(text), str)
+    except OtherBase:
+        return False
