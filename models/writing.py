@@ -10,7 +10,7 @@ from pathlib import Path
 from typing import Any
 
 from models.plan import Plan
-from models.reading.scalars import OtherBase, scalar
+from models.reading.scalars import OtherBaseError, scalar
 
 _PLAIN = re.compile(r"[A-Za-z][A-Za-z0-9_./()+'° -]*[A-Za-z0-9_./()+'°]|[A-Za-z]")
 """Texts that YAML reads back as they are without quotes, within brackets too."""
@@ -114,5 +114,5 @@ def _text(text: str) -> str:
 def _is_text(text: str) -> bool:
     try:
         return isinstance(scalar(text), str)
-    except OtherBase:
+    except OtherBaseError:
         return False

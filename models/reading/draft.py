@@ -1,13 +1,14 @@
-"""All files of a trip as far as they can be used: the parts that are sound by themselves, before they are held together."""
+"""All files of a trip as far as they can be used: the parts that are sound by themselves."""
 
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterator
 from dataclasses import dataclass
+from functools import cached_property
 from typing import Any, Generic, TypeVar
 
 from pydantic import BaseModel, ValidationError
 
 from models.gear import Thing
-from models.reading.faults import Fault, nearest, shown
+from models.reading.faults import Fault
 from models.reading.sheet import Path, Sheet, path_text
 from models.rulebook import RuleBook
 from models.spaces import Space
@@ -27,15 +28,17 @@ class Entry(Generic[Part]):
 
     def fault(self, key: Path | str, found: str, allowed: str, hint: str = "") -> Fault:
         """A fault at a key of this part."""
-        steps = (key,) if isinstance(key, str) else key
-        return self.sheet.fault((*self.path, *steps), found, allowed, hint)
+        return self.sheet.fault(self._at(key), found, allowed, hint)
 
-    def note(self, key: str, says: str) -> str:
+    def note(self, key: Path | str, says: str) -> str:
         """A remark at a key of this part."""
-        return self.sheet.note((*self.path, key), says)
+        return self.sheet.note(self._at(key), says)
+
+    def _at(self, key: Path | str) -> Path:
+        return (*self.path, *((key,) if isinstance(key, str) else key))
 
 
-@dataclass(frozen=True)
+@dataclass
 class Draft:
     """The sheets of a case; None for one that could not be read, which then is not held against the others."""
 
@@ -76,82 +79,82 @@ class Draft:
             for fault in self.told
         )
 
-    @property
+    @cached_property
     def things(self) -> tuple[Entry[Thing], ...]:
         """Sound things of all gear lists."""
         return tuple(entry for sheet in self.gear for entry in self.entries(sheet, "", Thing))
 
-    @property
+    @cached_property
     def spaces(self) -> tuple[Entry[Space], ...]:
         """Sound spaces."""
         return self.entries(self.vehicle, "spaces", Space)
 
-    @property
+    @cached_property
     def racks(self) -> tuple[Entry[Rack], ...]:
         """Sound racks."""
         return self.entries(self.vehicle, "racks", Rack)
 
-    @property
+    @cached_property
     def openings(self) -> tuple[Entry[Opening], ...]:
         """Sound openings."""
         return self.entries(self.vehicle, "openings", Opening)
 
-    @property
+    @cached_property
     def seats(self) -> tuple[Entry[Seat], ...]:
         """Sound seats."""
         return self.entries(self.vehicle, "seats", Seat)
 
-    @property
+    @cached_property
     def tanks(self) -> tuple[Entry[Tank], ...]:
         """Sound tanks."""
         return self.entries(self.vehicle, "tanks", Tank)
 
-    @property
+    @cached_property
     def fittings(self) -> tuple[Entry[Fitting], ...]:
         """Sound fittings."""
         return self.entries(self.vehicle, "fittings", Fitting)
 
-    @property
+    @cached_property
     def kerb(self) -> Entry[Kerb] | None:
         """The kerb weighing, when sound."""
         return self.entry(self.vehicle, ("kerb",), Kerb)
 
-    @property
+    @cached_property
     def outline(self) -> Entry[Outline] | None:
         """The outline, when sound."""
         return self.entry(self.vehicle, ("outline_mm",), Outline)
 
-    @property
+    @cached_property
     def limits(self) -> Entry[Limits] | None:
         """The vehicle's limits, when sound."""
         return self.entry(self.vehicle, ("limits",), Limits)
 
-    @property
+    @cached_property
     def barrier(self) -> Entry[CargoBarrier] | None:
         """The cargo barrier, when there is a sound one."""
         return self.entry(self.vehicle, ("cargo_barrier",), CargoBarrier)
 
-    @property
+    @cached_property
     def people(self) -> tuple[Entry[Person], ...]:
         """Sound people."""
         return self.entries(self.trip, "people", Person)
 
-    @property
+    @cached_property
     def stages(self) -> tuple[Entry[Stage], ...]:
         """Sound stages."""
         return self.entries(self.trip, "stages", Stage)
 
-    @property
+    @cached_property
     def locks(self) -> tuple[Entry[Lock], ...]:
         """Sound locks."""
         return self.entries(self.trip, "locks", Lock)
 
-    @property
+    @cached_property
     def towing(self) -> Entry[Towing] | None:
         """The trailer, when there is a sound one."""
         return self.entry(self.trip, ("towing",), Towing)
 
-    @property
+    @cached_property
     def streams(self) -> dict[str, Stream]:
         """Sound streams by name."""
         data = None if self.trip is None else self.trip.at(("streams",))
@@ -180,22 +183,3 @@ def _texts(data: Any, key: str) -> Iterator[str]:
     for part in data if isinstance(data, list) else ():
         if isinstance(part, dict) and isinstance(part.get(key), str):
             yield part[key]
-
-
-def refers(
-    draft: Draft, entry: Entry[Any], key: Path | str, names: Iterable[str], kinds: tuple[str, ...], called: str
-) -> Iterator[Fault]:
-    """Faults for names of a part that refer to nothing."""
-    lists = [draft.names(kind) for kind in kinds]
-    known = [name for found in lists if found is not None for name in found]
-    if any(found is None for found in lists):
-        return
-    for name in names:
-        if name not in known:
-            allowed = f"the name of {called}" + (f": {_some(known)}" if known else "; there are none")
-            yield entry.fault(key, shown(name), allowed, nearest(name, known))
-
-
-def _some(names: list[str]) -> str:
-    unique = sorted(dict.fromkeys(names))
-    return ", ".join(unique[:8]) + (f" and {len(unique) - 8} more" if len(unique) > 8 else "")

@@ -39,7 +39,8 @@ class Desk:
             sheet, faults, notes = sheet_from_csv(str(file), text)
             self.notes += notes
         else:
-            sheet, faults = sheet_from_yaml(str(file), text.removeprefix("\ufeff"), root)
+            sheet, yaml_faults = sheet_from_yaml(str(file), text.removeprefix("\ufeff"), root)
+            faults = list(yaml_faults)
         self.faults += faults
         return sheet
 

@@ -29,7 +29,7 @@ class PlanRead:
 
 
 def read_plan(plan_path: Path) -> PlanRead:
-    """A plan and its case. Where the files have changed since, entries that now refer to nothing are left out and noted.
+    """A plan and its case. Where the files have changed since, entries that refer to nothing are noted and left out.
 
     Raises
     ------
@@ -75,8 +75,8 @@ def _lost(sheet: Sheet, plan: Plan, case: Case) -> list[tuple[Steps, Fault]]:
     """Entries of a plan that refer to a thing, a space or a rack that is not there."""
     found: list[tuple[Steps, Fault]] = []
     things, spaces = list(case.thing_named), list(case.space_named)
-    for key, parts in (("placements", plan.placements), ("left_at_home", plan.left_at_home), ("locks", plan.locks)):
-        for index, part in enumerate(parts):
+    for key in ("placements", "left_at_home", "locks"):
+        for index, part in enumerate(getattr(plan, key)):
             entry = Entry(sheet, (key, index), part)
             found += _lost_name(entry, "thing", part.thing, things, "a thing of the gear lists")
             for name in ("space", "in_", "not_in"):

@@ -19,7 +19,7 @@ _NO_NUMBER = re.compile(r"([-+]?)\.(inf|Inf|INF|nan|NaN|NAN)")
 Scalar = str | int | float | bool | None
 
 
-class OtherBase(ValueError):
+class OtherBaseError(ValueError):
     """A number with a leading zero or a letter, which may be meant in another base than ten."""
 
 
@@ -30,7 +30,7 @@ def scalar(text: str) -> Scalar:
 
     Raises
     ------
-    OtherBase
+    OtherBaseError
         `012` and `0x1f`, where what is meant cannot be known.
     """
     if text in NOTHING:
@@ -40,7 +40,7 @@ def scalar(text: str) -> Scalar:
     if _WHOLE.fullmatch(text):
         return whole(text)
     if _OTHER_BASE.fullmatch(text):
-        raise OtherBase(text)
+        raise OtherBaseError(text)
     if _BROKEN.fullmatch(text):
         return tidy(float(text.replace("_", "")))
     if _NO_NUMBER.fullmatch(text):

@@ -28,7 +28,7 @@ _MOST_KEYS_LISTED = 14
 def faults_of(
     sheet: Sheet, model: type[BaseModel], problem: ValidationError, told: Iterable[Fault] = (), under: Path = ()
 ) -> list[Fault]:
-    """One fault for each place of the sheet, or of its part `under` a path, that a model refuses and nobody told of yet."""
+    """One fault a place of the sheet, or of its part `under` a path, that a model refuses, told ones left out."""
     known = {(fault.file, fault.path) for fault in told}
     found: dict[Path, Fault] = {}
     for error in problem.errors(include_url=False):
@@ -56,12 +56,10 @@ def _path_in_data(data: Any, loc: Path) -> Path:
     """The steps of an error that stand in the data; pydantic adds some of its own."""
     path: list[str | int] = []
     for step in loc:
-        if isinstance(data, dict) and step in data:
-            data = data[step]
-        elif isinstance(data, list) and isinstance(step, int) and step < len(data):
-            data = data[step]
-        else:
+        in_list = isinstance(data, list) and isinstance(step, int) and step < len(data)
+        if not in_list and not (isinstance(data, dict) and step in data):
             break
+        data = data[step]
         path.append(step)
     return tuple(path)
 

@@ -19,15 +19,17 @@ FACTORS: dict[str, dict[str, float]] = {
     "dan": {"dan": 1, "n": 0.1, "kn": 100},
     "share": {"": 1, "%": 0.01},
 }  # fmt: skip
-"""What one of each unit is in the unit of the key. Gallons: 231 cubic inches, and 4.54609 l, both exact by definition."""
+"""What one of each unit is in the unit of the key. Gallons: 231 cubic inches, and 4.54609 l, by definition."""
 
 WORDS = {
-    "kg": "kilograms", "mm": "millimetres", "l": "litres", "s": "seconds", "dan": "decanewtons", "share": "a share, 0 to 1",
+    "kg": "kilograms", "mm": "millimetres", "l": "litres", "s": "seconds", "dan": "decanewtons",
+    "share": "a share, 0 to 1",
 }  # fmt: skip
 """The units in words."""
 
 _SPECIAL = {
-    "uses_up": "kg", "fills": "kg", "on_racks": "kg", "mm": "mm", "kg": "kg", "seconds": "s", "left": "share", "filled": "share",
+    "uses_up": "kg", "fills": "kg", "on_racks": "kg", "mm": "mm", "kg": "kg", "seconds": "s", "left": "share",
+    "filled": "share",
     "front_share_min": "share", "side_difference_share": "share", "source": "text", "because": "text", "name": "text",
     "words": "text", "caution": "text",
 }  # fmt: skip
@@ -38,7 +40,7 @@ _QUANTITY = re.compile(
 _COMMA = re.compile(r"\s*[-+]?[0-9]+,[0-9]+\s*[A-Za-z%\"]*\s*")
 
 
-class NotUnderstood(ValueError):
+class NotUnderstoodError(ValueError):
     """A text that looks like a quantity and is none; its arguments are what is allowed and a hint."""
 
 
@@ -62,18 +64,18 @@ def quantity(text: str, unit: str) -> Quantity | None:
 
     Raises
     ------
-    NotUnderstood
+    NotUnderstoodError
         A decimal comma, a gallon of no country, a unit of something else.
     """
     if _COMMA.fullmatch(text):
-        raise NotUnderstood(f"a number with a point: {text.replace(',', '.').strip()}", "")
+        raise NotUnderstoodError(f"a number with a point: {text.replace(',', '.').strip()}", "")
     found = _QUANTITY.fullmatch(text)
     if found is None or len(text) > 40:
         return None
     name = (found[2] or "").strip().lower()
     if name in {"gal", "gals", "gallon", "gallons"} and unit == "l":
-        raise NotUnderstood("litres, `us gal` or `imp gal`", "a gallon is 3.785 or 4.546 litres")
+        raise NotUnderstoodError("litres, `us gal` or `imp gal`", "a gallon is 3.785 or 4.546 litres")
     factors = FACTORS[unit]
     if name and name not in factors:
-        raise NotUnderstood(f"{WORDS[unit]}, or one of the units {', '.join(u for u in factors if u)}", "")
+        raise NotUnderstoodError(f"{WORDS[unit]}, or one of the units {', '.join(u for u in factors if u)}", "")
     return Quantity(float(found[1]) * factors.get(name, 1), name)

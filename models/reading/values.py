@@ -11,7 +11,7 @@ from models.base import Described
 from models.reading.faults import Fault, shown
 from models.reading.scalars import tidy
 from models.reading.sheet import Path, Sheet
-from models.reading.units import NotUnderstood, quantity, unit_of
+from models.reading.units import NotUnderstoodError, quantity, unit_of
 
 _TIMES = re.compile(r"\s*[x×*]\s*", re.IGNORECASE)
 _TAIL = re.compile(r"(.*?[0-9.])\s*([a-z\"]+)\s*", re.IGNORECASE)
@@ -73,7 +73,7 @@ class Reader:
         try:
             several = self._several(text, path, unit)
             return self._one(text, path, unit) if several is None else several
-        except NotUnderstood as problem:
+        except NotUnderstoodError as problem:
             self.faults.append(self.sheet.fault(path, shown(text), problem.args[0], problem.args[1]))
             return _stand_in(path)
 

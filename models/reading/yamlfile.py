@@ -7,7 +7,7 @@ import yaml
 
 from models.reading.faults import Fault, shown
 from models.reading.files import Unreadable
-from models.reading.scalars import OtherBase, Scalar, scalar
+from models.reading.scalars import OtherBaseError, Scalar, scalar
 from models.reading.sheet import Path, Sheet
 
 DEEPEST = 20
@@ -98,7 +98,7 @@ class _Builder:
             return text
         try:
             return scalar(text)
-        except OtherBase:
+        except OtherBaseError:
             hint = f'without the zero, or "{text[:40]}" in quotes where it is a name'
             self.faults.append(
                 self.sheet.fault(path, f"{shown(text)[1:-1]} with a leading zero", "a plain number", hint)
@@ -159,10 +159,8 @@ def _syntax_fault(file: str, text: str, problem: yaml.YAMLError) -> Fault:
     mark = getattr(problem, "problem_mark", None) or getattr(problem, "context_mark", None)
     says = getattr(problem, "problem", None) or getattr(problem, "reason", None) or "something unreadable"
     position = getattr(problem, "position", None)
-    if mark is not None:
-        line = mark.line + 1
-    else:
-        line = text.count("\n", 0, position) + 1 if isinstance(position, int) else 1
+    before = position if isinstance(position, int) else 0
+    line = text.count("\n", 0, before) + 1 if mark is None else mark.line + 1
     lines = text.splitlines()
     tab = 0 < line <= len(lines) and "\t" in lines[line - 1]
     hint = (

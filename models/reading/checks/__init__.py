@@ -2,14 +2,37 @@
 
 from collections.abc import Callable, Iterator
 
+from models.reading.checks import amounts, doubles, names, people, room, shapes, streams, weighing
 from models.reading.draft import Draft
 from models.reading.faults import Fault
+
+CHECKS: tuple[Callable[[Draft], Iterator[Fault] | Iterator[str] | Iterator[Fault | str]], ...] = (
+    names.vehicle_names,
+    names.thing_names,
+    names.trip_names,
+    names.stream_names,
+    names.apart_names,
+    doubles.doubles,
+    doubles.circles,
+    room.outside,
+    room.overlaps,
+    room.solids,
+    room.odd_spaces,
+    weighing.kerb,
+    weighing.racks,
+    weighing.towing,
+    shapes.shapes,
+    shapes.masses,
+    amounts.copies,
+    amounts.hazards,
+    people.seats,
+    people.locks,
+    streams.litres,
+)
+"""Every check, in the order in which their remarks are told; faults are sorted by file and line."""
 
 
 def check_all(draft: Draft) -> Iterator[Fault | str]:
     """Faults, and remarks on what is merely odd, of all files held together."""
     for check in CHECKS:
         yield from check(draft)
-
-
-CHECKS: tuple[Callable[[Draft], Iterator[Fault | str]], ...] = ()

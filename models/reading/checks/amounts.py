@@ -1,0 +1,46 @@
+"""How many there are, and how much of a hazard is in each."""
+
+from collections.abc import Iterator
+
+from models.gear import Thing
+from models.reading.draft import Draft, Entry
+from models.reading.faults import Fault, shown
+from models.rulebook import Hazard
+
+
+def copies(draft: Draft) -> Iterator[Fault]:
+    """Things that must come can be spread as asked."""
+    for thing in draft.things:
+        part = thing.part
+        if part.must and part.spread > part.count:
+            yield thing.fault(
+                "spread", f"{part.spread} places for {part.count} of them", f"at most the count, {part.count}"
+            )
+
+
+def hazards(draft: Draft) -> Iterator[Fault]:
+    """Amounts that the rule book counts are given."""
+    known = {} if draft.rulebook is None else draft.rulebook.hazards
+    for thing in draft.things:
+        part = thing.part
+        if part.hazard in known:
+            yield from _amounts(thing, known[part.hazard])
+        elif part.hazard is None and (part.holds_l is not None or part.net_kg is not None):
+            key = "holds_l" if part.holds_l is not None else "net_kg"
+            yield thing.fault(key, f"an amount of no hazard on {shown(part.name)}", "an amount beside a `hazard`")
+        if part.net_kg is not None and part.net_kg > part.mass_kg.most:
+            yield thing.fault("net_kg", f"{part.net_kg:g}", f"at most the mass of the thing, {part.mass_kg.most:g} kg")
+
+
+def _amounts(thing: Entry[Thing], hazard: Hazard) -> Iterator[Fault]:
+    part, totals = thing.part, hazard.totals
+    air = hazard.air.values()
+    by_litre = totals.total_l is not None or totals.each_l is not None or any(a.up_to_l is not None for a in air)
+    by_kg = totals.total_kg is not None or totals.each_kg is not None or any(a.up_to_kg is not None for a in air)
+    if by_litre and part.holds_l is None:
+        yield thing.fault(
+            "hazard", f"{shown(part.hazard)} without litres", "`holds_l`, as the rule book counts litres of it"
+        )
+    if by_kg and part.net_kg is None and part.holds_l is None:
+        allowed = "`net_kg`, as the rule book counts kilograms of it"
+        yield thing.fault("hazard", f"{shown(part.hazard)} without kilograms", allowed)

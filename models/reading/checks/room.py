@@ -1,0 +1,78 @@
+"""Spaces lie within the vehicle, apart from each other, with their solids inside them."""
+
+from collections.abc import Iterator
+from itertools import combinations
+
+from models.geometry import Box, box, contains, meets
+from models.reading.draft import Draft, Entry
+from models.reading.faults import Fault, shown
+from models.spaces import Space
+from models.vehicle import Outline
+
+
+def _box(space: Entry[Space]) -> Box:
+    return box(space.part.corner_mm, space.part.size_mm)
+
+
+def outside(draft: Draft) -> Iterator[Fault]:
+    """Spaces that stick out of the outline; those that hang on a rack may be higher than the body."""
+    if draft.outline is None:
+        return
+    outline = draft.outline.part
+    if outline.front >= outline.rear:
+        found = f"front {outline.front} and rear {outline.rear}"
+        yield draft.outline.fault((), found, "a front that is less than the rear: x runs rearward")
+        return
+    for space in draft.spaces:
+        yield from _outside(space, outline)
+
+
+def _outside(space: Entry[Space], outline: Outline) -> Iterator[Fault]:
+    low, high = _box(space)
+    half = (outline.width + 1) // 2
+    walls = [(low[0], high[0], outline.front, outline.rear, "x"), (low[1], high[1], -half, half, "y")]
+    top = outline.height if not space.part.on and space.part.inside_of is None else 100_000
+    walls.append((low[2], high[2], 0, top, "z"))
+    for least, most, wall_low, wall_high, axis in walls:
+        if least < wall_low or most > wall_high:
+            over = max(wall_low - least, most - wall_high)
+            found = f"{shown(space.part.name)} from {axis} {least} to {most} mm, {over} mm outside the vehicle"
+            until = f"from {wall_low} to {wall_high} mm" if wall_high < 100_000 else f"from {wall_low} mm"
+            yield space.fault("corner_mm", found, f"{axis} {until}, the outline of the vehicle")
+
+
+def overlaps(draft: Draft) -> Iterator[Fault]:
+    """Spaces that share room, but for a space that is part of a thing."""
+    for one, other in combinations(draft.spaces, 2):
+        a, b = _box(one), _box(other)
+        if one.part.inside_of == other.part.inside_of and one.part.name != other.part.name and meets(a, b):
+            low = [max(a.low[i], b.low[i]) for i in range(3)]
+            high = [min(a.high[i], b.high[i]) for i in range(3)]
+            sides = " x ".join(str(high[i] - low[i]) for i in range(3))
+            found = f"{shown(other.part.name)} inside {shown(one.part.name)} by {sides} mm from {low} to {high}"
+            yield other.fault("corner_mm", found, "spaces that do not share room")
+
+
+def solids(draft: Draft) -> Iterator[Fault]:
+    """Solids that stick out of their space, and walls to the space itself."""
+    for space in draft.spaces:
+        for index, solid in enumerate(space.part.solid):
+            inner = box(solid.corner_mm, solid.size_mm)
+            if not contains(_box(space), inner):
+                found = f"a solid from {list(inner.low)} to {list(inner.high)}"
+                low, high = _box(space)
+                allowed = f"inside {shown(space.part.name)}, from {list(low)} to {list(high)}"
+                yield space.fault(
+                    ("solid", index), found, allowed, "corners are measured from the front axle, as the space's"
+                )
+        if space.part.name in space.part.solid_wall_between:
+            yield space.fault("solid_wall_between", f"{shown(space.part.name)} itself", "the names of other spaces")
+
+
+def odd_spaces(draft: Draft) -> Iterator[str]:
+    """Spaces that can hold nothing as they are described."""
+    for space in draft.spaces:
+        if space.part.holds == "tie_downs" and not space.part.tie_downs:
+            yield space.note("holds", "held by tie-downs, but names none, so nothing that must be tied can ride here")
+        if space.part.holds == "barrier" and draft.vehicle is not None and draft.vehicle.at(("cargo_barrier",)) is None:
+            yield space.note("holds", "held by a barrier, but the vehicle has no `cargo_barrier`")

@@ -1,0 +1,86 @@
+"""The vehicle's masses and limits make sense together."""
+
+from collections.abc import Iterator
+
+from models.reading.draft import Draft, Entry
+from models.reading.faults import Fault, shown
+from models.vehicle import Kerb
+
+SCALE_KG = 20.0
+"""Largest difference of axles and total of one weighing, in kg: two readings of a scale with steps of 10 kg.
+Common practice, no source."""
+
+
+def kerb(draft: Draft) -> Iterator[Fault | str]:
+    """The kerb weighing is complete and holds what was aboard."""
+    entry = draft.kerb
+    if entry is None:
+        return
+    yield from _figures(entry)
+    total = _total(entry.part)
+    fuel = {tank.part.name: tank.part for tank in draft.tanks}
+    for name, litres in entry.part.aboard_l.items():
+        if name in fuel and litres > fuel[name].holds_l:
+            holds = fuel[name].holds_l
+            yield entry.fault(("aboard_l", name), f"{litres:g} litres", f"at most the {holds:g} litres the tank holds")
+    aboard = sum(entry.part.aboard_kg.values())
+    if total is not None and aboard >= total:
+        yield entry.fault(
+            "aboard_kg", f"{aboard:g} kg of people on a scale that read {total:g} kg", "less than was weighed"
+        )
+    gvm = None if draft.limits is None else draft.limits.part.gvm_kg.kg
+    if total is not None and gvm is not None and total > gvm:
+        yield entry.note((), f"the vehicle as weighed, {total:g} kg, is over its gvm_kg of {gvm:g} kg")
+
+
+def _total(part: Kerb) -> float | None:
+    if part.front_kg is not None and part.rear_kg is not None:
+        return part.front_kg + part.rear_kg
+    return part.total_kg
+
+
+def _figures(entry: Entry[Kerb]) -> Iterator[Fault]:
+    part = entry.part
+    both = "front_kg and rear_kg, or total_kg where the axles were not weighed"
+    if (part.front_kg is None) != (part.rear_kg is None):
+        yield entry.fault((), f"only {'front_kg' if part.rear_kg is None else 'rear_kg'}", both)
+        return
+    if part.front_kg is None and part.total_kg is None:
+        yield entry.fault((), "no mass", both)
+        return
+    total = _total(part)
+    if total is not None and part.total_kg is not None and abs(total - part.total_kg) > SCALE_KG:
+        found = f"{part.total_kg:g} kg, but front and rear make {total:g} kg"
+        yield entry.fault("total_kg", found, f"the sum of both axles within {SCALE_KG:g} kg")
+
+
+def racks(draft: Draft) -> Iterator[Fault | str]:
+    """Racks off the scale say where they are; a parked limit is no less than a driving one."""
+    for rack in draft.racks:
+        part, limits = rack.part, rack.part.limits
+        if not part.on_the_scale and part.own_mass_kg > 0 and part.at_mm is None:
+            yield rack.fault((), f"no `at_mm` for {shown(part.name)}", "the place of a rack that was not on the scale")
+        parked = limits.parked_kg or limits.any_kg
+        for name, driving in (("sealed_road_kg", limits.sealed_road_kg), ("off_road_kg", limits.off_road_kg)):
+            if parked and driving and parked.kg is not None and driving.kg is not None and parked.kg < driving.kg:
+                yield rack.note(
+                    "limits", f"parked it may carry {parked.kg:g} kg, less than the {driving.kg:g} kg of {name}"
+                )
+        if all(limit is None for limit in (limits.parked_kg, limits.sealed_road_kg, limits.off_road_kg, limits.any_kg)):
+            yield rack.note("limits", f"{shown(part.name)} has no limit, so what hangs on it cannot be signed off")
+
+
+def towing(draft: Draft) -> Iterator[Fault | str]:
+    """A trailer's ball carries less than the trailer; stages tow only on a trip that tows."""
+    if draft.towing is not None and draft.towing.part.ball_kg > draft.towing.part.trailer_kg:
+        part = draft.towing.part
+        yield draft.towing.fault("ball_kg", f"{part.ball_kg:g}", f"at most the trailer's {part.trailer_kg:g} kg")
+    tows = draft.trip is not None and draft.trip.at(("towing",)) is not None
+    for stage in draft.stages:
+        if stage.part.towing and not tows:
+            yield stage.fault(
+                "towing", "yes, on a trip without a trailer", "a trip with `towing: {ball_kg, trailer_kg}`"
+            )
+    limits = draft.limits
+    if tows and limits is not None and limits.part.tow_ball_behind_rear_axle_mm is None:
+        yield limits.note("tow_ball_behind_rear_axle_mm", "not given, so the axles while towing stay unknown")
