@@ -28,7 +28,9 @@ class Copy(NamedTuple):
 class Case(Described):
     """A vehicle, things, a trip and a rule book that fit together."""
 
-    model_config = ConfigDict(frozen=True, arbitrary_types_allowed=True, extra="forbid", ignored_types=(cached_property,))
+    model_config = ConfigDict(
+        frozen=True, arbitrary_types_allowed=True, extra="forbid", ignored_types=(cached_property,)
+    )
 
     vehicle: Vehicle
     things: tuple[Thing, ...]

@@ -78,7 +78,7 @@ def _allowed_from_file(value: Any) -> Any:
     return {} if value is True else value
 
 
-Allowed = Annotated[UpTo, BeforeValidator(_allowed_from_file)]
+Allowed = Annotated[UpTo, BeforeValidator(_allowed_from_file, json_schema_input_type=bool | UpTo)]
 
 
 class Totals(Described):

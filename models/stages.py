@@ -3,9 +3,9 @@
 from typing import Literal
 
 from models.gear import Thing
+from models.rulebook import RuleBook
 from models.trip import Stage, Trip
 from models.vehicle import Opening, Vehicle
-from models.rulebook import RuleBook
 
 Which = Literal["least", "likely", "most"]
 

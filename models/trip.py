@@ -96,7 +96,7 @@ class Trip(Described):
     name: Word
     vehicle: Word
     """The vehicle's file, relative to this one."""
-    gear: Annotated[tuple[Word, ...], BeforeValidator(_files_from_file)]
+    gear: Annotated[tuple[Word, ...], BeforeValidator(_files_from_file, json_schema_input_type=str | tuple[Word, ...])]
     """The gear lists, relative to this file."""
     people: tuple[Person, ...] = ()
     """Who comes."""
@@ -120,5 +120,3 @@ class Trip(Described):
     """Optional things come while the height stays within this of carrying the musts alone, in mm."""
     rulebook: Word | None = None
     """A file that overrides the shipped rule book, relative to this file. None: the shipped one."""
-
-
