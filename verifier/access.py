@@ -1,0 +1,58 @@
+"""Getting at a thing: what is opened, what is moved first, how long it takes."""
+
+from collections.abc import Iterable
+
+from models.case import Case
+from models.geometry import box, meets, swept
+from models.rulebook import Handling
+from models.spaces import Space
+from models.stages import opening_chain, opening_seconds, stuck_conditions
+from verifier.layout import Layout, Placed
+
+
+def stuck_in(case: Case, space: Space, conditions: Iterable[str]) -> tuple[str, ...]:
+    """Openings of a space's chain that do not open in a set of conditions."""
+    given = frozenset(conditions)
+    chain = opening_chain(case.vehicle, space.opening)
+    return tuple(opening.name for opening in chain if stuck_conditions(opening, case.rulebook) & given)
+
+
+def opening_time_s(case: Case, space: Space) -> float:
+    """Seconds to open all that must be open, each once."""
+    chain = opening_chain(case.vehicle, space.opening)
+    return sum(opening_seconds(opening, case.rulebook) for opening in chain)
+
+
+def lifting_s(most_kg: float, handling: Handling) -> float:
+    """Seconds to lift one thing out of the way."""
+    steps = sorted(handling.steps, key=lambda step: float("inf") if step.up_to_kg is None else step.up_to_kg)
+    for step in steps:
+        if step.up_to_kg is None or most_kg <= step.up_to_kg:
+            return step.seconds
+    return steps[-1].seconds
+
+
+def _directly_before(layout: Layout, one: Placed, space: Space) -> tuple[Placed, ...]:
+    way_out = swept(one.box, space.face, box(space.corner_mm, space.size_mm))
+    beside = layout.by_space[space.name]
+    before = tuple(other for other in beside if other is not one and meets(other.box, way_out))
+    return before + tuple(other for other in layout.above(one) if other not in before)
+
+
+def moved_first(layout: Layout, one: Placed, space: Space) -> tuple[Placed, ...]:
+    """Give all that must be moved before one thing can be taken out, each once."""
+    found: list[Placed] = []
+    waiting = [one]
+    while waiting:
+        for other in _directly_before(layout, waiting.pop(), space):
+            if other is not one and other not in found:
+                found.append(other)
+                waiting.append(other)
+    return tuple(found)
+
+
+def seconds_to_hand(layout: Layout, one: Placed, space: Space) -> float:
+    """Seconds from standing ready to holding the thing."""
+    handling = layout.case.rulebook.handling
+    lifted = sum(lifting_s(other.thing.mass_kg.most, handling) for other in moved_first(layout, one, space))
+    return opening_time_s(layout.case, space) + lifted

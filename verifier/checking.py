@@ -1,0 +1,45 @@
+"""The one door: a case and a plan in, a verdict out."""
+
+from models.case import Case
+from models.plan import Plan
+from models.rules import Rule
+from verifier.bare import height_estimated
+from verifier.claims import claims_off
+from verifier.doubt import WorthWeighing, doubt_at, worth_weighing
+from verifier.finding import Finding
+from verifier.layout import Layout, layout_of
+from verifier.rules import RULES
+from verifier.totals import totals_at
+from verifier.verdict import Verdict
+
+AXLES = {"front axle": "front", "rear axle": "rear"}
+
+
+def _to_weigh(layout: Layout, findings: tuple[Finding, ...]) -> tuple[WorthWeighing, ...]:
+    """Things worth weighing, seen from the tightest axle; from the rear at the first stage where no limit is known."""
+    axles = [one for one in findings if one.rule == Rule.AXLE and one.subject in AXLES and one.margin is not None]
+    if not axles:
+        return worth_weighing(layout, layout.case.trip.stages[0], "rear")
+    tightest = min(axles, key=lambda one: one.margin or 0.0)
+    stage = next(stage for stage in layout.case.trip.stages if stage.name == tightest.stage)
+    return worth_weighing(layout, stage, AXLES[tightest.subject])
+
+
+def check(case: Case, plan: Plan) -> Verdict:
+    """Recompute every limit of a plan from its placements alone; what the plan claims is compared, never used.
+
+    A plan that names unknown things, copies or spaces gives findings, never an error.
+    """
+    layout = layout_of(case, plan)
+    findings = tuple(finding for find in RULES for finding in find(layout))
+    totals = {stage.name: totals_at(layout, stage) for stage in case.trip.stages}
+    estimated = height_estimated(case.vehicle)
+    return Verdict(
+        findings=findings,
+        totals=totals,
+        doubts={stage.name: doubt_at(layout, stage) for stage in case.trip.stages},
+        worth_weighing=_to_weigh(layout, findings),
+        claims_off=tuple(claims_off(plan.claims, totals)),
+        height_estimated=estimated,
+        height_doubt_mm=case.rulebook.cg_height_doubt_mm.value if estimated else 0.0,
+    )

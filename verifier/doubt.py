@@ -1,0 +1,90 @@
+"""Doubt: how far the sums may be off because masses are known so or so. It never enters a limit."""
+
+from collections.abc import Iterable, Sequence
+from dataclasses import dataclass
+from math import sqrt
+
+from models.gear import Thing
+from models.stages import mass_kg
+from models.trip import Stage
+from verifier.layout import Layout
+
+WEIGHED = ("weighbridge", "weighed")
+"""Sources of a mass that another weighing would hardly better."""
+
+
+@dataclass(frozen=True, slots=True)
+class Doubt:
+    """Two standard deviations at a stage, in kg; an axle is None where the kerb's axles are unknown."""
+
+    total_kg: float
+    front_axle_kg: float | None
+    rear_axle_kg: float | None
+
+
+@dataclass(frozen=True, slots=True)
+class WorthWeighing:
+    """A thing whose weighing would tell most about the tightest axle."""
+
+    thing: str
+    known_from: str
+    doubt_kg: float
+    """Two standard deviations of what its copies put on that axle, in kg."""
+    share: float
+    """Its part of all the doubt of that axle, squared, 0 to 1."""
+
+
+def combined_deviation_kg(parts: Iterable[float]) -> float:
+    """Standard deviation in kg of a sum of masses that are off independently of each other."""
+    return sqrt(sum(part * part for part in parts))
+
+
+def _deviation_kg(layout: Layout, thing: Thing, stage: Stage) -> float:
+    return layout.case.rulebook.doubt.share[thing.known_from] * mass_kg(thing, stage, "likely")
+
+
+def _acting_kg(layout: Layout, thing: Thing, stage: Stage, axle: str) -> float:
+    """One deviation of what all copies put on an axle; copies are off together, for one mass is listed for all."""
+    wheelbase = layout.case.vehicle.wheelbase_mm
+    behind = sum(one.box.centre_mm[0] / wheelbase for one in layout.copies_of(thing.name))
+    copies = len(layout.copies_of(thing.name))
+    acting = {"rear": behind, "front": copies - behind, "total": float(copies)}[axle]
+    return acting * _deviation_kg(layout, thing, stage)
+
+
+def _carried(layout: Layout) -> tuple[Thing, ...]:
+    return tuple(thing for thing in layout.case.things if layout.copies_of(thing.name))
+
+
+def _things_kg(layout: Layout, stage: Stage, axle: str) -> list[float]:
+    return [_acting_kg(layout, thing, stage, axle) for thing in _carried(layout)]
+
+
+def doubt_at(layout: Layout, stage: Stage) -> Doubt:
+    """Tell the doubt of total and axles at a stage; the axles of the kerb are off independently."""
+    book, kerb = layout.case.rulebook.doubt, layout.case.vehicle.kerb
+    own = book.share[kerb.known_from]
+    axles = None if kerb.front_kg is None or kerb.rear_kg is None else (own * kerb.front_kg, own * kerb.rear_kg)
+    whole: Sequence[float] = axles or (own * (kerb.total_kg or 0.0),)
+
+    def told(kerb_parts: Sequence[float], axle: str) -> float:
+        return book.deviations * combined_deviation_kg([*kerb_parts, *_things_kg(layout, stage, axle)])
+
+    if axles is None:
+        return Doubt(told(whole, "total"), None, None)
+    return Doubt(told(whole, "total"), told(axles[:1], "front"), told(axles[1:], "rear"))
+
+
+def worth_weighing(layout: Layout, stage: Stage, axle: str) -> tuple[WorthWeighing, ...]:
+    """List the things not yet weighed, those first that are most of the doubt of an axle."""
+    acting = {thing.name: _acting_kg(layout, thing, stage, axle) for thing in _carried(layout)}
+    all_of_it = sum(part * part for part in acting.values())
+    times = layout.case.rulebook.doubt.deviations
+    found = [
+        WorthWeighing(
+            thing.name, thing.known_from, times * abs(acting[thing.name]), acting[thing.name] ** 2 / all_of_it
+        )
+        for thing in _carried(layout)
+        if thing.known_from not in WEIGHED and acting[thing.name] != 0
+    ]
+    return tuple(sorted(found, key=lambda one: (-one.share, one.thing)))

@@ -1,0 +1,101 @@
+"""A finding: one thing that was checked, and whether it holds. Findings are data and one plain sentence."""
+
+from collections.abc import Iterable, Iterator
+from dataclasses import dataclass
+
+from models.rules import Rule
+
+ROUNDING = 1e-9
+"""Part of a limit that the arithmetic of the machine may be off by; a limit met exactly holds."""
+
+
+@dataclass(frozen=True, slots=True)
+class Finding:
+    """One check of one subject, at one stage or once for all (stage None)."""
+
+    rule: Rule
+    subject: str
+    stage: str | None
+    value: float | None
+    """What was found. None: no number, or unknown."""
+    limit: float | None
+    """What is allowed. None: no number, or unknown."""
+    unit: str
+    """Unit of value, limit and margin; empty without a number."""
+    margin: float | None
+    """How much is left; negative where it is broken."""
+    holds: bool | None
+    """None: unknown, because a limit or a figure is."""
+    source: str | None
+    """Where the limit comes from."""
+    says: str
+    """The finding in one sentence, for people."""
+
+
+def within(  # noqa: PLR0913, PLR0917 - a finding has as many parts
+    rule: Rule,
+    subject: str,
+    stage: str | None,
+    value: float | None,
+    limit: float | None,
+    unit: str,
+    says: str,
+    source: str | None = None,
+) -> Finding:
+    """Tell whether a value is at most a limit; unknown where either is."""
+    if value is None or limit is None:
+        return Finding(rule, subject, stage, value, limit, unit, None, None, source, says)
+    holds = value <= limit + ROUNDING * abs(limit)
+    return Finding(rule, subject, stage, value, limit, unit, limit - value, holds, source, says)
+
+
+def at_least(  # noqa: PLR0913, PLR0917 - a finding has as many parts
+    rule: Rule,
+    subject: str,
+    stage: str | None,
+    value: float | None,
+    limit: float | None,
+    unit: str,
+    says: str,
+    source: str | None = None,
+) -> Finding:
+    """Tell whether a value is at least a limit; unknown where either is."""
+    if value is None or limit is None:
+        return Finding(rule, subject, stage, value, limit, unit, None, None, source, says)
+    holds = value >= limit - ROUNDING * abs(limit)
+    return Finding(rule, subject, stage, value, limit, unit, value - limit, holds, source, says)
+
+
+def plain(  # noqa: PLR0913, PLR0917 - a finding has as many parts
+    rule: Rule, subject: str, holds: bool | None, says: str, stage: str | None = None, source: str | None = None
+) -> Finding:
+    """Tell a finding without a number."""
+    return Finding(rule, subject, stage, None, None, "", None, holds, source, says)
+
+
+def or_held(found: Iterable[Finding], rule: Rule, says: str) -> Iterator[Finding]:
+    """Pass findings on, and tell that the rule holds where there are none."""
+    none = True
+    for finding in found:
+        none = False
+        yield finding
+    if none:
+        yield plain(rule, "all things", True, says)
+
+
+def at(stage: str | None) -> str:
+    """Tell the stage as the end of a sentence."""
+    return "" if stage is None else f" at '{stage}'"
+
+
+def against(value: float | None, limit: float | None, unit: str, decimals: int = 1) -> str:
+    """Tell value and limit as people say them."""
+    if value is None:
+        return "is not known"
+    told = f"{value:.{decimals}f} {unit}".strip()
+    if limit is None:
+        return f"{told}; the limit is not known"
+    allowed = f"{limit:.{decimals}f} {unit}".strip()
+    over = value - limit
+    more = f", {over:.{decimals}f} {unit} too much" if over > ROUNDING * abs(limit) else ""
+    return f"{told} of {allowed}{more}"

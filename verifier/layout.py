@@ -1,0 +1,103 @@
+"""A plan laid beside its case: what is carried, where it is, what stands on what."""
+
+from collections.abc import Iterable, Iterator
+from dataclasses import dataclass
+from functools import cached_property
+
+from models.case import Case, Copy, copy_of
+from models.gear import Thing
+from models.geometry import Box, box, contact_mm2, contains, enlarged, gaps_as_placed, placed_box
+from models.plan import Placement, Plan
+from models.spaces import Space
+
+
+@dataclass(frozen=True, eq=False)
+class Placed:
+    """A carried copy of a thing that the list knows."""
+
+    copy: Copy
+    thing: Thing
+    placement: Placement
+    space: Space | None
+    """None: the plan names a space that the vehicle does not have."""
+    box: Box
+
+    @property
+    def name(self) -> str:
+        """The copy as people call it."""
+        return str(self.copy)
+
+    @cached_property
+    def with_air(self) -> Box:
+        """Its box with the free air it needs."""
+        return enlarged(self.box, gaps_as_placed(self.thing.air_gap_mm, self.placement.facing))
+
+
+@dataclass(frozen=True, eq=False)
+class Layout:
+    """A case, a plan and the copies that the plan places."""
+
+    case: Case
+    plan: Plan
+    placed: tuple[Placed, ...]
+
+    @cached_property
+    def by_space(self) -> dict[str, tuple[Placed, ...]]:
+        """What lies directly in each space of the vehicle."""
+        return {
+            space.name: tuple(one for one in self.placed if one.placement.space == space.name)
+            for space in self.case.vehicle.spaces
+        }
+
+    @cached_property
+    def located(self) -> tuple[tuple[Placed, Space], ...]:
+        """Copies in spaces that the vehicle has."""
+        return tuple((one, one.space) for one in self.placed if one.space is not None)
+
+    @property
+    def reserve_kg(self) -> float:
+        """The reserve that the plan keeps, or else the trip's, in kg."""
+        kept = self.plan.reserve_kept_kg
+        return self.case.trip.reserve_kg if kept is None else kept
+
+    def copies_of(self, name: str) -> tuple[Placed, ...]:
+        """Carried copies of a thing."""
+        return tuple(one for one in self.placed if one.thing.name == name)
+
+    def above(self, one: Placed) -> tuple[Placed, ...]:
+        """Things of the same space that rest directly on one, with any contact at all."""
+        beside = self.by_space.get(one.placement.space, ())
+        return tuple(other for other in beside if other is not one and contact_mm2(other.box, one.box) > 0)
+
+    def hosts(self, space: Space | None) -> frozenset[str]:
+        """Things that a space is part of, directly or through others."""
+        found: set[str] = set()
+        waiting = [space.inside_of] if space is not None and space.inside_of else []
+        while waiting:
+            name = waiting.pop()
+            if name in found:
+                continue
+            found.add(name)
+            spaces = (one.space for one in self.copies_of(name))
+            waiting.extend(found_in.inside_of for found_in in spaces if found_in and found_in.inside_of)
+        return frozenset(found)
+
+    def exists(self, space: Space) -> bool:
+        """Whether a space is there: one that is part of a thing is only where the thing holds it."""
+        if space.inside_of is None:
+            return True
+        room = box(space.corner_mm, space.size_mm)
+        return any(contains(one.box, room) for one in self.copies_of(space.inside_of))
+
+
+def _placed(case: Case, placements: Iterable[Placement]) -> Iterator[Placed]:
+    for placement in placements:
+        thing = case.thing_named.get(placement.thing)
+        if thing is not None:
+            space = case.space_named.get(placement.space)
+            yield Placed(copy_of(placement), thing, placement, space, placed_box(placement))
+
+
+def layout_of(case: Case, plan: Plan) -> Layout:
+    """Lay a plan beside its case; things that the list does not know are left to the rule `carried`."""
+    return Layout(case, plan, tuple(_placed(case, plan.placements)))

@@ -1,0 +1,114 @@
+"""incident: what is needed is reachable in that condition."""
+
+from collections.abc import Callable, Iterator
+
+from models.case import Case
+from models.rules import Rule
+from models.spaces import Space
+from models.stages import towing
+from verifier.access import moved_first, seconds_to_hand, stuck_in
+from verifier.finding import Finding, or_held, plain
+from verifier.layout import Layout, Placed
+
+Judge = Callable[[Layout, Placed, Space], str | None]
+"""Says why a copy is not reachable in an incident; None: it is."""
+
+
+def _hooked(case: Case) -> tuple[str, ...]:
+    tows = any(stage.driving and towing(case.trip, stage) for stage in case.trip.stages)
+    return ("trailer on",) if tows else ()
+
+
+def _stuck(layout: Layout, space: Space, *conditions: str) -> str | None:
+    all_of = (*conditions, *_hooked(layout.case))
+    stuck = stuck_in(layout.case, space, all_of)
+    return f"{stuck[0]} does not open ({', '.join(all_of)})" if stuck else None
+
+
+def _in_hand(layout: Layout, one: Placed, space: Space, limit_s: float) -> str | None:
+    """Say why a copy is not in hand within so many seconds with nothing moved."""
+    before = moved_first(layout, one, space)
+    if before:
+        return f"{before[0].name} must be moved first"
+    seconds = seconds_to_hand(layout, one, space)
+    too_long = f"it takes {seconds:.0f} s of {limit_s:.0f} s"
+    return too_long if seconds > limit_s else _stuck(layout, space)
+
+
+def _rolled_over(layout: Layout, _one: Placed, space: Space) -> str | None:
+    return _stuck(layout, space, "on left side") or _stuck(layout, space, "on right side")
+
+
+def _bogged(layout: Layout, _one: Placed, space: Space) -> str | None:
+    return _stuck(layout, space, "sills down", "tail blocked")
+
+
+def _injury(layout: Layout, one: Placed, space: Space) -> str | None:
+    return _in_hand(layout, one, space, layout.case.rulebook.at_once_s.value)
+
+
+def _roadside(layout: Layout, _one: Placed, space: Space) -> str | None:
+    away = "right" if layout.case.trip.traffic_on == "left" else "left"
+    opening = layout.case.opening_named[space.opening]
+    if opening.side not in {"inside", "rear", away}:
+        return f"{opening.name} is at the {opening.side}, and traffic passes on the {layout.case.trip.traffic_on}"
+    return _stuck(layout, space)
+
+
+JUDGES: dict[str, Judge] = {
+    "rolled over": _rolled_over,
+    "bogged": _bogged,
+    "injury": _injury,
+    "roadside at night": _roadside,
+}
+"""How each incident is judged copy by copy; fire is judged over all its things together."""
+
+
+def _copies(layout: Layout) -> Iterator[Finding]:
+    for one, space in layout.located:
+        for need in one.thing.needed_when:
+            if need not in JUDGES:
+                continue
+            why = JUDGES[need](layout, one, space)
+            says = f"{one.name} is reachable: {need}." if why is None else f"{one.name} is out of reach, {need}: {why}."
+            yield plain(Rule.INCIDENT, f"{one.name}, {need}", why is None, says, source="rule book")
+
+
+def _from_belt(layout: Layout, one: Placed, space: Space) -> bool:
+    return bool(space.in_reach_when) and _in_hand(layout, one, space, layout.case.rulebook.belted_s.value) is None
+
+
+def _from_outside(layout: Layout, one: Placed, space: Space) -> bool:
+    inside = layout.case.opening_named[space.opening].side == "inside"
+    return not inside and _in_hand(layout, one, space, layout.case.rulebook.at_once_s.value) is None
+
+
+def _fire_faults(layout: Layout) -> Iterator[str]:
+    things = [(one, space) for one, space in layout.located if "fire" in one.thing.needed_when]
+    belt = [one for one, space in things if _from_belt(layout, one, space)]
+    outside = [one for one, space in things if _from_outside(layout, one, space)]
+    if not belt:
+        yield "none is in reach from a belted seat"
+    if not outside:
+        yield "none is in reach from outside"
+    if belt and outside and len({*belt, *outside}) < 2:
+        yield "the one from a belted seat is the only one from outside as well"
+    if len({space.name for _, space in things}) == 1:
+        yield f"all are in {things[0][1].name}"
+
+
+def _fire(layout: Layout) -> Iterator[Finding]:
+    if any("fire" in one.thing.needed_when for one in layout.placed):
+        faults = list(_fire_faults(layout))
+        says = f"For a fire: {'; '.join(faults)}." if faults else "For a fire, one is at a belted seat and one outside."
+        yield plain(Rule.INCIDENT, "fire", not faults, says, source="rule book")
+
+
+def _all(layout: Layout) -> Iterator[Finding]:
+    yield from _fire(layout)
+    yield from _copies(layout)
+
+
+def find(layout: Layout) -> Iterator[Finding]:
+    """Judge what incidents ask for."""
+    return or_held(_all(layout), Rule.INCIDENT, "Nothing that comes along is marked as needed in an incident.")

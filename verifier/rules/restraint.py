@@ -1,0 +1,96 @@
+"""restraint: everything is held: enclosed, behind a barrier, in its holder, or tied."""
+
+from collections.abc import Iterator
+
+from models.rules import Rule
+from models.spaces import Space
+from models.stages import mass_kg
+from models.trip import Stage
+from verifier.finding import Finding, against, at, or_held, plain, within
+from verifier.layout import Layout, Placed
+from verifier.securing import braking_n, held_n
+
+HELD_ALONE = ("enclosed", "holder", "bracket", "barrier")
+"""What holds a hard thing in people's air wherever its top is."""
+TIES = ("enclosed", "barrier", "tie_downs", "none")
+"""How a space may hold its load that still asks for ties on what is marked tied."""
+
+
+def _seat_back_mm(layout: Layout) -> int | None:
+    tops = [seat.back_top_z_mm for seat in layout.case.vehicle.seats if seat.back_top_z_mm is not None]
+    return min(tops, default=None)
+
+
+def _peoples_air(layout: Layout, space: Space) -> bool:
+    return layout.case.vehicle.air.get(space.air) == "people"
+
+
+def _below_seat_backs(layout: Layout, one: Placed, space: Space) -> Finding:
+    limit, top = _seat_back_mm(layout), one.box.high[2]
+    says = f"The top of {one.name} in {space.name} against the lowest seat back: {against(top, limit, 'mm', 0)}."
+    return within(Rule.RESTRAINT, one.name, None, top, limit, "mm", says, "vehicle file")
+
+
+def _loose(layout: Layout, one: Placed, space: Space) -> Finding:
+    if one.thing.shape == "soft" and _peoples_air(layout, space):
+        return _below_seat_backs(layout, one, space)
+    says = f"Nothing holds {one.name} in {space.name}."
+    return plain(Rule.RESTRAINT, one.name, False, says)
+
+
+def _behind_barrier(layout: Layout, one: Placed, space: Space) -> Iterator[Finding]:
+    barrier = layout.case.vehicle.cargo_barrier
+    if barrier is None:
+        says = f"{one.name} in {space.name} relies on a cargo barrier that the vehicle file does not give."
+        yield plain(Rule.RESTRAINT, one.name, None, says)
+        return
+    stages = layout.case.trip.stages
+    most, top = max(mass_kg(one.thing, stage, "most") for stage in stages), one.box.high[2]
+    says = f"{one.name} behind the barrier weighs {against(most, barrier.rated_kg, 'kg')}."
+    yield within(Rule.RESTRAINT, one.name, None, most, barrier.rated_kg, "kg", says, "barrier's rating")
+    says = f"The top of {one.name} against the top of the barrier: {against(top, barrier.top_z_mm, 'mm', 0)}."
+    yield within(Rule.RESTRAINT, one.name, None, top, barrier.top_z_mm, "mm", says, "vehicle file")
+
+
+def _copy(layout: Layout, one: Placed, space: Space) -> Iterator[Finding]:
+    if space.holds == "none":
+        yield _loose(layout, one, space)
+    elif space.holds == "barrier":
+        yield from _behind_barrier(layout, one, space)
+    elif space.holds not in HELD_ALONE and one.thing.shape == "hard" and _peoples_air(layout, space):
+        yield _below_seat_backs(layout, one, space)
+
+
+def _tied(layout: Layout, space: Space) -> tuple[Placed, ...]:
+    here = layout.by_space[space.name]
+    if space.holds == "tie_downs":
+        return here
+    return tuple(one for one in here if one.thing.tied or one.thing.two_person)
+
+
+def _tied_kg(tied: tuple[Placed, ...], stage: Stage) -> float:
+    return sum(mass_kg(one.thing, stage, "most") for one in tied)
+
+
+def _straps(layout: Layout, space: Space) -> Iterator[Finding]:
+    tied = _tied(layout, space)
+    if space.holds not in TIES or not tied:
+        return
+    book = layout.case.rulebook.restraint
+    stage = max(layout.case.trip.stages, key=lambda stage: _tied_kg(tied, stage))
+    value = braking_n(_tied_kg(tied, stage), book)
+    limit = held_n((tie.rated_dan for tie in space.tie_downs), book)
+    says = f"Braking pulls on the tie-downs of {space.name}{at(stage.name)} with {against(value, limit, 'N', 0)}."
+    yield within(Rule.RESTRAINT, space.name, stage.name, value, limit, "N", says, book.source)
+
+
+def _all(layout: Layout) -> Iterator[Finding]:
+    for one, space in layout.located:
+        yield from _copy(layout, one, space)
+    for space in layout.case.vehicle.spaces:
+        yield from _straps(layout, space)
+
+
+def find(layout: Layout) -> Iterator[Finding]:
+    """Judge what holds each thing."""
+    return or_held(_all(layout), Rule.RESTRAINT, "Everything is held by what it is in.")

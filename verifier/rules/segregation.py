@@ -1,0 +1,76 @@
+"""segregation: pairs that may not share a space, an air volume or a wall."""
+
+from collections.abc import Iterator
+
+from models.case import Case
+from models.gear import Thing
+from models.geometry import Box, box
+from models.rulebook import Apart
+from models.rules import Rule
+from models.spaces import Space
+from verifier.finding import Finding, or_held, plain
+from verifier.layout import Layout
+
+
+def _words(thing: Thing) -> frozenset[str]:
+    """Words of the rule book that a thing answers to."""
+    found = {thing.hazard} if thing.hazard else set()
+    if thing.food:
+        found.add("food")
+    if "bedding" in thing.suits:
+        found.add("bedding")
+    return frozenset(found)
+
+
+def _gap_mm(one: Box, other: Box, axis: int) -> int:
+    return max(other.low[axis] - one.high[axis], one.low[axis] - other.high[axis])
+
+
+def neighbours(case: Case, one: Space, other: Space) -> bool:
+    """Whether two spaces lie so close that only a thin wall, if any, is between them."""
+    if other.name in one.solid_wall_between or one.name in other.solid_wall_between:
+        return False
+    boxes = (box(one.corner_mm, one.size_mm), box(other.corner_mm, other.size_mm))
+    gaps = [_gap_mm(*boxes, axis) for axis in range(3)]
+    most = case.rulebook.neighbours.gap_mm
+    return any(gaps[i] <= most and all(gaps[j] < 0 for j in range(3) if j != i) for i in range(3))
+
+
+def _together(case: Case, level: str, one: Space, other: Space) -> str | None:
+    """How two spaces are together in the sense of a level; None: they are not."""
+    if one.name == other.name:
+        return f"are both in {one.name}"
+    if level == "space":
+        return None
+    same_air = one.air == other.air
+    in_open = same_air and case.vehicle.air.get(one.air) == "open"
+    if level == "air" and same_air and not in_open:
+        return f"share the air of {one.air}"
+    if (level == "wall" or in_open) and neighbours(case, one, other):
+        return f"have only a wall between them, {one.name} and {other.name}"
+    return None
+
+
+Kind = tuple[str, Space]
+"""A thing's name and a space that it is in."""
+
+
+def _kinds(layout: Layout, word: str) -> tuple[Kind, ...]:
+    found = [(one.thing.name, space) for one, space in layout.located if word in _words(one.thing)]
+    return tuple({(name, space.name): (name, space) for name, space in found}.values())
+
+
+def _pair(layout: Layout, apart: Apart) -> Iterator[Finding]:
+    first, second = apart.between
+    for name, space in _kinds(layout, first):
+        for other_name, other_space in _kinds(layout, second):
+            how = None if name == other_name else _together(layout.case, apart.level, space, other_space)
+            if how is not None:
+                says = f"{name} and {other_name} {how}; {first} and {second} must be apart."
+                yield plain(Rule.SEGREGATION, f"{name} and {other_name}", False, says, source=apart.source)
+
+
+def find(layout: Layout) -> Iterator[Finding]:
+    """Judge all pairs of the rule book."""
+    found = (finding for apart in layout.case.rulebook.segregation for finding in _pair(layout, apart))
+    return or_held(found, Rule.SEGREGATION, "Nothing is beside what it must be apart from.")

@@ -1,0 +1,22 @@
+"""spread: copies are in as many places as asked."""
+
+from collections.abc import Iterator
+
+from models.gear import Thing
+from models.rules import Rule
+from verifier.finding import Finding, at_least, or_held
+from verifier.layout import Layout
+
+
+def _thing(layout: Layout, thing: Thing) -> Iterator[Finding]:
+    copies = layout.copies_of(thing.name)
+    if thing.spread > 1 and copies:
+        places = len({one.placement.space for one in copies})
+        says = f"The {thing.name} are in {places} places; {thing.spread} are asked for."
+        yield at_least(Rule.SPREAD, thing.name, None, places, thing.spread, "places", says, "gear list")
+
+
+def find(layout: Layout) -> Iterator[Finding]:
+    """Count the places of everything that must be spread."""
+    found = (finding for thing in layout.case.things for finding in _thing(layout, thing))
+    return or_held(found, Rule.SPREAD, "Nothing that comes along has to be spread.")
