@@ -1,1 +1,5 @@
-"""The order of things: what goes in first, what comes out, what must be moved to get at one."""
+"""In which order things go in and come out, and what must be moved first."""
+
+from packing.digging import handling_seconds, seconds_to_hand, to_move_first
+
+__all__ = ["handling_seconds", "seconds_to_hand", "to_move_first"]
