@@ -1,7 +1,7 @@
 """From files or plain data to a case: everything is read, everything is checked, every fault is told at once."""
 
 import hashlib
-from collections.abc import Mapping, Sequence
+from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass
 from pathlib import Path
 from typing import Any, TypeVar
@@ -15,6 +15,7 @@ from models.reading.draft import Draft
 from models.reading.faults import Fault, InputFaults, shown
 from models.reading.loading import Desk
 from models.reading.sentences import faults_of
+from models.reading.sheet import Path as Steps
 from models.reading.sheet import Sheet
 from models.reading.shipped import rulebook_over_shipped, shipped_bytes, shipped_rulebook
 from models.rulebook import RuleBook
@@ -61,18 +62,29 @@ def read_case(trip_path: Path) -> CaseRead:
 
 def _load_named(desk: Desk, trip: Sheet, sheets: _Sheets) -> None:
     vehicle, gear, own = (trip.at((key,)) for key in ("vehicle", "gear", "rulebook"))
-    sheets.vehicle = desk.load(sheets.folder / vehicle) if isinstance(vehicle, str) else None
+    if isinstance(vehicle, str):
+        sheets.vehicle = desk.load(sheets.folder / vehicle, named=_named(trip, ("vehicle",), vehicle))
     lists = [gear] if isinstance(gear, str) else gear
     named = [name for name in lists if isinstance(name, str)] if isinstance(lists, list) else []
     desk.faults += _twice(trip, named)
-    sheets.gear = [desk.load(sheets.folder / name, "gear") for name in dict.fromkeys(named)] or [None]
+    at = {name: ("gear", i) if isinstance(gear, list) else ("gear",) for i, name in reversed(list(enumerate(named)))}
+    sheets.gear = [
+        desk.load(sheets.folder / name, "gear", _named(trip, at[name], name)) for name in dict.fromkeys(named)
+    ] or [None]
     if not isinstance(own, str):
         sheets.rulebook = shipped_rulebook()
         return
-    over = desk.load(sheets.folder / own)
+    over = desk.load(sheets.folder / own, named=_named(trip, ("rulebook",), own))
     if over is not None:
         sheets.rulebook, faults = rulebook_over_shipped(over)
         desk.faults += faults
+
+
+def _named(trip: Sheet, path: Steps, name: str) -> Callable[[Fault], Fault]:
+    def at_its_name(fault: Fault) -> Fault:
+        return trip.fault(path, f"{fault.found}: {shown(name)}", fault.allowed, fault.hint)
+
+    return at_its_name
 
 
 def _twice(trip: Sheet, named: list[str]) -> list[Fault]:

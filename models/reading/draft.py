@@ -15,6 +15,9 @@ from models.spaces import Space
 from models.trip import Lock, Person, Stage, Stream, Towing
 from models.vehicle import CargoBarrier, Fitting, Kerb, Limits, Opening, Outline, Rack, Seat, Tank
 
+UNKNOWN_KEY = "an unknown key"
+"""How a sentence on a key that nobody knows begins."""
+
 Part = TypeVar("Part", bound=BaseModel)
 
 
@@ -173,9 +176,13 @@ class Draft:
             book = self.rulebook
             return None if book is None else tuple(book.fluids_kg_per_l if kind == "fluids" else book.hazards)
         sheet = self.trip if kind in {"people", "stages"} else self.vehicle
-        if sheet is None:
+        if sheet is None or not isinstance(sheet.data, dict):
             return None
         data = sheet.at((kind,))
+        if data is None and any(
+            fault.file == sheet.file and fault.found.startswith(UNKNOWN_KEY) for fault in self.told
+        ):
+            return None  # it may well stand there under a misspelt key
         return tuple(data) if isinstance(data, dict) else tuple(_texts(data, "name"))
 
 

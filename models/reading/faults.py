@@ -61,4 +61,4 @@ def nearest(name: str, names: Iterable[str]) -> str:
     """A hint at the nearest of the known names; empty when none is near."""
     by_lower = {known.lower(): known for known in sorted(names)}
     close = get_close_matches(name.lower()[:200], by_lower, n=1, cutoff=0.6)
-    return f'did you mean "{by_lower[close[0]]}"?' if close else ""
+    return f'did you mean "{by_lower[close[0]][:60]}"?' if close else ""

@@ -1,5 +1,6 @@
 """From a path to a sheet: YAML or a spreadsheet's text, with everything that was understood told."""
 
+from collections.abc import Callable
 from dataclasses import dataclass, field
 from pathlib import Path
 
@@ -23,15 +24,18 @@ class Desk:
     contents: list[bytes] = field(default_factory=list)
     """The bytes of each file, in the order of reading; they make the digest."""
 
-    def load(self, file: Path, root: str = "") -> Sheet | None:
-        """The sheet of a file; None, with a fault, when nothing of it can be used."""
+    def load(self, file: Path, root: str = "", named: Callable[[Fault], Fault] = lambda fault: fault) -> Sheet | None:
+        """The sheet of a file; None, with a fault, when nothing of it can be used.
+
+        `named` says where a file is named that is not there at all.
+        """
         try:
             content = bytes_of(file)
             self.contents.append(content)
             text = text_of(file, content)
             return self.understood(self._sheet(file, text, root))
         except Unreadable as problem:
-            self.faults.append(problem.fault)
+            self.faults.append(problem.fault if problem.fault.line else named(problem.fault))
             return None
 
     def _sheet(self, file: Path, text: str, root: str) -> Sheet:

@@ -37,5 +37,5 @@ def refers(draft: Draft, entry: Entry[Any], key: str, names: Iterable[str | None
 
 
 def _some(names: list[str]) -> str:
-    unique = sorted(dict.fromkeys(names))
+    unique = [name[:40] for name in sorted(dict.fromkeys(names))]
     return ", ".join(unique[:8]) + (f" and {len(unique) - 8} more" if len(unique) > 8 else "")

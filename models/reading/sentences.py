@@ -5,6 +5,7 @@ from typing import Any, get_args, get_origin
 
 from pydantic import BaseModel, ValidationError
 
+from models.reading.draft import UNKNOWN_KEY
 from models.reading.faults import Fault, nearest, shown
 from models.reading.sheet import Path, Sheet
 from models.reading.units import WORDS, unit_of
@@ -37,7 +38,12 @@ def faults_of(
         path, fault = _fault(sheet, model, error, under)
         if (fault.file, fault.path) not in known:
             found.setdefault(path, fault)
-    return list(found.values())
+    misspelt = {(path[:-1], fault.hint) for path, fault in found.items() if fault.found.startswith(UNKNOWN_KEY)}
+    return [
+        fault
+        for path, fault in found.items()
+        if (path[:-1], f'did you mean "{path[-1:] and path[-1]}"?') not in misspelt
+    ]
 
 
 def _fault(sheet: Sheet, model: type[BaseModel], error: Any, under: Path) -> tuple[Path, Fault]:
@@ -84,7 +90,7 @@ def _unknown_key(sheet: Sheet, model: type[BaseModel], loc: Path) -> Fault:
     if key.isdigit():
         hint = _COMMA_HINT
     listed = ", ".join(keys) if len(keys) <= _MOST_KEYS_LISTED else "the keys that `lowstow schema` lists"
-    return sheet.fault(loc, f"an unknown key {shown(key)}", listed, hint)
+    return sheet.fault(loc, f"{UNKNOWN_KEY} {shown(key)}", listed, hint)
 
 
 def _keys(model: type[BaseModel]) -> list[str]:
@@ -114,7 +120,7 @@ def _model_in(annotation: Any) -> type[BaseModel] | None:
 
 
 def _found(sheet: Sheet, path: Path) -> str:
-    return sheet.raw[path] if sheet.raw.get(path) else shown(sheet.at(path))
+    return shown(sheet.raw[path])[1:-1] if sheet.raw.get(path) else shown(sheet.at(path))
 
 
 def _quotes(kind: str, sheet: Sheet, path: Path) -> str:
@@ -123,7 +129,7 @@ def _quotes(kind: str, sheet: Sheet, path: Path) -> str:
         return _COMMA_HINT
     if kind == "string_type" and raw and isinstance(sheet.at(path), bool | int | float):
         meaning = "yes or no" if isinstance(sheet.at(path), bool) else "a number"
-        return f'without quotes this word is {meaning}; write "{raw}" in quotes'
+        return f'without quotes this word is {meaning}; write "{raw[:40]}" in quotes'
     return ""
 
 
@@ -136,7 +142,7 @@ def _allowed(kind: str, error: Any, path: Path, loc: Path) -> tuple[str, str]:
         return str(ctx["expected"]).replace("'", '"'), nearest(
             str(error["input"]), str(ctx["expected"]).split("'")[1::2]
         )
-    if key in SPECIAL and not kind.startswith(("greater", "less", "int_from")):
+    if key in SPECIAL and path[-1] == key and not kind.startswith(("greater", "less", "int_from")):
         return SPECIAL[key], ""
     if kind == "model_type" and (key.endswith("_kg") or "limits" in loc):
         return _LIMIT, ""

@@ -48,16 +48,11 @@ def rulebook_over_shipped(sheet: Sheet) -> tuple[RuleBook | None, list[Fault]]:
     return (None if faults else book), faults
 
 
-def _over(shipped: Any, own: Any) -> Any:
+def _over(shipped: Any, own: Any, key: str = "") -> Any:
     if not isinstance(shipped, dict) or not isinstance(own, dict):
         return own
-    merged = {key: value for key, value in shipped.items() if own.get(key) is not False or isinstance(value, bool)}
-    for key, value in own.items():
-        if key in merged:
-            merged[key] = _over(merged[key], value) if value is not None or key == "up_to_kg" else merged[key]
-        elif not (value is False and key in shipped):
-            merged[key] = value
-    return merged
+    merged = {**shipped, **{name: _over(shipped.get(name), value, name) for name, value in own.items()}}
+    return {name: value for name, value in merged.items() if value is not False} if key == "air" else merged
 
 
 def _unsourced(sheet: Sheet, own: Any, shipped: Any, path: Path) -> list[Fault]:

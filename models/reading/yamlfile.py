@@ -55,10 +55,9 @@ class _Builder:
 
     def take(self, event: Any, count: int) -> None:
         line = event.start_mark.line + 1
+        self.documents += isinstance(event, yaml.DocumentStartEvent)
         self._refuse_tricks(event, line, count)
-        if isinstance(event, yaml.DocumentStartEvent):
-            self.documents += 1
-        elif isinstance(event, yaml.ScalarEvent):
+        if isinstance(event, yaml.ScalarEvent):
             self._scalar(event, line)
         elif isinstance(event, yaml.MappingStartEvent):
             self._open({}, line)

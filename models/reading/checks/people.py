@@ -11,13 +11,15 @@ from models.trip import Lock
 def seats(draft: Draft) -> Iterator[Fault]:
     """No two people in one seat at a stage."""
     people = draft.people
+    told: set[tuple[str, str]] = set()
     for stage in draft.stages:
         taken: dict[str, str] = {}
         for person in people:
             name, seat = person.part.name, person.part.seat
             if stage.part.people is not None and name not in stage.part.people:
                 continue
-            if seat in taken and taken[seat] != name:
+            if seat in taken and (taken[seat], name) not in told:
+                told.add((taken[seat], name))
                 found = f"{shown(taken[seat])} and {shown(name)} both on {shown(seat)}"
                 key = "people" if stage.part.people is not None else "name"
                 yield stage.fault(key, found, "one person on each seat at a stage")

@@ -1,0 +1,114 @@
+"""Gear lists from spreadsheets: what was guessed is told, faults carry the line."""
+
+import pytest
+
+from models.gear import Thing
+from models.reading import cells, read_case
+
+COMMA = """name,count,mass_kg,size_mm,needed_when,uses_up,food,carry,with
+rope bag,1,4.5,300x200x200,bogged;injury,,no,must,
+ration box,2,6/6.5/7,400 x 300 x 250,,food=3.5; drinking water=1,x,40,rope bag
+"""
+
+
+@pytest.fixture
+def read(trip):
+    trip.change("trip.yaml", "[gear.yaml]", "[gear.yaml, more.csv]")
+
+    def things(content: str | bytes):
+        found = read_case(trip.write("more.csv", content).folder / "trip.yaml")
+        return found.case.thing_named, [note.replace(f"{trip.folder}/", "") for note in found.notes]
+
+    return things
+
+
+def as_semicolons(text: str) -> str:
+    """As a spreadsheet with decimal commas writes it."""
+    swapped = text.replace(";", "|").replace(",", ";")
+    return swapped.replace("4.5", "4,5").replace("6.5", "6,5").replace("3.5", "3,5")
+
+
+def test_commas(read):
+    things, notes = read(COMMA)
+    rope, rations = things["rope bag"], things["ration box"]
+    assert (rope.needed_when, rope.carry, rope.food) == (("bogged", "injury"), None, False)
+    assert (rations.count, rations.carry, rations.food, rations.with_) == (2, 40, True, ("rope bag",))
+    assert rations.uses_up == {"food": 3.5, "drinking water": 1}
+    assert rations.size_mm == (400, 300, 250)
+    assert notes == ['more.csv, line 3: gear[1].mass_kg: "6/6.5/7" read as least 6, likely 6.5, most 7 kg']
+
+
+def test_semicolons_decimal_commas_and_a_byte_order_mark_give_the_same_things(read):
+    things, _ = read(COMMA)
+    again, notes = read(b"\xef\xbb\xbf" + as_semicolons(COMMA).replace("\n", "\r\n").encode())
+    assert again == things
+    assert notes[:3] == [
+        "more.csv: begins with a byte-order mark, which was left out",
+        "more.csv: values are separated by a semicolon",
+        'more.csv: decimal commas were read as points, the first in "4,5"',
+    ]
+
+
+def test_tabs(read):
+    things, _ = read(COMMA)
+    again, notes = read(COMMA.replace(",", "\t"))
+    assert again == things
+    assert notes[0] == "more.csv: values are separated by a tab"
+
+
+def test_empty_lines_short_lines_and_units(read):
+    things, notes = read('name,mass_kg,size_mm,kit\n\n"rope, long",850 g,30x20x20 cm\n,,,\n')
+    assert things["rope, long"].mass_kg.likely == 0.85
+    assert things["rope, long"].size_mm == (300, 200, 200)
+    assert things["rope, long"].kit is None
+    assert len(notes) == 2
+
+
+@pytest.mark.parametrize(
+    ("content", "says"),
+    [
+        (
+            "name,mass_kg,size_mm\nrope,4,5,300x200x200\n",
+            (
+                'more.csv, line 2: gear[0]: found 4 values, the last "300x200x200"; allowed: 3, as in the heading (a value with a'
+                " comma in it stands in quotes)."
+            ),
+        ),
+        (
+            "name,mass,size_mm\nrope,4,300x200x200\n",
+            (
+                'more.csv, line 1: column 2: found the heading "mass"; allowed: the keys that `lowstow schema` lists for a thing'
+                ' (did you mean "mass_kg"?).'
+            ),
+        ),
+        (
+            "name,mass_kg,size_mm,food\n\nrope,4,300x200x200,perhaps\n",
+            'more.csv, line 3: gear[0].food: found "perhaps"; allowed: yes or no.',
+        ),
+        (
+            "name,mass_kg,size_mm\nrope,4,300x200\n",
+            (
+                'more.csv, line 2: gear[0].size_mm: found "300x200"; allowed: millimetres, or one of the units mm, cm, m, in, inch,'
+                ' inches, ", ft.'
+            ),
+        ),
+        (
+            "name,mass_kg,size_mm\ntent,4,300x200x200\n",
+            'more.csv, line 2: gear[0].name: found the name "tent" again; allowed: each name once (first in gear.yaml, line 48).',
+        ),
+        (
+            "",
+            "more.csv, line 1: found nothing in the file; allowed: a heading with the keys of a thing, and a line for each.",
+        ),
+    ],
+)
+def test_faults_carry_the_line(trip, content, says):
+    trip.change("trip.yaml", "[gear.yaml]", "[gear.yaml, more.csv]").write("more.csv", content)
+    assert says in trip.faults()
+
+
+def test_every_key_of_a_thing_has_a_kind_of_cell():
+    keys = {field.alias or name for name, field in Thing.model_fields.items()}
+    kinds = [cells.FLAG_KEYS, cells.LIST_KEYS, cells.MAP_KEYS, cells.NUMBER_KEYS, cells.SIZE_KEYS, cells.TEXT_KEYS]
+    assert frozenset().union(*kinds) == keys
+    assert sum(map(len, kinds)) == len(keys)

@@ -1,0 +1,117 @@
+"""Files that are none, are too much, or try something: refused in one sentence, never read halfway."""
+
+import os
+
+import pytest
+
+from models.reading import InputFaults, case_from, read_case, shipped_rulebook
+
+REFUSED = [
+    (b"name: x\x00y\n", "line 1: found a zero byte, as in binary files; allowed: text in UTF-8"),
+    (b"name: ok\nbody: caf\xe9\n", "line 2: found the byte 0xe9, which is not UTF-8"),
+    ("name: x\n".encode("utf-16"), "found text in UTF-16"),
+    (b"", "line 1: found nothing in the file"),
+    (b"# only a remark\n", "found nothing in the file"),
+    (b"name: [1, 2\nbody: x", "something that is no YAML"),
+    (b"name:\n\tbody: x\n", "a tab stands on this line; indent with spaces"),
+    (b"a: &a [1]\nb: *a\n", 'line 1: found an anchor or alias "a"'),
+    (b"a: !!python/object/apply:os.getcwd []\n", "line 1: found a tag"),
+    (b"a: " + b"[" * 5000, "maximum nesting depth"),
+    (b"a: " + b"[" * 30 + b"]" * 30, "more than 20 deep"),
+    (b"a: 1\n---\nb: 2\n", "line 2: found a second document"),
+    (b"? [a, b]\n: 3\n", "found a list or a mapping as a key"),
+    (b"- just\n- a list\n", "line 1: found a list of 2; allowed: keys such as"),
+    (b"x" * 5_000_001, 'found 5.0 MB: "vehicle.yaml"; allowed: at most 5 MB'),
+    (b"a: [" + b"1," * 200_001 + b"]", "more than 200000 parts"),
+]
+
+
+@pytest.mark.parametrize(("content", "says"), REFUSED)
+def test_vehicles_that_cannot_be_read(trip, content, says):
+    faults = trip.write("vehicle.yaml", content).faults()
+    assert len(faults) == 1
+    assert says in faults[0]
+
+
+def test_a_missing_file_is_told_where_it_is_named(trip):
+    trip.change("trip.yaml", "vehicle: vehicle.yaml", "vehicle: vehicel.yaml")
+    assert trip.faults() == [
+        (
+            'trip.yaml, line 3: vehicle: found no such file: "vehicel.yaml"; allowed: a text file'
+            ' (did you mean "vehicle.yaml"?).'
+        )
+    ]
+
+
+def test_folders_pipes_and_links_to_nowhere(trip):
+    (trip.folder / "folder").mkdir()
+    (trip.folder / "link").symlink_to("nowhere")
+    os.mkfifo(trip.folder / "pipe")
+    trip.change("trip.yaml", "[gear.yaml]", '[folder, link, pipe, "a\\0b", no/such.csv]')
+    found = [fault.split("found ")[1].split("; allowed")[0] for fault in trip.faults()]
+    assert sorted(found) == sorted(
+        [
+            'a folder: "folder"',
+            'a link to nowhere, where nothing is: "link"',
+            'no ordinary file: "pipe"',
+            f"a problem: a name that no file can have: {ascii('a' + chr(0) + 'b').join((chr(34), chr(34)))}",
+            'no such file, and no such folder: "no/such.csv"',
+        ]
+    )
+
+
+def test_a_trip_that_is_missing(tmp_path):
+    with pytest.raises(InputFaults, match="no such file"):
+        read_case(tmp_path / "trip.yaml")
+
+
+def test_the_digest_changes_with_every_file_and_with_nothing_else(trip):
+    first = read_case(trip.folder / "trip.yaml").case.digest
+    assert first.startswith("sha256:")
+    assert read_case(trip.folder / "trip.yaml").case.digest == first
+    seen = {first}
+    for name in ("trip.yaml", "vehicle.yaml", "gear.yaml"):
+        (trip.folder / name).write_text((trip.folder / name).read_text() + "\n")
+        seen.add(read_case(trip.folder / "trip.yaml").case.digest)
+    assert len(seen) == 4
+
+
+def test_a_rule_book_of_ones_own_lies_over_the_shipped_one(trip):
+    own = "reserve_kg: {value: 40, source: our club}\nhazards: {lpg: {air: {locker: no}, source: our club}}\n"
+    trip.change("trip.yaml", "locks: []", "rulebook: own.yaml").write("own.yaml", own)
+    book = read_case(trip.folder / "trip.yaml").case.rulebook
+    assert book.reserve_kg.value == 40
+    assert set(book.hazards["lpg"].air) == {"open"}
+    assert book.hazards["petrol"] == shipped_rulebook().hazards["petrol"]
+
+
+@pytest.mark.parametrize(
+    ("own", "says"),
+    [
+        ("reserve_kg: {value: 40}\n", "own.yaml, line 1: reserve_kg: found figures without a `source`"),
+        ("reserve_kg: 40\n", "own.yaml, line 1: reserve_kg: found 40"),
+        ("reserve: {value: 40, source: x}\n", 'did you mean "reserve_kg"?'),
+        ("- 3\n", "found no mapping"),
+    ],
+)
+def test_rule_books_that_are_refused(trip, own, says):
+    faults = trip.change("trip.yaml", "locks: []", "rulebook: own.yaml").write("own.yaml", own).faults()
+    assert len(faults) == 1
+    assert says in faults[0]
+
+
+def test_a_case_from_plain_data_is_the_case_of_the_files(trip):
+    yaml = pytest.importorskip("yaml")
+    data = {name: yaml.safe_load((trip.folder / f"{name}.yaml").read_text()) for name in ("vehicle", "gear", "trip")}
+    read = read_case(trip.folder / "trip.yaml").case
+    made = case_from(data["vehicle"], data["gear"], data["trip"])
+    assert (made.vehicle, made.things, made.trip, made.rulebook) == (
+        read.vehicle,
+        read.things,
+        read.trip,
+        read.rulebook,
+    )
+    with pytest.raises(InputFaults, match=r"trip: people\[0\].seat: found "):
+        case_from(
+            data["vehicle"], data["gear"], {**data["trip"], "people": [{"name": "A", "mass_kg": 1, "seat": "roof"}]}
+        )
