@@ -1,0 +1,66 @@
+"""The door: the good plan holds, every rule speaks, and no plan is so wrong that checking it fails."""
+
+import subprocess
+import sys
+
+from models.rules import Rule
+from verifier.rules import RULES
+
+
+def test_the_good_plan_holds(world):
+    verdict = world.verdict()
+    assert [finding.says for finding in (*verdict.broken, *verdict.unknown)] == []
+    assert verdict.holds is True
+
+
+def test_every_rule_speaks_in_the_order_of_the_docs(world):
+    told = dict.fromkeys(finding.rule for finding in world.verdict().findings)
+    assert list(told) == list(Rule)
+
+
+def test_a_plan_of_nonsense_gives_findings(world):
+    world.places["x"] = {"thing": "anvil", "copy": 3, "space": "moon", "corner_mm": (0, 0, 0), "size_mm": (1, 1, 1)}
+    world.put("stove", (0, 0, 0), space="moon")
+    world.places["y"] = world.places["fridge"] | {"copy": 7}
+    assert {"carried", "inside", "overlap"} <= {rule for rule, _ in world.broken()}
+
+
+def test_an_empty_plan_breaks_only_what_must_come(world):
+    world.places.clear()
+    assert {rule for rule, _ in world.broken()} == {"carried"}
+
+
+def test_margins_are_negative_exactly_where_a_rule_is_broken(world):
+    world.space("right bay")["limit_kg"] = 70
+    world.vehicle["limits"]["front_share_min"] = 0.9
+    for finding in world.verdict().findings:
+        if finding.margin is not None:
+            assert finding.holds is (finding.margin >= -1e-9 * abs(finding.limit or 0))
+
+
+def test_an_unknown_limit_is_neither_held_nor_broken(world):
+    world.vehicle["limits"]["gvm_kg"] = "unknown"
+    assert world.verdict().holds is None
+    assert world.unknown() == {("gross_mass", "total")}
+
+
+def test_a_broken_rule_outweighs_an_unknown_one(world):
+    world.vehicle["limits"]["gvm_kg"] = "unknown"
+    del world.places["jackets"]
+    assert world.verdict().holds is False
+
+
+def test_every_finding_says_one_sentence(world):
+    for finding in world.verdict().findings:
+        assert finding.says.endswith(".")
+        assert "None" not in finding.says
+
+
+def test_every_rule_is_in_the_tuple_once():
+    assert [rule.__module__.rsplit(".", 1)[1] for rule in RULES] == [rule.value for rule in Rule]
+
+
+def test_the_verifier_runs_without_the_search_library():
+    # C60 of the expert's cases: a hand-made layout is checked where no solver is installed.
+    code = "import sys; sys.modules['ortools'] = None; import verifier; assert 'numpy' not in sys.modules"
+    assert subprocess.run([sys.executable, "-c", code], check=False).returncode == 0

@@ -1,0 +1,93 @@
+"""hazard: air, upright, holder, heat, can, amounts; empty counts as full."""
+
+import pytest
+
+
+def test_a_hazard_in_closed_air(world):
+    world.gear["petrol can"]["hazard"] = "diesel"
+    assert world.broken() == set()
+    world.space("can holder")["air"] = "canopy"
+    assert world.broken() == {("hazard", "petrol can")}
+
+
+def test_a_hazard_lies_on_its_side(world):
+    world.gear["petrol can"]["turns"] = "any"
+    assert world.broken() == set()
+    world.put("petrol can", (3700, 200, 900), turn="lhw", size_mm=(350, 470, 170))
+    world.space("can holder")["size_mm"] = [400, 500, 500]
+    assert world.broken() == {("hazard", "petrol can")}
+
+
+def test_a_hazard_out_of_a_holder(world):
+    world.space("can holder")["holds"] = "enclosed"
+    assert world.broken() == {("hazard", "petrol can")}
+
+
+def test_a_hazard_where_it_is_hot(world):
+    world.space("can holder")["heat"] = "hot"
+    assert world.broken() == {("hazard", "petrol can")}
+
+
+def test_a_can_that_is_not_approved(world):
+    world.gear["petrol can"]["approved_can"] = False
+    assert world.broken() == {("hazard", "petrol can")}
+
+
+def test_one_can_holds_exactly_what_it_may(world):
+    world.gear["petrol can"]["holds_l"] = 25
+    assert world.broken() == set()
+    world.gear["petrol can"]["holds_l"] = 25.1
+    assert world.broken() == {("hazard", "petrol can")}
+
+
+def test_the_vehicle_holds_exactly_what_it_may(world):
+    world.gear["petrol can"] |= {"count": 3, "mass_kg": 5}
+    for number, y in ((2, 370), (3, 540)):
+        where = {"copy": number, "corner_mm": (3700, y, 900)}
+        world.places[f"petrol can #{number}"] = world.places["petrol can"] | where
+    world.space("can holder")["size_mm"] = [400, 600, 500]
+    world.gear["petrol can"]["access"] = "seldom"
+    assert world.broken() == set()
+    assert world.found("hazard", "petrol").value == 60
+    world.gear["petrol can"]["holds_l"] = 20.1
+    assert world.broken() == {("hazard", "petrol")}
+
+
+def test_an_amount_that_nobody_gave(world):
+    # Files without litres are refused when they are read; a case made otherwise is not taken for harmless.
+    case = world.case()
+    things = tuple(
+        thing.model_copy(update={"holds_l": None}) if thing.hazard == "petrol" else thing for thing in case.things
+    )
+    verdict = world.verdict(case.model_copy(update={"things": things}))
+    assert {finding.subject for finding in verdict.unknown} == {"petrol can", "petrol"}
+    assert verdict.holds is None
+
+
+def test_an_amount_in_one_air(world):
+    world.gear["jackets"] |= {"hazard": "firelighter", "net_kg": 0.5}
+    assert world.broken() == set()
+    world.gear["jackets"]["net_kg"] = 0.51
+    assert world.broken() == {("hazard", "firelighter in cabin")}
+
+
+def test_an_empty_can_counts_as_full(world):
+    world.gear["petrol can"] |= {"uses_up": {"fuel": 20}}
+    for stage in world.trip["stages"]:
+        stage["left"] = {**stage.get("left", {}), "fuel": 0}
+    world.trip["streams"]["fuel"] = {}
+    world.space("can holder")["heat"] = "hot"
+    assert world.broken() == {("hazard", "petrol can")}
+
+
+@pytest.mark.parametrize("word", ["lpg", "petrol", "petrol_equipment", "cryogen", "dry_ice", "gas_cartridge", "toxic"])
+def test_never_in_air_that_people_breathe(world, word):
+    world.gear["jackets"] |= {"hazard": word, "holds_l": 0.1, "net_kg": 0.1, "approved_can": True}
+    assert ("hazard", "jackets") in world.broken()
+
+
+def test_two_bottles_at_most(world):
+    world.gear["petrol can"] |= {"hazard": "lpg", "net_kg": 9}
+    assert world.broken() == set()
+    world.gear["petrol can"]["net_kg"] = 9.1
+    assert world.broken() == {("hazard", "petrol can")}

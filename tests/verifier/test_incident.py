@@ -1,0 +1,88 @@
+"""incident: what is needed in a fire, on a side, in mud, for a wound, at a roadside."""
+
+import pytest
+
+
+def test_both_extinguishers_out_of_the_belt(world):
+    world.space("inner bracket")["in_reach_when"] = []
+    assert world.broken() == {("incident", "fire")}
+
+
+def test_no_extinguisher_from_outside(world):
+    world.space("outer bracket")["opening"] = "driver door"
+    assert world.broken() == {("incident", "fire")}
+
+
+def test_one_extinguisher_for_both_is_not_enough(world):
+    world.space("inner bracket")["opening"] = "right side"
+    world.gear["extinguisher"] |= {"spread": 1, "carry": 50}
+    del world.places["extinguisher #2"]
+    assert world.broken() == {("incident", "fire")}
+
+
+def test_a_buried_extinguisher(world):
+    bracket = world.space("outer bracket")
+    bracket |= {"accepts": ["bracket", "bag"], "size_mm": [150, 150, 500], "face": "top", "limit_kg": 20}
+    world.gear["stove"] |= {"suits": ["bag"], "size_mm": [100, 100, 100], "together": False}
+    world.put("stove", (2420, 520, 1250), space="outer bracket", size_mm=(100, 100, 100))
+    world.gear["extinguisher"]["access"] = "each_camp"
+    assert world.broken() == {("incident", "fire")}
+
+
+def test_nothing_for_a_fire_is_no_finding(world):
+    world.gear["extinguisher"]["needed_when"] = []
+    assert not [finding for finding in world.verdict().findings if finding.subject == "fire"]
+
+
+@pytest.mark.parametrize("side", ["left", "right"])
+def test_rolled_over_on_either_side(world, side):
+    world.vehicle["openings"][0]["stuck_when"] = [f"on {side} side"]
+    assert world.broken() == {("incident", "first aid, rolled over")}
+
+
+@pytest.mark.parametrize("condition", ["sills down", "tail blocked"])
+def test_bogged_with_sills_down_and_tail_blocked(world, condition):
+    world.vehicle["openings"][3]["stuck_when"] = [condition]
+    assert world.broken() == {("incident", "recovery kit, bogged")}
+
+
+def test_an_opening_after_a_blocked_one_is_blocked(world):
+    world.vehicle["openings"][3]["after"] = ["tailgate"]
+    assert ("incident", "recovery kit, bogged") in world.broken()
+
+
+def test_an_injury_is_not_searched_for(world):
+    world.gear["first aid"] |= {"access": "each_stop"}
+    world.vehicle["openings"][0]["seconds"] = 30
+    world.gear["extinguisher"] |= {"needed_when": []}
+    assert world.broken() == set()
+    world.vehicle["openings"][0]["seconds"] = 31
+    assert ("incident", "first aid, injury") in world.broken()
+
+
+@pytest.mark.parametrize(
+    ("side", "traffic", "held"),
+    [
+        ("inside", "left", True),
+        ("rear", "left", True),
+        ("right", "left", True),
+        ("right", "right", False),
+        ("left", "left", False),
+        ("left", "right", True),
+        ("top", "left", False),
+    ],
+)
+def test_the_safe_side_of_a_roadside(world, side, traffic, held):
+    world.gear["recovery kit"]["needed_when"] = ["roadside at night"]
+    world.vehicle["openings"][3] |= {"side": side, "seconds": 6, "stuck_when": []}
+    world.trip["traffic_on"] = traffic
+    found = ("incident", "recovery kit, roadside at night") in world.broken()
+    assert found is not held
+
+
+def test_a_trailer_is_on_in_every_incident(world):
+    world.tow()
+    assert world.broken() == set()
+    world.vehicle["openings"][0]["stuck_when"] = ["trailer on"]
+    broken = {subject for rule, subject in world.broken() if rule == "incident"}
+    assert broken == {"fire", "first aid, injury", "first aid, rolled over", "first aid, roadside at night"}

@@ -1,0 +1,84 @@
+"""reach: seconds to hand, stuck openings, nothing before what is needed at once."""
+
+import pytest
+
+
+def test_seconds_by_hand(world):
+    # Food box: right flap 6 s, the recovery kit (14 kg: 12 s) in its way. Drawer: tailgate 8 s and front 4 s.
+    assert world.found("reach", "food box", "leaving").value == 18
+    assert world.found("reach", "recovery kit", "leaving").value == 6
+    assert world.found("reach", "water jug", "camp").value == 12
+    assert world.found("reach", "fridge", "track").value == 6 + 6
+
+
+def test_what_stands_on_a_thing_is_moved_too(world):
+    # Tool box: flap 6 s, recovery kit 12 s before it, food box (10 kg: 12 s) on it.
+    assert world.found("reach", "tool box", "camp").value == 30
+
+
+def test_what_is_before_what_is_on_it_counts_once(world):
+    world.put("stove", (3200, 160, 1350))
+    world.gear["tool box"]["bears_kg"] = 20
+    # Food box: flap 6 s, recovery kit 12 s, stove on it 6 s.
+    assert world.found("reach", "food box", "leaving").value == 24
+
+
+def test_a_thing_needed_at_once_behind_another(world):
+    world.gear["tool box"]["access"] = "at_once"
+    assert world.broken() == {("reach", "tool box")}
+
+
+def test_exactly_the_promised_seconds(world):
+    world.vehicle["openings"][3]["seconds"] = 30
+    assert world.broken() == set()
+    world.vehicle["openings"][3]["seconds"] = 31
+    assert world.broken() == {("reach", "recovery kit"), ("reach", "extinguisher #2"), ("incident", "fire")}
+
+
+def test_belted_needs_a_place_in_reach_of_a_belt(world):
+    world.space("door pocket")["in_reach_when"] = []
+    assert world.broken() == {("reach", "first aid")}
+
+
+def test_belted_within_five_seconds(world):
+    world.space("inner bracket")["opening"] = "right side"
+    world.vehicle["openings"][0]["seconds"] = 6
+    assert world.broken() == {("reach", "first aid")}
+
+
+def test_a_trailer_blocks_the_tailgate_on_the_road_alone(world):
+    stuck = [dict(opening) for opening in world.vehicle["openings"]]
+    world.tow()
+    world.vehicle["openings"] = stuck
+    assert world.broken() == {("reach", "water jug"), ("reach", "water jug #2"), ("reach", "sleeping bag")}
+    world.stage("camp")["towing"] = False
+    assert world.broken() == set()
+    world.gear["sleeping bag"]["access"] = "each_stop"
+    broken = world.verdict().broken
+    assert {(finding.subject, finding.stage) for finding in broken} == {
+        ("sleeping bag", "leaving"),
+        ("sleeping bag", "track"),
+    }
+    assert {finding.value for finding in broken} == {None}
+
+
+def test_a_tent_that_is_up_blocks_a_door_at_camp(world):
+    world.vehicle["openings"][3]["stuck_when"] = ["tent up"]
+    subjects = {finding.subject for finding in world.verdict().broken}
+    assert subjects == {"tool box", "stove", "recovery kit", "extinguisher #2"}
+    assert {finding.stage for finding in world.verdict().broken} == {"camp"}
+
+
+def test_what_is_used_up_need_not_be_reached(world):
+    world.gear["recovery kit"]["uses_up"] = {"rope": 14}
+    world.trip["streams"]["rope"] = {}
+    world.gear["recovery kit"]["needed_when"] = []
+    world.vehicle["openings"][3]["stuck_when"] = ["tent up"]
+    assert ("reach", "recovery kit") in world.broken()
+    world.stage("camp")["left"]["rope"] = 0
+    assert ("reach", "recovery kit") not in world.broken()
+
+
+def test_seldom_is_looked_at_once(world):
+    world.gear["tool box"]["access"] = "seldom"
+    assert world.found("reach", "tool box").limit == pytest.approx(900)

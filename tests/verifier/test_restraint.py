@@ -1,0 +1,82 @@
+"""restraint: enclosed, barrier, holder, tied; nothing hard and loose above the seat backs."""
+
+from typing import Any
+
+import pytest
+
+
+def behind_barrier(world: Any, **changes: int | float) -> None:
+    world.space("right bay")["holds"] = "barrier"
+    world.vehicle["cargo_barrier"] = {"rated_kg": 30, "top_z_mm": 1350} | changes
+
+
+def test_a_barrier_holds_what_it_is_rated_for(world):
+    behind_barrier(world)
+    assert world.broken() == set()
+    behind_barrier(world, rated_kg=29.9)
+    assert world.broken() == {("restraint", "fridge")}
+
+
+def test_a_barrier_holds_up_to_its_top(world):
+    behind_barrier(world, top_z_mm=1349)
+    assert world.broken() == {("restraint", "food box")}
+
+
+def test_nothing_holds_a_hard_thing(world):
+    world.gear["jackets"]["shape"] = "hard"
+    assert world.broken() == {("restraint", "jackets")}
+
+
+def test_a_soft_thing_below_the_seat_backs(world):
+    world.space("rear bench")["corner_mm"] = [1900, -640, 950]
+    world.put("jackets", (1950, -600, 950))
+    assert world.broken() == set()
+    world.space("rear bench")["corner_mm"] = [1900, -640, 951]
+    world.put("jackets", (1950, -600, 951))
+    assert world.broken() == {("restraint", "jackets")}
+
+
+def test_a_soft_thing_outside_is_not_held_by_nothing(world):
+    world.space("rear bench")["air"] = "canopy"
+    assert world.broken() == {("restraint", "jackets")}
+
+
+def test_seat_backs_that_nobody_measured(world):
+    for seat in world.vehicle["seats"]:
+        del seat["back_top_z_mm"]
+    assert world.unknown() == {("restraint", "jackets")}
+
+
+def test_a_hard_tied_thing_among_people_above_the_seat_backs(world):
+    world.space("rear bench").update(holds="tie_downs", tie_downs=[{"rated_dan": 100}])
+    world.gear["jackets"]["shape"] = "hard"
+    assert world.broken() == set()
+    for seat in world.vehicle["seats"]:
+        seat["back_top_z_mm"] = 949
+    assert world.broken() == {("restraint", "jackets")}
+
+
+def test_straps_hold_exactly_what_they_are_rated_for(world):
+    # 0.8 · 9.81 · 55 kg = 431.64 N asks for 86.328 daN, of which half counts.
+    world.space("roof place")["tie_downs"] = [{"rated_dan": 43.164}, {"rated_dan": 43.164}]
+    assert world.broken() == set()
+    assert world.found("restraint", "roof place", "leaving").value == pytest.approx(431.64)
+    world.space("roof place")["tie_downs"] = [{"rated_dan": 86.3}]
+    assert world.broken() == {("restraint", "roof place")}
+
+
+def test_a_tied_thing_in_an_enclosed_space_without_tie_downs(world):
+    world.space("right bay")["tie_downs"] = []
+    assert world.broken() == {("restraint", "right bay")}
+    world.gear["fridge"]["tied"] = False
+    assert world.broken() == set()
+
+
+def test_what_two_people_lift_is_tied_as_well(world):
+    world.gear["water jug"]["two_person"] = True
+    assert world.broken() == {("restraint", "left drawer")}
+
+
+def test_a_holder_holds_what_is_marked_tied(world):
+    world.gear["petrol can"]["tied"] = True
+    assert world.broken() == set()
