@@ -101,7 +101,8 @@ def noise(text: str, chance: random.Random) -> bytes:
 
 
 DAMAGES: tuple[Callable[[str, random.Random], str | bytes], ...] = (
-    delete_line, double_line, swap_lines, odd_value, odd_value, odd_value, swap_words, misspell, indent, cut_short, noise,
+    delete_line, double_line, swap_lines, odd_value, odd_value, odd_value, swap_words, misspell, indent,
+    cut_short, noise,
 )  # fmt: skip
 
 

@@ -30,7 +30,8 @@ def _fields(model: type[BaseModel]) -> Iterator[str]:
 
 
 def _empty_means_default() -> frozenset[str]:
-    return frozenset(key for model in Described.__subclasses__() for key in _fields(model))
+    """Keys that may be left empty; `up_to_kg` is not among them, as nothing there means anything heavier."""
+    return frozenset(key for model in Described.__subclasses__() for key in _fields(model)) - {"up_to_kg"}
 
 
 class Reader:

@@ -70,14 +70,16 @@ def test_empty_lines_short_lines_and_units(read):
         (
             "name,mass_kg,size_mm\nrope,4,5,300x200x200\n",
             (
-                'more.csv, line 2: gear[0]: found 4 values, the last "300x200x200"; allowed: 3, as in the heading (a value with a'
+                'more.csv, line 2: gear[0]: found 4 values, the last "300x200x200"'
+                "; allowed: 3, as in the heading (a value with a"
                 " comma in it stands in quotes)."
             ),
         ),
         (
             "name,mass,size_mm\nrope,4,300x200x200\n",
             (
-                'more.csv, line 1: column 2: found the heading "mass"; allowed: the keys that `lowstow schema` lists for a thing'
+                'more.csv, line 1: column 2: found the heading "mass"'
+                "; allowed: the keys that `lowstow schema` lists for a thing"
                 ' (did you mean "mass_kg"?).'
             ),
         ),
@@ -88,17 +90,24 @@ def test_empty_lines_short_lines_and_units(read):
         (
             "name,mass_kg,size_mm\nrope,4,300x200\n",
             (
-                'more.csv, line 2: gear[0].size_mm: found "300x200"; allowed: millimetres, or one of the units mm, cm, m, in, inch,'
+                'more.csv, line 2: gear[0].size_mm: found "300x200"'
+                "; allowed: millimetres, or one of the units mm, cm, m, in, inch,"
                 ' inches, ", ft.'
             ),
         ),
         (
             "name,mass_kg,size_mm\ntent,4,300x200x200\n",
-            'more.csv, line 2: gear[0].name: found the name "tent" again; allowed: each name once (first in gear.yaml, line 48).',
+            (
+                'more.csv, line 2: gear[0].name: found the name "tent" again'
+                "; allowed: each name once (first in gear.yaml, line 48)."
+            ),
         ),
         (
             "",
-            "more.csv, line 1: found nothing in the file; allowed: a heading with the keys of a thing, and a line for each.",
+            (
+                "more.csv, line 1: found nothing in the file"
+                "; allowed: a heading with the keys of a thing, and a line for each."
+            ),
         ),
     ],
 )

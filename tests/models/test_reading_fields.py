@@ -25,7 +25,8 @@ GOLDEN = [
         "mass_kg: 2.5",
         "mas_kg: 2.5",
         (
-            'gear.yaml, line 10: gear[1].mas_kg: found an unknown key "mas_kg"; allowed: the keys that `lowstow schema` lists'
+            'gear.yaml, line 10: gear[1].mas_kg: found an unknown key "mas_kg"'
+            "; allowed: the keys that `lowstow schema` lists"
             ' (did you mean "mass_kg"?).'
         ),
     ),
@@ -34,7 +35,8 @@ GOLDEN = [
         "access: seldom",
         "access: seldon",
         (
-            'gear.yaml, line 71: gear[11].access: found "seldon"; allowed: "belted", "at_once", "each_stop", "each_camp" or'
+            'gear.yaml, line 71: gear[11].access: found "seldon"'
+            '; allowed: "belted", "at_once", "each_stop", "each_camp" or'
             ' "seldom" (did you mean "seldom"?).'
         ),
     ),
@@ -49,7 +51,8 @@ GOLDEN = [
         "name: tent",
         "name: no",
         (
-            'gear.yaml, line 48: gear[8].name: found no; allowed: text (without quotes this word is yes or no; write "no" in'
+            "gear.yaml, line 48: gear[8].name: found no"
+            '; allowed: text (without quotes this word is yes or no; write "no" in'
             " quotes)."
         ),
     ),
@@ -58,7 +61,8 @@ GOLDEN = [
         "count: 2\n  mass_kg: 21.2",
         "count: 012\n  mass_kg: 21.2",
         (
-            "gear.yaml, line 21: gear[3].count: found 012 with a leading zero; allowed: a plain number (without the zero, or"
+            "gear.yaml, line 21: gear[3].count: found 012 with a leading zero"
+            "; allowed: a plain number (without the zero, or"
             ' "012" in quotes where it is a name).'
         ),
     ),
@@ -73,7 +77,8 @@ GOLDEN = [
         "mass_kg: 2.5",
         "mass_kg: 25 cm",
         (
-            'gear.yaml, line 10: gear[1].mass_kg: found "25 cm"; allowed: kilograms, or one of the units kg, kgs, g, t, lb, lbs,'
+            'gear.yaml, line 10: gear[1].mass_kg: found "25 cm"'
+            "; allowed: kilograms, or one of the units kg, kgs, g, t, lb, lbs,"
             " oz."
         ),
     ),
@@ -82,7 +87,8 @@ GOLDEN = [
         "holds_l: 80",
         "holds_l: 20 gal",
         (
-            'vehicle.yaml, line 27: tanks[0].holds_l: found "20 gal"; allowed: litres, `us gal` or `imp gal` (a gallon is 3.785'
+            'vehicle.yaml, line 27: tanks[0].holds_l: found "20 gal"'
+            "; allowed: litres, `us gal` or `imp gal` (a gallon is 3.785"
             " or 4.546 litres)."
         ),
     ),
@@ -90,7 +96,10 @@ GOLDEN = [
         "vehicle.yaml",
         "body: pickup ",
         "wheelbase_mm: 3100 ",
-        "vehicle.yaml, line 5: wheelbase_mm: found the key a second time on line 5; allowed: each key once (first on line 4).",
+        (
+            "vehicle.yaml, line 5: wheelbase_mm: found the key a second time on line 5"
+            "; allowed: each key once (first on line 4)."
+        ),
     ),
     (
         "trip.yaml",
@@ -103,7 +112,8 @@ GOLDEN = [
         "{main tank: 0.5}",
         "{main tank: 0,5}",
         (
-            "trip.yaml, line 11: stages[1].tanks.5: found nothing; allowed: a number (a decimal comma cuts a number in two; write"
+            "trip.yaml, line 11: stages[1].tanks.5: found nothing"
+            "; allowed: a number (a decimal comma cuts a number in two; write"
             " a point)."
         ),
     ),

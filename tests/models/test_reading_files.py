@@ -78,10 +78,12 @@ def test_the_digest_changes_with_every_file_and_with_nothing_else(trip):
 
 def test_a_rule_book_of_ones_own_lies_over_the_shipped_one(trip):
     own = "reserve_kg: {value: 40, source: our club}\nhazards: {lpg: {air: {locker: no}, source: our club}}\n"
+    own += "handling: {steps: [{up_to_kg: 5, seconds: 9}, {up_to_kg: null, seconds: 30}], source: our club}\n"
     trip.change("trip.yaml", "locks: []", "rulebook: own.yaml").write("own.yaml", own)
     book = read_case(trip.folder / "trip.yaml").case.rulebook
     assert book.reserve_kg.value == 40
     assert set(book.hazards["lpg"].air) == {"open"}
+    assert [step.up_to_kg for step in book.handling.steps] == [5, None]
     assert book.hazards["petrol"] == shipped_rulebook().hazards["petrol"]
 
 
