@@ -4,7 +4,7 @@ from collections.abc import Callable, Iterable, Mapping
 from math import inf
 
 from models.case import Case, Copy
-from models.geometry import Box, box, contact_mm2, meets, placed_box, swept
+from models.geometry import Box, box, contact_mm2, placed_box, swept
 from models.plan import Placement
 from models.rulebook import HandlingStep, RuleBook
 from models.spaces import Space
@@ -30,13 +30,18 @@ def moved_before(boxes: Mapping[Copy, Box], copy: Copy, face: str, wall: Box) ->
 
 def directly_before(boxes: Mapping[Copy, Box], copy: Copy, face: str, wall: Box) -> tuple[Copy, ...]:
     """Copies of one space that stand in a thing's way out or rest on it."""
+    # Written out, as the search asks this thousands of times: no box is made and no generator runs for a far neighbour.
     own = boxes[copy]
-    way = swept(own, face, wall)
-    return tuple(
-        other
-        for other, at in boxes.items()
-        if other != copy and (meets(at, way) or (at.low[2] == own.high[2] and contact_mm2(at, own) > 0))
-    )
+    top = own.high[2]
+    (ax, ay, az), (bx, by, bz) = swept(own, face, wall)
+    found = []
+    for other, ((cx, cy, cz), (dx, dy, dz)) in boxes.items():
+        if other == copy:
+            continue
+        in_way = cx < bx and ax < dx and cy < by and ay < dy and cz < bz and az < dz
+        if in_way or (cz == top and contact_mm2(boxes[other], own) > 0):
+            found.append(other)
+    return tuple(found)
 
 
 def _chain(before: Callable[[Copy], Iterable[Copy]], copy: Copy) -> tuple[Copy, ...]:

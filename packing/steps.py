@@ -1,0 +1,70 @@
+"""A step of loading: which copy goes where, through what, on what, and whether lifting it asks for care."""
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+
+from models.case import Case, Copy
+from models.geometry import Box, contact_mm2, placed_box
+from models.plan import Placement
+from models.stages import opening_chain
+
+
+@dataclass(frozen=True)
+class LoadStep:
+    """One copy goes in."""
+
+    copy: Copy
+    space: str
+    placement: Placement
+    openings: tuple[str, ...]
+    """What must be open, in the order in which it is opened."""
+    rests_on: tuple[Copy, ...]
+    """Copies it stands on; empty where it stands on the floor or on a solid alone."""
+    two_person: bool
+    """The list says that two lift it."""
+    heavy: bool
+    """Heavier than the rule book's lift of one person."""
+    above_shoulder: bool
+    """Heavier than the rule book's lift above the shoulder, and its middle is above the shoulder."""
+    packer: str | None
+    """Who packs it. None: anybody."""
+
+
+@dataclass(frozen=True)
+class Tangle:
+    """Things that no order of loading fits: each must be in before the next, and the last before the first."""
+
+    space: str
+    copies: tuple[Copy, ...]
+
+    def __str__(self) -> str:
+        names = ", ".join(str(copy) for copy in self.copies)
+        return f"In {self.space} these block each other, so no order of loading works: {names}."
+
+
+def step_for(case: Case, placement: Placement, copy: Copy, beside: Mapping[Copy, Box]) -> LoadStep:
+    """The step of one copy; `beside` holds the boxes of all copies in its space."""
+    thing, lifts, at = case.thing_named[copy.thing], case.rulebook.handling, placed_box(placement)
+    kg = thing.mass_kg.most
+    space = case.space_named[placement.space]
+    return LoadStep(
+        copy=copy,
+        space=space.name,
+        placement=placement,
+        openings=opened_in_order(case, space.opening),
+        rests_on=tuple(o for o, under in beside.items() if o != copy and contact_mm2(at, under) > 0),
+        two_person=thing.two_person,
+        heavy=kg > lifts.single_person_kg,
+        above_shoulder=kg > lifts.above_shoulder_kg and at.centre_mm[2] > lifts.shoulder_mm,
+        packer=thing.packer,
+    )
+
+
+def opened_in_order(case: Case, opening: str) -> tuple[str, ...]:
+    """Openings from the first that is opened to the one that the hand goes through."""
+    names = [one.name for one in opening_chain(case.vehicle, opening)]
+    done: dict[str, None] = {}
+    while len(done) < len(names):
+        free = [n for n in names if n not in done and done.keys() >= set(case.opening_named[n].after)]
+        done[(free or [n for n in names if n not in done])[-1]] = None
+    return tuple(done)
