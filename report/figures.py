@@ -1,0 +1,46 @@
+"""Numbers as people act on them: kg to 1, mm to 1, s to 5; what is broken never rounds to look held."""
+
+from math import atan, ceil, degrees, floor, isfinite
+
+UNKNOWN = "unknown"
+
+
+def whole(value: float | None) -> str:
+    """A mass in kg or a length in mm to 1."""
+    return UNKNOWN if value is None else f"{floor(value + 0.5)}"
+
+
+def tenth(value: float | None) -> str:
+    """An angle to 0.1 degree."""
+    return UNKNOWN if value is None else f"{value:.1f}"
+
+
+def seconds(value: float) -> str:
+    """A time in s to 5; a short one is told as it is."""
+    if not isfinite(value):
+        return "never"
+    return f"{value:.0f}" if value < 5 else f"{5 * floor(value / 5 + 0.5)}"
+
+
+def left(margin: float | None, holds: bool | None) -> str:
+    """What is left of a limit, rounded down; `over` with what is too much, rounded up; `?` where it is unknown."""
+    if margin is None or holds is None:
+        return "?"
+    if holds:
+        return f"{max(0, floor(margin))}"
+    return f"over {over(-margin)}"
+
+
+def over(excess: float) -> str:
+    """What is too much, never told as nothing."""
+    if excess >= 1:
+        return f"{ceil(excess)}"
+    for decimals in (1, 2, 3):
+        if round(excess, decimals) > 0:
+            return f"{excess:.{decimals}f}"
+    return "less than 0.001"
+
+
+def degrees_per_mm(track_mm: float, height_mm: float) -> float:
+    """Degrees of rigid tip angle that 1 mm less height gives."""
+    return degrees(atan(track_mm / 2 / (height_mm - 1)) - atan(track_mm / 2 / height_mm))

@@ -1,0 +1,78 @@
+"""What machines read: the verdict, and the plan with how good it is."""
+
+import json
+from collections.abc import Sequence
+from math import isfinite
+from typing import Any
+
+from models.plan import Plan
+from report.told import Finding, Level, Totals, Verdict
+
+
+def verdict_view(verdict: Verdict, notes: Sequence[str] = ()) -> dict[str, Any]:
+    """A verdict as plain data: holds, findings, totals by stage, doubts, what to weigh, claims that do not stand."""
+    return {
+        "holds": verdict.holds,
+        "findings": [_finding(one) for one in verdict.findings],
+        "totals": {name: _totals(sums) for name, sums in verdict.totals.items()},
+        "doubts": {
+            name: {"total_kg": d.total_kg, "front_axle_kg": d.front_axle_kg, "rear_axle_kg": d.rear_axle_kg}
+            for name, d in verdict.doubts.items()
+        },
+        "worth_weighing": [
+            {"thing": one.thing, "known_from": one.known_from, "doubt_kg": one.doubt_kg, "share": one.share}
+            for one in verdict.worth_weighing
+        ],
+        "highest_stage": verdict.highest_stage,
+        "height_doubt_mm": verdict.height_doubt_mm,
+        "claims_off": list(verdict.claims_off),
+        "notes": list(notes),
+    }
+
+
+def _finding(one: Finding) -> dict[str, Any]:
+    keys = ("subject", "stage", "value", "limit", "unit", "margin", "holds", "source", "says")
+    return {"rule": one.rule.value, **{key: getattr(one, key) for key in keys}}
+
+
+def _totals(sums: Totals) -> dict[str, Any]:
+    return {
+        "driving": sums.driving,
+        "mass_kg": sums.mass_kg,
+        "ball_kg": sums.ball_kg,
+        "front_axle_kg": sums.front_axle_kg,
+        "rear_axle_kg": sums.rear_axle_kg,
+        "front_share": sums.front_share,
+        "left_kg": sums.left_kg,
+        "right_kg": sums.right_kg,
+        "cg_mm": list(sums.cg_mm),
+        "cg_without_load_mm": list(sums.cg_without_load_mm),
+        "side_slope_deg": None if sums.side_slope_deg is None else list(sums.side_slope_deg),
+        "static_stability_factor": sums.static_stability_factor,
+        "articulated_bound_deg": sums.articulated_bound_deg,
+    }
+
+
+def plan_view(plan: Plan) -> dict[str, Any]:
+    """A plan with the keys of its file."""
+    view: dict[str, Any] = plan.model_dump(mode="json", by_alias=True)
+    return view
+
+
+def levels_view(levels: Sequence[Level]) -> list[dict[str, Any]]:
+    """How good a plan is at each aim, and how far that is proven."""
+    keys = ("name", "value", "bound", "unit", "state")
+    return [{key: getattr(level, key) for key in keys} for level in levels]
+
+
+def json_text(view: object) -> str:
+    """Plain data as JSON; a number that is not finite, such as the seconds to something stuck, becomes null."""
+    return json.dumps(_finite(view), indent=2, ensure_ascii=False, allow_nan=False) + "\n"
+
+
+def _finite(part: Any) -> Any:
+    if isinstance(part, dict):
+        return {key: _finite(value) for key, value in part.items()}
+    if isinstance(part, list | tuple):
+        return [_finite(value) for value in part]
+    return None if isinstance(part, float) and not isfinite(part) else part

@@ -1,0 +1,66 @@
+"""How good the plan is, and how far that is proven: proven, found and unknown are three words."""
+
+from collections.abc import Iterable, Sequence
+from math import ceil, floor
+
+from models.case import Case
+from report.figures import degrees_per_mm, seconds, whole
+from report.terminal.table import bullets, paragraph
+from report.told import Level, Verdict
+
+ROUNDING_MM = 1e-6
+"""What a computed height may be off by, in mm."""
+
+
+def proof(case: Case, verdict: Verdict, levels: Sequence[Level], width: int) -> list[str]:
+    """A line for each aim, and what a millimetre means."""
+    if not levels:
+        return []
+    lines = ["How good it is", *bullets((_level(level, verdict) for level in levels), width)]
+    return [*lines, *_what_a_mm_means(case, verdict, width)]
+
+
+def _level(level: Level, verdict: Verdict) -> str:
+    if level.name == "height":
+        return _height(level, verdict)
+    if level.name == "value carried":
+        return f"value carried {level.value:g}: {_value(level)}"
+    told = f"{seconds(level.value)} s a day" if level.unit.startswith("s") else f"{level.value:g} {level.unit}".strip()
+    return f"{level.name} {told}: {level.state}"
+
+
+def _value(level: Level) -> str:
+    if level.state == "proven":
+        return "proven, no more is possible"
+    if level.state == "found" and level.bound is not None:
+        return f"found; at most {max(0, floor(level.bound - level.value)):g} more is possible"
+    return "found; how much more is possible is unknown"
+
+
+def _height(level: Level, verdict: Verdict) -> str:
+    stage = verdict.highest_stage
+    found = verdict.totals[stage].cg_mm[2] if stage is not None else None
+    at = f" at '{stage}'" if stage is not None else ""
+    return f"height of the laden centre of gravity {whole(found)} mm{at}: {_lower(level, found or level.value)}"
+
+
+def _lower(level: Level, height_mm: float) -> str:
+    if level.state == "proven":
+        return "proven, no lower is possible within these limits"
+    if level.state == "found" and level.bound is not None:
+        gap = max(0, ceil(height_mm - level.bound - ROUNDING_MM))
+        return f"found; at most {gap} mm lower is possible"
+    return "found; how much lower is possible is unknown"
+
+
+def _what_a_mm_means(case: Case, verdict: Verdict, width: int) -> Iterable[str]:
+    stage = verdict.highest_stage
+    height_mm = verdict.totals[stage].cg_mm[2] if stage is not None else None
+    if height_mm is None:
+        return []
+    gain = degrees_per_mm(case.vehicle.track_mm, height_mm)
+    told = (
+        f"What a millimetre means: 1 mm lower at {whole(height_mm)} mm is {gain:.3f} degrees of rigid tip angle, about "
+        "as much as a 1 mm stone under one wheel. Limits and hazards are safety; millimetres are fine tuning."
+    )
+    return paragraph(told, width, "  ", "  ")

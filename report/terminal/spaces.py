@@ -1,0 +1,97 @@
+"""Where everything is, and what stays at home."""
+
+from collections import Counter
+
+from models.case import Case, Copy, copy_of
+from models.plan import Plan
+from models.rules import Rule
+from packing import Tangle, loading_order
+from report.figures import UNKNOWN, left, whole
+from report.terminal.masses import of
+from report.terminal.table import bullets, paragraph, table
+from report.told import Finding, Verdict
+
+
+def spaces(case: Case, plan: Plan, verdict: Verdict, width: int) -> list[str]:
+    """Each space that holds something, with its mass at the heaviest stage, its limit and its contents."""
+    held: dict[str, list[str]] = {}
+    for placement in plan.placements:
+        held.setdefault(placement.space, []).append(placement.thing)
+    order = [space.name for space in case.vehicle.spaces if space.name in held]
+    rows = [(name, *_mass(of(verdict, Rule.SPACE_MASS, name)), _contents(case, held[name])) for name in order]
+    empty = [space.name for space in case.vehicle.spaces if space.name not in held]
+    lines = ["Where everything is, in kg at the heaviest stage and per piece when full"]
+    lines += table(("space", "kg", "left", "contents"), rows, width, frozenset({0, 3}))
+    if empty:
+        lines += paragraph(f"{', '.join(empty)}.", width, "Empty: ", "  ")
+    return lines + _loading(case, plan, width)
+
+
+def _mass(findings: list[Finding]) -> tuple[str, str]:
+    known = [one for one in findings if one.value is not None]
+    if not known:
+        return ("-", "-")
+    heaviest = max(known, key=lambda one: one.value or 0.0)
+    return (whole(heaviest.value), left(heaviest.margin, heaviest.holds))
+
+
+def _contents(case: Case, things: list[str]) -> str:
+    counted = Counter(things)
+    return ", ".join(
+        f"{name} {_piece_kg(case, name)}" + (f" (x {count})" if count > 1 else "")
+        for name, count in sorted(counted.items(), key=lambda pair: (-_kg(case, pair[0]), pair[0]))
+    )
+
+
+def _kg(case: Case, name: str) -> float:
+    thing = case.thing_named.get(name)
+    return 0.0 if thing is None else thing.mass_kg.likely
+
+
+def _piece_kg(case: Case, name: str) -> str:
+    if name not in case.thing_named:
+        return UNKNOWN
+    kg = _kg(case, name)
+    return f"{kg:.1f}" if kg < 1 else whole(kg)
+
+
+def _loading(case: Case, plan: Plan, width: int) -> list[str]:
+    """A sentence where no order of loading works; nothing where one does."""
+    known = all(p.thing in case.thing_named and p.space in case.space_named for p in plan.placements)
+    order = loading_order(case, plan) if known else ()
+    return ["", *paragraph(str(order), width, "Loading: ", "  ")] if isinstance(order, Tangle) else []
+
+
+def at_home(case: Case, plan: Plan, width: int) -> list[str]:
+    """Copies that do not come, with what is known of why; those of most regret first."""
+    carried = {copy_of(placement) for placement in plan.placements}
+    home = Counter(copy.thing for copy in case.copies if copy not in carried)
+    if not home:
+        return ["Everything on the list comes."]
+    order = sorted(home, key=lambda name: (-(case.thing_named[name].carry or 101), name))
+    return ["Stays at home", *bullets((_left(case, plan, name, home[name]) for name in order), width)]
+
+
+def _left(case: Case, plan: Plan, name: str, count: int) -> str:
+    thing = case.thing_named[name]
+    pieces = f"{name}, {count} of {thing.count}" if thing.count > 1 else name
+    kg = f"{whole(thing.mass_kg.likely)} kg" + (" each" if thing.count > 1 else "")
+    return f"{pieces} ({kg}): {_why(case, plan, name)}"
+
+
+def _why(case: Case, plan: Plan, name: str) -> str:
+    for lock in (*case.trip.locks, *plan.locks):
+        if lock.thing == name and lock.at_home:
+            by = f" by {lock.by}" if lock.by else ""
+            return f"fixed{by} to stay" + (f", because: {lock.because}" if lock.because else "")
+    thing = case.thing_named[name]
+    if thing.must:
+        return "IT MUST COME and has no place"
+    gone = [other for other in thing.with_ if not _comes(plan, other)]
+    if gone:
+        return f"value {thing.carry} of 100; it does not come without {', '.join(gone)}"
+    return f"value {thing.carry} of 100; it was left so that the limits, the reserve and the height are kept"
+
+
+def _comes(plan: Plan, name: str) -> bool:
+    return any(copy_of(placement) == Copy(name, placement.copy_number) for placement in plan.placements)

@@ -1,0 +1,56 @@
+"""Tables and paragraphs of plain text, within a width."""
+
+from collections.abc import Iterable, Sequence
+from textwrap import wrap
+
+INDENT = "  "
+GAP = "  "
+NARROWEST = 12
+"""Fewest characters of a column that is wrapped."""
+
+
+def paragraph(text: str, width: int, first: str = "", rest: str | None = None) -> list[str]:
+    """A text wrapped to a width, its lines begun with `first` and then `rest`."""
+    indent = " " * len(first) if rest is None else rest
+    return wrap(text, width, initial_indent=first, subsequent_indent=indent, break_on_hyphens=False) or [first.rstrip()]
+
+
+def bullets(texts: Iterable[str], width: int) -> list[str]:
+    """Each text begun with a dash."""
+    return [line for text in texts for line in paragraph(text, width, f"{INDENT}- ")]
+
+
+def table(
+    header: Sequence[str], rows: Sequence[Sequence[str]], width: int, texts: frozenset[int] = frozenset({0})
+) -> list[str]:
+    """A table within a width: columns of `texts` are wrapped and stand left, the others stand right."""
+    widths = _widths([header, *rows], width - len(INDENT), texts)
+    lines = [line for row in (header, ["-" * w for w in widths], *rows) for line in _lines(row, widths, texts)]
+    return [f"{INDENT}{line}".rstrip() for line in lines]
+
+
+def _widths(rows: Sequence[Sequence[str]], room: int, texts: frozenset[int]) -> list[int]:
+    widths = [max(len(part) for row in rows for part in row[i].split("\n")) for i in range(len(rows[0]))]
+    spare = room - sum(widths) - len(GAP) * (len(widths) - 1)
+    while spare < 0:
+        widest = max(texts, key=lambda i: widths[i])
+        if widths[widest] <= NARROWEST:
+            break
+        widths[widest] -= 1
+        spare += 1
+    return widths
+
+
+def _lines(row: Sequence[str], widths: Sequence[int], texts: frozenset[int]) -> list[str]:
+    cells = [_cell(row[i], widths[i]) for i in range(len(row))]
+    height = max(len(cell) for cell in cells)
+    lines = []
+    for n in range(height):
+        parts = [cell[n] if n < len(cell) else "" for cell in cells]
+        aligned = [p.ljust(w) if i in texts else p.rjust(w) for i, (p, w) in enumerate(zip(parts, widths, strict=True))]
+        lines.append(GAP.join(aligned).rstrip())
+    return lines
+
+
+def _cell(text: str, width: int) -> list[str]:
+    return [line for part in text.split("\n") for line in (wrap(part, width, break_on_hyphens=False) or [""])]

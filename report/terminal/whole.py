@@ -1,0 +1,51 @@
+"""The whole report on a plan."""
+
+from collections.abc import Iterable, Sequence
+
+from models.case import Case
+from models.plan import Plan
+from report.terminal.cautions import cautions
+from report.terminal.doubts import doubts
+from report.terminal.heading import broken_and_unknown, heading
+from report.terminal.height import height
+from report.terminal.masses import masses
+from report.terminal.proof import proof
+from report.terminal.spaces import at_home, spaces
+from report.terminal.table import bullets
+from report.told import Level, Verdict
+
+NARROW, WIDE = 80, 120
+"""Columns: it always fits the first and never uses more than the second."""
+
+
+def plan_report(  # noqa: PLR0913, PLR0917 - everything that is told of a plan
+    case: Case,
+    plan: Plan,
+    verdict: Verdict,
+    levels: Sequence[Level] = (),
+    notes: Sequence[str] = (),
+    width: int = NARROW,
+) -> str:
+    """All that is told of a plan, as text of lines no longer than `width`, taken as 80 to 120 columns.
+
+    `levels` come from a proposal; `notes` say what reading converted or found odd.
+    """
+    width = min(max(width, NARROW), WIDE)
+    parts = (
+        [*heading(case, plan, verdict, width), *broken_and_unknown(verdict, width)],
+        masses(case, plan, verdict, width),
+        spaces(case, plan, verdict, width),
+        at_home(case, plan, width),
+        height(case, verdict, width),
+        proof(case, verdict, levels, width),
+        doubts(case, plan, verdict, width),
+        _listed("Claims of the plan that do not stand", verdict.claims_off, width),
+        _listed("Notes from reading the files", notes, width),
+        cautions(case, width),
+    )
+    return "\n\n".join("\n".join(part) for part in parts if part) + "\n"
+
+
+def _listed(title: str, texts: Iterable[str], width: int) -> list[str]:
+    lines = bullets(texts, width)
+    return [title, *lines] if lines else []

@@ -1,0 +1,138 @@
+"""What a report asks of a verdict and of a proposal, by what they say and not by where they come from."""
+
+from collections.abc import Mapping, Sequence
+from typing import Protocol
+
+from models.plan import Plan
+from models.rules import Rule
+
+CentreMm = tuple[float | None, float | None, float | None]
+
+
+class Finding(Protocol):
+    """One check of one subject; numbers are None where there are none or they are unknown."""
+
+    @property
+    def rule(self) -> Rule: ...  # noqa: D102 - as in the verifier
+    @property
+    def subject(self) -> str: ...  # noqa: D102
+    @property
+    def stage(self) -> str | None: ...  # noqa: D102
+    @property
+    def value(self) -> float | None: ...  # noqa: D102
+    @property
+    def limit(self) -> float | None: ...  # noqa: D102
+    @property
+    def unit(self) -> str: ...  # noqa: D102
+    @property
+    def margin(self) -> float | None: ...  # noqa: D102
+    @property
+    def holds(self) -> bool | None: ...  # noqa: D102
+    @property
+    def source(self) -> str | None: ...  # noqa: D102
+    @property
+    def says(self) -> str: ...  # noqa: D102
+
+
+class Totals(Protocol):
+    """A stage's sums with likely masses."""
+
+    @property
+    def driving(self) -> bool: ...  # noqa: D102
+    @property
+    def mass_kg(self) -> float: ...  # noqa: D102
+    @property
+    def ball_kg(self) -> float: ...  # noqa: D102
+    @property
+    def front_axle_kg(self) -> float | None: ...  # noqa: D102
+    @property
+    def rear_axle_kg(self) -> float | None: ...  # noqa: D102
+    @property
+    def front_share(self) -> float | None: ...  # noqa: D102
+    @property
+    def left_kg(self) -> float | None: ...  # noqa: D102
+    @property
+    def right_kg(self) -> float | None: ...  # noqa: D102
+    @property
+    def cg_mm(self) -> CentreMm: ...  # noqa: D102
+    @property
+    def cg_without_load_mm(self) -> CentreMm: ...  # noqa: D102
+    @property
+    def side_slope_deg(self) -> tuple[float, float] | None: ...  # noqa: D102
+    @property
+    def static_stability_factor(self) -> float | None: ...  # noqa: D102
+    @property
+    def articulated_bound_deg(self) -> float | None: ...  # noqa: D102
+
+
+class Doubt(Protocol):
+    """Two standard deviations at a stage in kg."""
+
+    @property
+    def total_kg(self) -> float: ...  # noqa: D102
+    @property
+    def front_axle_kg(self) -> float | None: ...  # noqa: D102
+    @property
+    def rear_axle_kg(self) -> float | None: ...  # noqa: D102
+
+
+class WorthWeighing(Protocol):
+    """A thing whose weighing tells most."""
+
+    @property
+    def thing(self) -> str: ...  # noqa: D102
+    @property
+    def known_from(self) -> str: ...  # noqa: D102
+    @property
+    def doubt_kg(self) -> float: ...  # noqa: D102
+    @property
+    def share(self) -> float: ...  # noqa: D102
+
+
+class Verdict(Protocol):
+    """What a check of a plan found."""
+
+    @property
+    def holds(self) -> bool | None: ...  # noqa: D102
+    @property
+    def findings(self) -> Sequence[Finding]: ...  # noqa: D102
+    @property
+    def totals(self) -> Mapping[str, Totals]: ...  # noqa: D102
+    @property
+    def doubts(self) -> Mapping[str, Doubt]: ...  # noqa: D102
+    @property
+    def worth_weighing(self) -> Sequence[WorthWeighing]: ...  # noqa: D102
+    @property
+    def claims_off(self) -> Sequence[str]: ...  # noqa: D102
+    @property
+    def height_doubt_mm(self) -> float: ...  # noqa: D102
+    @property
+    def highest_stage(self) -> str | None: ...  # noqa: D102
+
+
+class Level(Protocol):
+    """How good a plan is at one aim, and how far that is proven."""
+
+    @property
+    def name(self) -> str: ...  # noqa: D102
+    @property
+    def value(self) -> float: ...  # noqa: D102
+    @property
+    def bound(self) -> float | None: ...  # noqa: D102
+    @property
+    def unit(self) -> str: ...  # noqa: D102
+    @property
+    def state(self) -> str: ...  # noqa: D102
+
+
+class Proposal(Protocol):
+    """What a search came upon."""
+
+    @property
+    def plan(self) -> Plan | None: ...  # noqa: D102
+    @property
+    def levels(self) -> Sequence[Level]: ...  # noqa: D102
+    @property
+    def reserve_given_up(self) -> bool: ...  # noqa: D102
+    @property
+    def interrupted(self) -> bool: ...  # noqa: D102
