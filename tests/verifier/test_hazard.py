@@ -91,3 +91,9 @@ def test_two_bottles_at_most(world):
     assert world.broken() == set()
     world.gear["petrol can"]["net_kg"] = 9.1
     assert world.broken() == {("hazard", "petrol can")}
+
+
+def test_amounts_count_in_each_air_by_itself(world):
+    world.gear["jackets"] |= {"hazard": "firelighter", "net_kg": 0.5}
+    world.gear["recovery kit"] |= {"hazard": "firelighter", "net_kg": 5}
+    assert world.broken() == set()

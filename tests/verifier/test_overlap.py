@@ -42,3 +42,20 @@ def test_a_slide_ends_where_it_ends(world):
     assert ("overlap", "left drawer and petrol can") in world.broken()
     world.put("petrol can", (4900, -200, 900))
     assert not any(rule == "overlap" for rule, _ in world.broken())
+
+
+def test_air_counts_whichever_thing_the_plan_names_first(world):
+    world.places["fridge"] = world.places.pop("fridge")
+    world.put("tool box", (3099, 100, 900))
+    world.put("food box", (3100, 100, 1100))
+    assert world.broken() == {("overlap", "tool box and fridge")}
+
+
+def test_a_space_in_a_thing_slides_out_of_it(world):
+    world.space("in the tent")["slides"] = {"to": "left", "mm": 300}
+    assert world.broken() == set()
+
+
+def test_what_is_in_a_thing_slides_with_it(world):
+    world.space("roof place")["slides"] = {"to": "left", "mm": 300}
+    assert world.broken() == set()
