@@ -10,6 +10,11 @@ def whole(value: float | None) -> str:
     return UNKNOWN if value is None else f"{floor(value + 0.5)}"
 
 
+def limit(value: float | None) -> str:
+    """A limit in kg, rounded down."""
+    return UNKNOWN if value is None else f"{floor(value + 1e-9)}"
+
+
 def tenth(value: float | None) -> str:
     """An angle to 0.1 degree."""
     return UNKNOWN if value is None else f"{value:.1f}"
@@ -39,6 +44,11 @@ def over(excess: float) -> str:
         if round(excess, decimals) > 0:
             return f"{excess:.{decimals}f}"
     return "less than 0.001"
+
+
+def floor_percent(share: float) -> str:
+    """A share that must not be too small, in percent rounded down."""
+    return f"{floor(share * 1000 + 1e-9) / 10:.1f}%"
 
 
 def degrees_per_mm(track_mm: float, height_mm: float) -> float:

@@ -1,12 +1,13 @@
 """What machines read: the verdict, and the plan with how good it is."""
 
 import json
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from math import isfinite
 from typing import Any
 
+from models.case import Copy
 from models.plan import Plan
-from report.told import Finding, Level, Totals, Verdict
+from report.told import Conflict, Finding, Level, Totals, Verdict
 
 
 def verdict_view(verdict: Verdict, notes: Sequence[str] = ()) -> dict[str, Any]:
@@ -63,6 +64,24 @@ def levels_view(levels: Sequence[Level]) -> list[dict[str, Any]]:
     """How good a plan is at each aim, and how far that is proven."""
     keys = ("name", "value", "bound", "unit", "state")
     return [{key: getattr(level, key) for key in keys} for level in levels]
+
+
+def conflict_view(conflict: Conflict | None) -> dict[str, Any] | None:
+    """Demands that cannot hold together, and the ways out; None where nothing is known."""
+    if conflict is None:
+        return None
+    keys = ("kind", "subject", "says", "shown")
+    return {
+        "proven": conflict.proven,
+        "says": list(conflict.says),
+        "demands": [{key: getattr(one, key) for key in keys} for one in conflict.demands],
+        "ways_out": [one.says for one in conflict.ways_out],
+    }
+
+
+def home_view(reasons: Mapping[Copy, str]) -> list[dict[str, Any]]:
+    """Copies that stay at home, with the reason."""
+    return [{"thing": copy.thing, "copy": copy.number, "because": why} for copy, why in sorted(reasons.items())]
 
 
 def json_text(view: object) -> str:

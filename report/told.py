@@ -3,7 +3,7 @@
 from collections.abc import Mapping, Sequence
 from typing import Protocol
 
-from models.plan import Plan
+from models.case import Copy
 from models.rules import Rule
 
 CentreMm = tuple[float | None, float | None, float | None]
@@ -129,10 +129,43 @@ class Proposal(Protocol):
     """What a search came upon."""
 
     @property
-    def plan(self) -> Plan | None: ...  # noqa: D102
-    @property
     def levels(self) -> Sequence[Level]: ...  # noqa: D102
     @property
-    def reserve_given_up(self) -> bool: ...  # noqa: D102
+    def must_only_height_mm(self) -> float | None: ...  # noqa: D102
     @property
     def interrupted(self) -> bool: ...  # noqa: D102
+    @property
+    def home_reasons(self) -> Mapping[Copy, str]: ...  # noqa: D102
+
+
+class Demand(Protocol):
+    """Something asked for that takes part in a conflict."""
+
+    @property
+    def kind(self) -> str: ...  # noqa: D102
+    @property
+    def subject(self) -> str: ...  # noqa: D102
+    @property
+    def says(self) -> str: ...  # noqa: D102
+    @property
+    def shown(self) -> bool: ...  # noqa: D102
+
+
+class WayOut(Protocol):
+    """A change after which a plan exists."""
+
+    @property
+    def says(self) -> str: ...  # noqa: D102
+
+
+class Conflict(Protocol):
+    """Demands that cannot hold together."""
+
+    @property
+    def demands(self) -> Sequence[Demand]: ...  # noqa: D102
+    @property
+    def says(self) -> Sequence[str]: ...  # noqa: D102
+    @property
+    def ways_out(self) -> Sequence[WayOut]: ...  # noqa: D102
+    @property
+    def proven(self) -> bool: ...  # noqa: D102

@@ -1,10 +1,21 @@
 """How far the sums may be off, beside the reserve, and what is worth weighing first."""
 
+from collections.abc import Iterator
+
 from models.case import Case
 from models.plan import Plan
-from report.figures import UNKNOWN
+from models.rules import Rule
+from report.figures import UNKNOWN, left
+from report.terminal.masses import of
 from report.terminal.table import bullets, paragraph, table
 from report.told import Verdict, WorthWeighing
+
+COLUMNS = (
+    (Rule.GROSS_MASS, "total", "total_kg"),
+    (Rule.AXLE, "front axle", "front_axle_kg"),
+    (Rule.AXLE, "rear axle", "rear_axle_kg"),
+)
+"""Rule, subject and the doubt of it."""
 
 SHOWN = 5
 """How many things worth weighing are told."""
@@ -14,14 +25,25 @@ def doubts(case: Case, plan: Plan, verdict: Verdict, width: int) -> list[str]:
     """Two standard deviations by driving stage, and the things whose weighing would tell most."""
     reserve = case.trip.reserve_kg if plan.reserve_kept_kg is None else plan.reserve_kept_kg
     driving = [stage.name for stage in case.trip.stages if stage.driving]
-    columns = ("total_kg", "front_axle_kg", "rear_axle_kg")
-    rows = [(name, *(_off(getattr(verdict.doubts[name], key)) for key in columns)) for name in driving]
+    rows = [(name, *(_off(getattr(verdict.doubts[name], key)) for _, _, key in COLUMNS)) for name in driving]
     told = f"Doubt: by so many kg the sums may be off (two standard deviations); the reserve is {reserve:g} kg"
     lines = [*paragraph(told, width), *table(("stage", "total", "front axle", "rear axle"), rows, width)]
+    lines += [line for told in _may_be_over(case, verdict, reserve) for line in paragraph(told, width)]
     if verdict.worth_weighing:
         lines += ["Worth weighing first, seen from the tightest axle"]
         lines += bullets((_worth(one) for one in verdict.worth_weighing[:SHOWN]), width)
     return lines
+
+
+def _may_be_over(case: Case, verdict: Verdict, reserve: float) -> Iterator[str]:
+    """A sentence for each limit that holds, but by less than the doubt: the scale may say otherwise."""
+    for stage in case.trip.stages:
+        for rule, subject, key in COLUMNS:
+            doubt = getattr(verdict.doubts[stage.name], key)
+            for one in of(verdict, rule, subject, stage.name):
+                if one.holds and doubt is not None and one.margin is not None and one.margin + reserve < doubt:
+                    free = f"{reserve:g} kg of reserve and {left(one.margin, True)} kg left are less than its doubt"
+                    yield f"The {subject} at '{stage.name}' may be over its limit on the scale: {free}."
 
 
 def _off(kg: float | None) -> str:

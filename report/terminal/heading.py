@@ -24,7 +24,7 @@ def heading(case: Case, plan: Plan, verdict: Verdict, width: int) -> list[str]:
 def _answer(verdict: Verdict) -> str:
     broken, unknown = grouped(verdict.findings, False), grouped(verdict.findings, None)
     if broken:
-        return f"NO. {_counted(len(broken), 'limit is', 'limits are')} broken."
+        return f"NO. {_counted(len(broken), 'limit or rule is', 'limits or rules are')} broken."
     if unknown:
         many = _counted(len(unknown), "limit or figure is", "limits or figures are")
         return f"NOT SIGNED OFF. Nothing is broken, but {many} unknown."

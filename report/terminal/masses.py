@@ -6,15 +6,15 @@ from models.case import Case
 from models.plan import Plan
 from models.rules import Rule
 from models.trip import Stage
-from report.figures import left, whole
+from report.figures import floor_percent, left, limit, whole
 from report.terminal.table import paragraph, table
 from report.told import Finding, Verdict
 
 GROUND = {"sealed_road": "sealed road", "off_road": "off road", "parked": "parked"}
 """What a person calls the ground of a stage."""
 
-WEIGHED = (Rule.GROSS_MASS, Rule.AXLE, Rule.RACK, Rule.SPACE_MASS)
-"""Rules whose margins are kilograms that one could still load."""
+WEIGHED = (Rule.GROSS_MASS, Rule.AXLE, Rule.RACK)
+"""Rules of the whole vehicle whose margins are kilograms that one could still load."""
 
 
 def masses(case: Case, plan: Plan, verdict: Verdict, width: int) -> list[str]:
@@ -23,8 +23,8 @@ def masses(case: Case, plan: Plan, verdict: Verdict, width: int) -> list[str]:
     rows = [_limits(verdict), *(_stage(verdict, stage, reserve) for stage in case.trip.stages)]
     told = f"in kg, and in brackets what is left of the limit after the reserve of {reserve:g} kg"
     lines = [*paragraph(f"Masses: {told}", width), *table(_HEADER, rows, width)]
-    return [*lines, *_towing(verdict, width), *_racks(case, verdict, width), *_tightest(verdict, width),
-            *_sources(verdict, width)]  # fmt: skip
+    lines += [*_towing(verdict, width), *_racks(case, verdict, width)]
+    return [*lines, "", *_tightest(verdict, width), *_front_share(verdict, width), *_sources(verdict, width)]
 
 
 _HEADER = ("stage", "total", "front axle", "rear axle", "left-right")
@@ -49,7 +49,7 @@ def _limits(verdict: Verdict) -> tuple[str, ...]:
     cells = []
     for rule, subject in _COLUMNS[:3]:
         limits = [one.limit for one in of(verdict, rule, subject)]
-        cells.append(whole(limits[0]) if limits else "-")
+        cells.append(limit(limits[0]) if limits else "-")
     return ("limit", *cells, "-")
 
 
@@ -81,7 +81,7 @@ def _towing(verdict: Verdict, width: int) -> list[str]:
 
 
 def _figures(one: Finding) -> tuple[str, str, str]:
-    return (whole(one.value), whole(one.limit), left(one.margin, one.holds))
+    return (whole(one.value), limit(one.limit), left(one.margin, one.holds))
 
 
 def _racks(case: Case, verdict: Verdict, width: int) -> list[str]:
@@ -113,13 +113,23 @@ def _tightest(verdict: Verdict, width: int) -> list[str]:
             worst[key] = min(worst.get(key, one), one, key=_margin)
     ranked = sorted(worst.values(), key=_margin)[:3]
     told = "; ".join(f"{one.subject}, {_in_words(one)}" for one in ranked)
-    return ["", *paragraph(told, width, "Tightest: ", "  ")] if ranked else []
+    return paragraph(told, width, "Tightest: ", "  ") if ranked else []
 
 
 def _in_words(one: Finding) -> str:
     at = f" at '{one.stage}'" if one.stage else ""
     told = left(one.margin, one.holds)
     return f"{told} kg{at}" if told.startswith("over") else f"{told} kg left{at}"
+
+
+def _front_share(verdict: Verdict, width: int) -> list[str]:
+    found = [one for one in verdict.findings if one.rule == Rule.AXLE and one.subject == "front share"]
+    known = [one for one in found if one.value is not None and one.limit is not None]
+    if not known:
+        return []
+    least = min(known, key=lambda one: one.value or 0.0)
+    told = f"{floor_percent(least.value or 0.0)} of the mass at '{least.stage}'; {least.limit:.0%} is asked for"
+    return paragraph(told, width, "Least on the front wheels: ", "  ")
 
 
 def _sources(verdict: Verdict, width: int) -> list[str]:
@@ -133,4 +143,4 @@ def _sources(verdict: Verdict, width: int) -> list[str]:
 
 
 def _sourced(findings: Iterable[Finding]) -> Iterable[Finding]:
-    return (one for one in findings if one.rule in WEIGHED[:3] and one.limit is not None and one.unit == "kg")
+    return (one for one in findings if one.rule in WEIGHED and one.limit is not None and one.unit == "kg")

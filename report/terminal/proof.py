@@ -1,23 +1,29 @@
 """How good the plan is, and how far that is proven: proven, found and unknown are three words."""
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable
 from math import ceil, floor
 
 from models.case import Case
 from report.figures import degrees_per_mm, seconds, whole
 from report.terminal.table import bullets, paragraph
-from report.told import Level, Verdict
+from report.told import Level, Proposal, Verdict
 
 ROUNDING_MM = 1e-6
 """What a computed height may be off by, in mm."""
 
 
-def proof(case: Case, verdict: Verdict, levels: Sequence[Level], width: int) -> list[str]:
-    """A line for each aim, and what a millimetre means."""
-    if not levels:
+def proof(case: Case, verdict: Verdict, proposal: Proposal | None, width: int) -> list[str]:
+    """A line for each aim, the height with the musts alone, and what a millimetre means."""
+    if proposal is None or not proposal.levels:
         return []
-    lines = ["How good it is", *bullets((_level(level, verdict) for level in levels), width)]
-    return [*lines, *_what_a_mm_means(case, verdict, width)]
+    told = [*(_level(level, verdict) for level in proposal.levels), *_musts_alone(case, proposal)]
+    return ["How good it is", *bullets(told, width), *_what_a_mm_means(case, verdict, width)]
+
+
+def _musts_alone(case: Case, proposal: Proposal) -> Iterable[str]:
+    if proposal.must_only_height_mm is not None and any(not thing.must for thing in case.things):
+        within = f"optional things come while the height stays within {case.trip.choose_within_mm:g} mm of that"
+        yield f"with the musts alone the height found is {whole(proposal.must_only_height_mm)} mm; {within}"
 
 
 def _level(level: Level, verdict: Verdict) -> str:

@@ -1,6 +1,7 @@
 """Where everything is, and what stays at home."""
 
 from collections import Counter
+from collections.abc import Mapping
 
 from models.case import Case, Copy, copy_of
 from models.plan import Plan
@@ -62,21 +63,29 @@ def _loading(case: Case, plan: Plan, width: int) -> list[str]:
     return ["", *paragraph(str(order), width, "Loading: ", "  ")] if isinstance(order, Tangle) else []
 
 
-def at_home(case: Case, plan: Plan, width: int) -> list[str]:
+def at_home(case: Case, plan: Plan, reasons: Mapping[Copy, str], width: int) -> list[str]:
     """Copies that do not come, with what is known of why; those of most regret first."""
     carried = {copy_of(placement) for placement in plan.placements}
-    home = Counter(copy.thing for copy in case.copies if copy not in carried)
+    left_copies = [copy for copy in case.copies if copy not in carried]
+    home = Counter(copy.thing for copy in left_copies)
+    why = {copy.thing: reasons[copy] for copy in reversed(left_copies) if copy in reasons}
     if not home:
         return ["Everything on the list comes."]
     order = sorted(home, key=lambda name: (-(case.thing_named[name].carry or 101), name))
-    return ["Stays at home", *bullets((_left(case, plan, name, home[name]) for name in order), width)]
+    return ["Stays at home", *bullets((_left(case, plan, name, home[name], why.get(name)) for name in order), width)]
 
 
-def _left(case: Case, plan: Plan, name: str, count: int) -> str:
+def _left(case: Case, plan: Plan, name: str, count: int, why: str | None) -> str:
     thing = case.thing_named[name]
     pieces = f"{name}, {count} of {thing.count}" if thing.count > 1 else name
     kg = f"{whole(thing.mass_kg.likely)} kg" + (" each" if thing.count > 1 else "")
-    return f"{pieces} ({kg}): {_why(case, plan, name)}"
+    return f"{pieces} ({kg}): {_worth(case, name, why) or _why(case, plan, name)}"
+
+
+def _worth(case: Case, name: str, why: str | None) -> str | None:
+    """The reason of the search, with what the thing is worth."""
+    worth = case.thing_named[name].carry
+    return why if why is None or worth is None else f"worth {worth} of 100 to you; {why}"
 
 
 def _why(case: Case, plan: Plan, name: str) -> str:
@@ -89,8 +98,8 @@ def _why(case: Case, plan: Plan, name: str) -> str:
         return "IT MUST COME and has no place"
     gone = [other for other in thing.with_ if not _comes(plan, other)]
     if gone:
-        return f"value {thing.carry} of 100; it does not come without {', '.join(gone)}"
-    return f"value {thing.carry} of 100; it was left so that the limits, the reserve and the height are kept"
+        return f"worth {thing.carry} of 100; it does not come without {', '.join(gone)}"
+    return f"worth {thing.carry} of 100 to you; the plan leaves it"
 
 
 def _comes(plan: Plan, name: str) -> bool:

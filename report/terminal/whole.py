@@ -11,39 +11,48 @@ from report.terminal.height import height
 from report.terminal.masses import masses
 from report.terminal.proof import proof
 from report.terminal.spaces import at_home, spaces
-from report.terminal.table import bullets
-from report.told import Level, Verdict
+from report.terminal.table import bullets, paragraph
+from report.told import Proposal, Verdict
 
 NARROW, WIDE = 80, 120
 """Columns: it always fits the first and never uses more than the second."""
+
+STOPPED = "Stopped before the search was done: this is the best plan so far."
 
 
 def plan_report(  # noqa: PLR0913, PLR0917 - everything that is told of a plan
     case: Case,
     plan: Plan,
     verdict: Verdict,
-    levels: Sequence[Level] = (),
+    proposal: Proposal | None = None,
     notes: Sequence[str] = (),
+    remarks: Sequence[str] = (),
     width: int = NARROW,
 ) -> str:
     """All that is told of a plan, as text of lines no longer than `width`, taken as 80 to 120 columns.
 
-    `levels` come from a proposal; `notes` say what reading converted or found odd.
+    `proposal` says how the plan was found; None: nobody knows. `notes` say what reading converted or found odd;
+    `remarks` stand under the heading.
     """
     width = min(max(width, NARROW), WIDE)
+    remarks = [*remarks, STOPPED] if proposal is not None and proposal.interrupted else remarks
     parts = (
-        [*heading(case, plan, verdict, width), *broken_and_unknown(verdict, width)],
+        [*heading(case, plan, verdict, width), *_remarks(remarks, width), *broken_and_unknown(verdict, width)],
         masses(case, plan, verdict, width),
         spaces(case, plan, verdict, width),
-        at_home(case, plan, width),
+        at_home(case, plan, {} if proposal is None else proposal.home_reasons, width),
         height(case, verdict, width),
-        proof(case, verdict, levels, width),
+        proof(case, verdict, proposal, width),
         doubts(case, plan, verdict, width),
         _listed("Claims of the plan that do not stand", verdict.claims_off, width),
         _listed("Notes from reading the files", notes, width),
         cautions(case, width),
     )
     return "\n\n".join("\n".join(part) for part in parts if part) + "\n"
+
+
+def _remarks(texts: Iterable[str], width: int) -> list[str]:
+    return [line for text in texts for line in ("", *paragraph(text, width))]
 
 
 def _listed(title: str, texts: Iterable[str], width: int) -> list[str]:

@@ -1,0 +1,35 @@
+"""`lowstow new DIR`."""
+
+from pathlib import Path
+from typing import Annotated
+
+import typer
+
+from cli.answering import BadInput, answers
+from cli.codes import Code
+
+Folder = Annotated[Path, typer.Argument(metavar="DIR", help="A folder for the new trip.", show_default=False)]
+
+
+@answers
+def new(folder: Folder) -> Code:
+    """Write a starter trip to edit, with a wheel arch in it."""
+    from models.starter import starter_files  # noqa: PLC0415 - loaded where used
+    from models.writing import replace_whole  # noqa: PLC0415
+
+    files = starter_files()
+    _refuse_what_is_there(folder, files)
+    folder.mkdir(parents=True, exist_ok=True)
+    for name, text in files.items():
+        replace_whole(folder / name, text)
+    typer.echo(f"Written to {folder}: {', '.join(files)}.")
+    typer.echo(f"Edit them, then: lowstow suggest {folder / 'trip.yaml'} -o {folder / 'plan.yaml'}")
+    return Code.HOLDS
+
+
+def _refuse_what_is_there(folder: Path, names: dict[str, str]) -> None:
+    if folder.exists() and not folder.is_dir():
+        raise BadInput(f"{folder}: is a file; name a folder that is new or empty.")
+    there = [name for name in names if (folder / name).exists()]
+    if there:
+        raise BadInput(f"{folder}: already holds {', '.join(there)}; nothing was written, choose another folder.")

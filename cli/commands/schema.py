@@ -1,0 +1,39 @@
+"""`lowstow schema [KIND]`."""
+
+from pathlib import Path
+from typing import Annotated
+
+import typer
+
+from cli.answering import BadInput, answers
+from cli.codes import Code
+
+Kind = Annotated[
+    str | None,
+    typer.Argument(metavar="[KIND]", help="vehicle, gear, trip, plan or rulebook; all of them when left out."),
+]
+Out = Annotated[
+    Path | None, typer.Option("-o", "--out", metavar="FILE", help="Write it to this file.", show_default=False)
+]
+
+
+@answers
+def schema(kind: Kind = None, out: Out = None) -> Code:
+    """Print JSON Schemas of the files, for editors."""
+    from models.reading.faults import nearest, shown  # noqa: PLC0415 - loaded where used
+    from models.schema import schemas  # noqa: PLC0415
+    from models.writing import replace_whole  # noqa: PLC0415
+    from report.json_view import json_text  # noqa: PLC0415
+
+    known = schemas()
+    if kind is not None and kind not in known:
+        hint = nearest(kind, known)
+        told = f"KIND: found {shown(kind)}; allowed: {', '.join(known)}"
+        raise BadInput(f"{told} ({hint})." if hint else f"{told}.")
+    text = json_text(known if kind is None else known[kind])
+    if out is None:
+        typer.echo(text, nl=False)
+    else:
+        replace_whole(out, text)
+        typer.echo(f"The schema is in {out}.", err=True)
+    return Code.HOLDS

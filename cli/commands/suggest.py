@@ -1,0 +1,112 @@
+"""`lowstow suggest TRIP`."""
+
+from pathlib import Path
+from typing import TYPE_CHECKING
+
+import typer
+
+from cli.answering import OurFault, answers
+from cli.codes import Code
+from cli.options import Effort, Json, PlanOut, Seconds, Seed, TripFile
+from cli.screen import ProgressLine, width
+
+if TYPE_CHECKING:
+    from models.plan import Plan
+    from models.reading import CaseRead
+    from solver import Options, Proposal
+    from verifier import Verdict
+
+
+@answers
+def suggest(  # noqa: PLR0917 - as many as it has options
+    trip: TripFile,
+    out: PlanOut = None,
+    seconds: Seconds = 13.0,
+    effort: Effort = 1.0,
+    seed: Seed = 0,
+    json: Json = False,
+) -> Code:
+    """Propose a plan that holds every limit, and check it."""
+    from cli.outputs import plan_for, refuse_to_overwrite, trip_seen_from  # noqa: PLC0415 - loaded where used
+    from models.reading import read_case  # noqa: PLC0415
+    from models.writing import write_plan  # noqa: PLC0415
+    from solver import Options  # noqa: PLC0415
+    from verifier import check  # noqa: PLC0415
+
+    read = read_case(trip)
+    refuse_to_overwrite(trip, read.case, out)
+    trip_seen_from(trip, out)
+    proposal = _searched(read, Options(effort=effort, seconds=seconds, seed=seed))
+    if proposal.plan is None:
+        return _refused(read, proposal, json)
+    plan = plan_for(trip, out, proposal.plan)
+    verdict = check(read.case, plan)
+    refuse_what_is_broken(verdict, f"{read.case.digest}, seed {seed}, effort {effort:g}")
+    if out is not None:
+        write_plan(out, plan)
+    typer.echo(_told(read, plan, verdict, proposal, json), nl=False)
+    _say_written(out, json)
+    return Code.of(verdict.holds)
+
+
+def _searched(read: "CaseRead", options: "Options") -> "Proposal":
+    from solver import propose  # noqa: PLC0415
+
+    line = ProgressLine()
+    try:
+        return propose(read.case, options, line)
+    finally:
+        line.done()
+
+
+def _refused(read: "CaseRead", proposal: "Proposal", json: bool) -> Code:
+    from report.json_view import conflict_view, json_text  # noqa: PLC0415
+    from report.terminal import refusal_report  # noqa: PLC0415
+    from solver import Status  # noqa: PLC0415
+
+    proven = proposal.status is Status.IMPOSSIBLE
+    if json:
+        view = {"status": proposal.status, "plan": None, "conflict": conflict_view(proposal.conflict)}
+        typer.echo(json_text({**view, "notes": read.notes}), nl=False)
+    else:
+        typer.echo(refusal_report(read.case, proven, proposal.conflict, read.notes, width()), nl=False)
+    return Code.NO_PLAN if proven else Code.NOT_FOUND
+
+
+def refuse_what_is_broken(verdict: "Verdict", asked: str) -> None:
+    """Refuse a proposal that the verifier does not accept.
+
+    Raises
+    ------
+    OurFault
+        A limit is broken; it says which, and `asked` says how to come to it again.
+    """
+    if verdict.broken:
+        told = "; ".join(f"{one.rule.value}: {one.says}" for one in verdict.broken[:5])
+        raise OurFault(
+            f"the plan that was found breaks {len(verdict.broken)} checks and is not shown ({told}) [{asked}]"
+        )
+
+
+def _told(read: "CaseRead", plan: "Plan", verdict: "Verdict", proposal: "Proposal", json: bool) -> str:
+    from report.json_view import home_view, json_text, levels_view, plan_view, verdict_view  # noqa: PLC0415
+    from report.terminal import plan_report  # noqa: PLC0415
+
+    if json:
+        view = {
+            "status": proposal.status,
+            "interrupted": proposal.interrupted,
+            "reserve_given_up": proposal.reserve_given_up,
+            "plan": plan_view(plan),
+            "levels": levels_view(proposal.levels),
+            "must_only_height_mm": proposal.must_only_height_mm,
+            "home_reasons": home_view(proposal.home_reasons),
+            **verdict_view(verdict, read.notes),
+        }
+        return json_text(view)
+    return plan_report(read.case, plan, verdict, proposal, read.notes, width=width())
+
+
+def _say_written(out: Path | None, json: bool) -> None:
+    if out is not None:
+        typer.echo(f"\nThe plan is in {out}." if not json else f"The plan is in {out}.", err=json)

@@ -1,0 +1,54 @@
+"""Where a plan is written, and the trip as its file will name it."""
+
+import os
+from pathlib import Path
+
+from cli.answering import BadInput
+from models.case import Case
+from models.plan import Plan
+
+LONGEST_NAME = 120
+"""Characters of the trip's path that a plan's file may hold."""
+
+
+def plan_for(trip: Path, out: Path | None, plan: Plan) -> Plan:
+    """A plan that names its trip as seen from the folder where it is written, or from here."""
+    return plan.model_copy(update={"trip": trip_seen_from(trip, out)})
+
+
+def trip_seen_from(trip: Path, out: Path | None) -> str:
+    """The trip's path relative to the folder of a plan.
+
+    Raises
+    ------
+    BadInput
+        The path is longer than a plan's file may hold, or there is none.
+    """
+    folder = Path.cwd() if out is None else out.resolve().parent
+    try:
+        name = Path(os.path.relpath(trip.resolve(), folder)).as_posix()
+    except ValueError:
+        raise BadInput(f"{out}: is on another drive than the trip; write the plan beside it.") from None
+    if len(name) > LONGEST_NAME:
+        raise BadInput(f"{out or 'the plan'}: is too far from the trip ({name}); write the plan nearer to it.")
+    return name
+
+
+def refuse_to_overwrite(trip: Path, case: Case, out: Path | None) -> None:
+    """Refuse an output that is one of the files that were read, a folder, or in a folder that is not there.
+
+    Raises
+    ------
+    BadInput
+        It is.
+    """
+    if out is None:
+        return
+    own = case.trip.rulebook
+    names = (case.trip.vehicle, *case.trip.gear, *((own,) if own else ()))
+    if out.resolve() in {trip.resolve(), *((case.folder / name).resolve() for name in names)}:
+        raise BadInput(f"{out}: is a file that the plan is made from; choose another name with -o.")
+    if out.is_dir():
+        raise BadInput(f"{out}: is a folder; name a file such as {out / 'plan.yaml'}.")
+    if not out.resolve().parent.is_dir():
+        raise BadInput(f"{out}: its folder does not exist; make it first.")

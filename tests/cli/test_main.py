@@ -1,0 +1,109 @@
+"""The command line as a whole: help, usage, mistakes of our own, and what is not loaded."""
+
+import subprocess
+import sys
+from pathlib import Path
+
+import pytest
+
+from cli import main as command_line
+
+LOADED = "import sys; sys.argv = ['lowstow', *sys.argv[1:]]\nfrom cli.main import main\ntry:\n main()\nfinally:\n"
+LOADED += " print('LOADED', sorted(sys.modules), file=sys.stderr)"
+
+
+def python(*words: object, cwd: Path) -> subprocess.CompletedProcess[str]:
+    return subprocess.run(
+        [sys.executable, "-c", LOADED, *map(str, words)], cwd=cwd, capture_output=True, text=True, check=False
+    )
+
+
+@pytest.mark.parametrize("command", command_line.COMMANDS)
+def test_every_command_has_help_with_the_exit_codes(run, command):
+    found = run(command.__name__, "--help")
+    assert found.exit_code == 0
+    assert command.__doc__ in found.stdout
+    assert "70 our own fault" in " ".join(found.stdout.split())
+
+
+def test_help_lists_every_command(run):
+    found = run("--help")
+    assert found.exit_code == 0
+    assert all(command.__name__ in found.stdout for command in command_line.COMMANDS)
+
+
+@pytest.mark.parametrize(
+    "words",
+    [
+        ["chekc"],
+        ["check"],
+        ["check", "--no-such"],
+        ["suggest", "t", "--seconds", "nan"],
+        ["suggest", "t", "--seed", "-1"],
+    ],
+)
+def test_bad_usage_ends_with_2(run, words):
+    found = run(*words)
+    assert found.exit_code == 2
+    assert "Error:" in found.stderr
+
+
+def test_help_and_check_load_no_search(trip, request):
+    root = request.config.rootpath
+    for words in (["--help"], ["check", trip / "plan.yaml"]):
+        found = python(*words, cwd=root)
+        assert found.returncode == 0
+        loaded = found.stderr.rsplit("LOADED", 1)[1]
+        assert "'cli.main'" in loaded
+        assert "'ortools" not in loaded
+    assert "'models" not in python("--help", cwd=root).stderr
+
+
+def test_a_mistake_of_our_own_ends_with_70_and_one_sentence(run, trip, monkeypatch):
+    def broken(*_):
+        raise ZeroDivisionError("a made-up\nmistake")
+
+    monkeypatch.setattr("verifier.check", broken)
+    found = run("check", trip / "plan.yaml")
+    assert found.exit_code == 70
+    assert found.stdout == ""
+    assert "Traceback" not in found.stderr
+    assert len(found.stderr.splitlines()) == 1
+    assert "ZeroDivisionError: a made-up mistake" in found.stderr
+    assert "please report" in found.stderr
+
+
+def test_the_last_net_holds_outside_the_commands_too(monkeypatch, capsys):
+    def broken():
+        raise RuntimeError("before any command")
+
+    monkeypatch.setattr(command_line, "app", broken)
+    with pytest.raises(SystemExit) as ended:
+        command_line.main()
+    assert ended.value.code == 70
+    assert "before any command" in capsys.readouterr().err
+
+
+def test_stopping_by_hand_is_a_sentence(run, trip, monkeypatch):
+    def stopped(*_):
+        raise KeyboardInterrupt
+
+    monkeypatch.setattr("verifier.check", stopped)
+    found = run("check", trip / "plan.yaml")
+    assert found.exit_code == 4
+    assert "nothing was written" in found.stderr
+
+
+def test_a_reader_that_leaves_is_no_mistake(request):
+    process = subprocess.Popen(
+        [sys.executable, "-c", LOADED, "schema"],
+        cwd=request.config.rootpath,
+        stdout=subprocess.PIPE,
+        stderr=subprocess.PIPE,
+        text=True,
+    )
+    assert process.stdout is not None
+    process.stdout.close()
+    _, errors = process.communicate()
+    assert "mistake" not in errors
+    assert "Traceback" not in errors

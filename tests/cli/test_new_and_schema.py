@@ -1,0 +1,49 @@
+"""`lowstow new` and `lowstow schema`."""
+
+import json
+
+import pytest
+
+from models.reading import read_case
+
+
+def test_a_starter_trip_can_be_read_at_once(run, tmp_path):
+    folder = tmp_path / "deep" / "trip"
+    assert run("new", folder).exit_code == 0
+    assert len(read_case(folder / "trip.yaml").case.things) == 12
+
+
+def test_nothing_that_is_there_is_written_over(run, trip):
+    before = {file.name: file.read_bytes() for file in trip.iterdir()}
+    found = run("new", trip)
+    assert found.exit_code == 2
+    assert "already holds" in found.stderr
+    assert {file.name: file.read_bytes() for file in trip.iterdir()} == before
+
+
+def test_a_file_is_no_folder_for_a_trip(run, trip):
+    found = run("new", trip / "trip.yaml")
+    assert found.exit_code == 2
+    assert len(found.stderr.splitlines()) == 1
+
+
+@pytest.mark.parametrize("kind", ["vehicle", "gear", "trip", "plan", "rulebook"])
+def test_each_kind_has_its_schema(run, kind):
+    alone, together = run("schema", kind), run("schema")
+    assert (alone.exit_code, together.exit_code) == (0, 0)
+    assert json.loads(together.stdout)[kind] == json.loads(alone.stdout)
+    assert json.loads(alone.stdout)["$schema"].startswith("https://json-schema.org/")
+
+
+def test_an_unknown_kind_names_the_nearest(run):
+    found = run("schema", "vehicel")
+    assert found.exit_code == 2
+    assert 'did you mean "vehicle"?' in found.stderr
+
+
+def test_a_schema_goes_into_a_file_whole(run, tmp_path):
+    assert run("schema", "trip", "-o", tmp_path / "trip.json").exit_code == 0
+    assert json.loads((tmp_path / "trip.json").read_text("utf-8"))["title"] == "Trip"
+    found = run("schema", "trip", "-o", tmp_path / "missing" / "trip.json")
+    assert found.exit_code == 2
+    assert "nothing was written" in found.stderr

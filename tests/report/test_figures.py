@@ -1,0 +1,41 @@
+"""Numbers as people act on them."""
+
+import pytest
+
+from report.figures import degrees_per_mm, floor_percent, left, limit, seconds, whole
+
+
+@pytest.mark.parametrize(("value", "text"), [(0.49, "0"), (0.5, "1"), (2.5, "3"), (-22.4, "-22"), (None, "unknown")])
+def test_masses_and_lengths_are_told_to_one(value, text):
+    assert whole(value) == text
+
+
+@pytest.mark.parametrize(("margin", "text"), [(12.99, "12"), (0.0, "0"), (-1e-9, "0")])
+def test_what_is_left_is_rounded_down(margin, text):
+    assert left(margin, True) == text
+
+
+@pytest.mark.parametrize(
+    ("margin", "text"),
+    [(-51.2, "over 52"), (-1.0, "over 1"), (-0.3, "over 0.3"), (-0.04, "over 0.04"), (-0.0001, "over less than 0.001")],
+)
+def test_what_is_broken_never_looks_held(margin, text):
+    assert left(margin, False) == text
+
+
+def test_an_unknown_limit_leaves_nobody_knows_what():
+    assert left(None, None) == "?"
+
+
+@pytest.mark.parametrize(("value", "text"), [(3, "3"), (12, "10"), (12.5, "15"), (118, "120"), (float("inf"), "never")])
+def test_times_are_told_to_five_seconds(value, text):
+    assert seconds(value) == text
+
+
+def test_a_limit_is_rounded_down_and_a_least_share_too():
+    assert (limit(2393.8), limit(3200.0), limit(None)) == ("2393", "3200", "unknown")
+    assert (floor_percent(0.34999), floor_percent(0.35)) == ("34.9%", "35.0%")
+
+
+def test_what_a_millimetre_means():
+    assert degrees_per_mm(1570, 850) == pytest.approx(0.0336, abs=5e-5)

@@ -1,0 +1,141 @@
+"""The report on the terminal, as people read it."""
+
+from dataclasses import replace
+from types import SimpleNamespace
+from typing import Any
+
+import pytest
+
+from models.case import Copy
+from report.terminal import plan_report, refusal_report
+
+
+def level(name: str, value: float, bound: float | None, unit: str, state: str) -> SimpleNamespace:
+    return SimpleNamespace(name=name, value=value, bound=bound, unit=unit, state=state)
+
+
+LEVELS = (
+    level("value carried", 30.0, 60.0, "", "found"),
+    level("height", 702.1, 698.4, "mm", "found"),
+    level("handling", 131.0, None, "s/day", "found"),
+    level("tidiness", 12.0, None, "s/day", "unknown"),
+)
+
+
+def found(*levels: SimpleNamespace, **more: Any) -> SimpleNamespace:
+    """A proposal as a report sees it."""
+    plain: dict[str, Any] = {"levels": levels, "must_only_height_mm": None, "interrupted": False, "home_reasons": {}}
+    return SimpleNamespace(**{**plain, **more})
+
+
+def text_of(told: Any, **more: Any) -> str:
+    return plan_report(told.case, told.plan, told.verdict, **more)
+
+
+def test_a_plan_that_holds(told, golden):
+    golden(
+        "holds.txt",
+        text_of(
+            told,
+            proposal=found(*LEVELS, must_only_height_mm=698.6),
+            notes=["gear.yaml, line 3: 33 lb taken as 14.969 kg"],
+        ),
+    )
+
+
+def test_a_plan_that_breaks_limits_and_leans_on_unknown_ones(folder, golden):
+    folder.change("vehicle.yaml", "gvm_kg: {kg: 3200,", "gvm_kg: {kg: 2393.8,")
+    folder.change("vehicle.yaml", "rear_axle_kg: {kg: 1850, source: plate}", "rear_axle_kg: unknown")
+    folder.change("plan.yaml", "[2460, 390, 1100]", "[2460, 300, 1100]")
+    golden("broken.txt", text_of(folder.told))
+
+
+def test_the_wide_form(told, golden):
+    text = text_of(told, width=200)
+    assert 100 < max(map(len, text.splitlines())) <= 120
+    golden("wide.txt", text)
+
+
+def test_the_answer_comes_first(folder):
+    assert "May we drive?  YES." in text_of(folder.told).splitlines()[2]
+    folder.change("vehicle.yaml", "rear_axle_kg: {kg: 1850, source: plate}", "rear_axle_kg: unknown")
+    assert "May we drive?  NOT SIGNED OFF." in text_of(folder.told)
+    folder.change("vehicle.yaml", "gvm_kg: {kg: 3200,", "gvm_kg: {kg: 2000,")
+    assert "May we drive?  NO." in text_of(folder.told)
+
+
+@pytest.mark.parametrize("width", [1, 80])
+def test_long_names_still_fit_eighty_columns(folder, width):
+    long = "the shelf behind the left rear wheel that Ada built out of a bed and never quite finished"
+    folder.change("vehicle.yaml", "name: right shelf ", f"name: {long} ")
+    plan = folder.path / "plan.yaml"
+    plan.write_text(plan.read_text("utf-8").replace("right shelf", long), "utf-8")
+    assert max(map(len, text_of(folder.told, width=width).splitlines())) <= 80
+
+
+def test_a_reserve_given_up_is_in_the_heading(folder):
+    folder.change("plan.yaml", "left_at_home:", "reserve_kept_kg: 5\nleft_at_home:")
+    assert "THE RESERVE WAS GIVEN UP: 5 kg of 20 kg" in "\n".join(text_of(folder.told).splitlines()[:6])
+
+
+def test_doubt_that_exceeds_what_is_left_is_said(folder):
+    assert "may be over its limit on the scale" not in text_of(folder.told)
+    folder.change("vehicle.yaml", "gvm_kg: {kg: 3200,", "gvm_kg: {kg: 2395,")
+    assert "may be over its limit on the scale" in text_of(folder.told)
+
+
+@pytest.mark.parametrize(
+    ("state", "bound", "says"),
+    [
+        ("proven", 702.0, "proven, no lower is possible within these limits"),
+        ("found", 694.5, "found; at most 8 mm lower is possible"),
+        ("found", 702.5, "found; at most 0 mm lower is possible"),
+        ("found", None, "found; how much lower is possible is unknown"),
+        ("unknown", None, "found; how much lower is possible is unknown"),
+    ],
+)
+def test_proven_found_and_unknown_are_three_words(told, state, bound, says):
+    text = " ".join(text_of(told, proposal=found(level("height", 702.0, bound, "mm", state))).split())
+    assert says in text
+    assert "optimal" not in text
+
+
+def test_claims_that_do_not_stand_and_remarks_are_told(told):
+    told.verdict = replace(told.verdict, claims_off=("The plan claims a height of 600.0 mm.",))
+    text = text_of(told, remarks=["Stopped by you."])
+    assert "Claims of the plan that do not stand\n  - The plan claims a height of 600.0 mm." in text
+    assert "Stopped by you." in text.splitlines()[4]
+
+
+def test_a_lock_tells_why_a_thing_stays(folder):
+    folder.change(
+        "plan.yaml",
+        "left_at_home:",
+        "locks: [{thing: camp chair, at_home: true, by: Ben, because: torn}]\nleft_at_home:",
+    )
+    assert "camp chair, 1 of 2 (4 kg each): fixed by Ben to stay, because: torn" in text_of(folder.told)
+
+
+def test_a_search_tells_why_a_thing_stays_and_that_it_was_stopped(told):
+    reasons = {Copy("camp chair", 2): "each place it fits in is full"}
+    text = text_of(told, proposal=found(home_reasons=reasons, interrupted=True))
+    assert "(4 kg each): worth 30 of 100 to you; each place it fits in is full" in " ".join(text.split())
+    assert "this is the best plan so far" in text
+
+
+CONFLICT = SimpleNamespace(
+    proven=True,
+    says=("The tent is 200 mm too long.",),
+    demands=(
+        SimpleNamespace(says="Ada's lock keeps the tent in the drawer.", shown=True, kind="lock", subject="tent"),
+        SimpleNamespace(says="The drawer holds 80 kg.", shown=False, kind="limit", subject="drawer"),
+    ),
+    ways_out=(SimpleNamespace(says="Without Ada's lock a plan exists."),),
+)
+
+
+def test_where_there_is_no_plan_it_says_whether_that_is_proven(told, golden):
+    golden("impossible.txt", refusal_report(told.case, True, CONFLICT))
+    open_end = refusal_report(told.case, False)
+    assert "Whether one exists is unknown" in " ".join(open_end.split())
+    assert "proven" not in open_end
