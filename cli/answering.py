@@ -42,7 +42,7 @@ def _code_of(run: Callable[[], Code]) -> Code:
     except BadInput as problem:
         return tell(str(problem), Code.BAD_INPUT)
     except BrokenPipeError:
-        return _reader_gone()
+        raise _reader_gone() from None
     except KeyboardInterrupt:
         return tell("Stopped before there was an answer; nothing was written.", Code.NOT_FOUND)
     except OSError as problem:
@@ -86,10 +86,14 @@ def _file_sentence(problem: OSError) -> str:
     return f"{name}: {reason}; nothing was written." if name else f"A file could not be used: {reason}."
 
 
-def _reader_gone() -> Code:
-    """Whoever read the output has stopped; what is left goes nowhere, so that nothing more is told about it."""
+READER_GONE = 141
+"""Exit code where whoever reads the output has left before the end: what a shell gives to a closed pipe, 128 + 13."""
+
+
+def _reader_gone() -> typer.Exit:
+    """Let what is left go nowhere, so that nothing more is told about it."""
     os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
-    return Code.HOLDS
+    return typer.Exit(READER_GONE)
 
 
 def tell(sentence: str, code: Code) -> Code:

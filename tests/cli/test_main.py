@@ -105,5 +105,6 @@ def test_a_reader_that_leaves_is_no_mistake(request):
     assert process.stdout is not None
     process.stdout.close()
     _, errors = process.communicate()
+    assert process.returncode == 141
     assert "mistake" not in errors
     assert "Traceback" not in errors

@@ -1,0 +1,44 @@
+"""docs/commands.md tells every command as it is."""
+
+import re
+from pathlib import Path
+
+import pytest
+
+from cli.codes import Code
+from cli.main import COMMANDS
+
+TEXT = (Path(__file__).parents[2] / "docs" / "commands.md").read_text(encoding="utf-8")
+
+
+def section(name: str) -> str:
+    (found,) = [part for part in re.split(r"^## ", TEXT, flags=re.MULTILINE) if part.splitlines()[0] == name]
+    return found
+
+
+@pytest.mark.parametrize("command", COMMANDS)
+def test_every_command_and_every_option_is_told(run, command):
+    told = section(command.__name__)
+    options = set(re.findall(r"--[a-z-]+", run(command.__name__, "--help").stdout)) - {"--help"}
+    assert f"`lowstow {command.__name__}" in told
+    assert {option for option in options if f"{option}" not in told} == set()
+    assert "Ends with" in told
+
+
+def test_every_exit_code_is_told():
+    codes = re.findall(r"^\| (\d+) \|", section("Exit codes"), re.MULTILINE)
+    assert codes == [str(int(code)) for code in Code]
+
+
+def test_the_report_of_the_docs_is_what_check_prints(run, trip):
+    (shown,) = re.findall(r"^```text\n(.*?)^```", section("check"), re.MULTILINE | re.DOTALL)
+    assert shown == run("check", trip / "plan.yaml").stdout
+
+
+def test_the_defaults_of_suggest_are_the_ones_that_are_told(run):
+    told = dict(re.findall(r"`--(seconds|effort|seed) [A-Z]` \| (\d+) ", section("suggest")))
+    found = dict(
+        re.findall(r"--(seconds|effort|seed) .*?\[default: ([\d.]+)", run("suggest", "--help").stdout, re.DOTALL)
+    )
+    assert {name: float(value) for name, value in told.items()} == {n: float(v) for n, v in found.items()}
+    assert len(told) == 3
