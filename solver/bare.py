@@ -1,0 +1,140 @@
+"""All that does not move, as integers: masses, moments and the room left under each limit.
+
+Written for the search alone; the verifier adds the same masses up by itself.
+"""
+
+import math
+from dataclasses import dataclass
+
+from models.case import Case
+from models.stages import aboard, towing
+from models.trip import Stage
+
+Point = tuple[float, float, float]
+
+
+@dataclass(frozen=True)
+class StageConstants:
+    """One stage without load: mass in grams, moments in g·mm, limits None where unknown."""
+
+    mass_g: float
+    moment: Point
+    ball_g: float
+    gross_left_g: int | None
+    """Mass of load still allowed in grams."""
+    rear_left: int | None
+    """Moment of load about the front axle still allowed in g·mm."""
+    front_left: int | None
+    """Moment of load about the rear axle still allowed in g·mm."""
+    racks_left_g: tuple[int | None, ...]
+    """By rack: mass of load still allowed in grams."""
+
+
+@dataclass(frozen=True)
+class Constants:
+    """What the load is added to."""
+
+    wheelbase: int
+    track: int
+    front_share: float
+    side_share: float
+    axles_known: bool
+    stages: tuple[StageConstants, ...]
+
+
+def bare_points(case: Case) -> list[tuple[float, Point]]:
+    """Point masses (kg, mm) of the vehicle without people, fluids and load; axles must be known."""
+    vehicle, kerb = case.vehicle, case.vehicle.kerb
+    total = kerb.total_kg if kerb.front_kg is None or kerb.rear_kg is None else kerb.front_kg + kerb.rear_kg
+    rear = kerb.rear_kg if kerb.rear_kg is not None else (total or 0) / 2
+    weighed = total or 0.0
+    height = kerb.cg_height_mm
+    if height == "unknown":
+        height = vehicle.track_mm / (2 * case.rulebook.body_classes[vehicle.body].static_stability_factor)
+    points = [(weighed, (rear * vehicle.wheelbase_mm / weighed if weighed else 0.0, kerb.right_of_centre_mm, height))]
+    tanks = {tank.name: tank for tank in vehicle.tanks}
+    for name, litres in kerb.aboard_l.items():
+        tank = tanks[name]
+        points.append((-litres * case.rulebook.fluids_kg_per_l[tank.fluid].value, tank.at_mm))
+    points += [(-kg, case.seat_named[name].at_mm) for name, kg in kerb.aboard_kg.items()]
+    points += [(fitting.mass_kg, fitting.at_mm) for fitting in vehicle.fittings]
+    points += [(r.own_mass_kg, r.at_mm) for r in vehicle.racks if not r.on_the_scale and r.at_mm is not None]
+    return points
+
+
+def _stage_points(case: Case, stage: Stage) -> list[tuple[float, Point]]:
+    points = []
+    for tank in case.vehicle.tanks:
+        kg = stage.tanks.get(tank.name, 1.0) * tank.holds_l * case.rulebook.fluids_kg_per_l[tank.fluid].value
+        points.append((kg, tank.at_mm))
+    seat_of = {person.name: (person.mass_kg, person.seat) for person in case.trip.people}
+    for name in aboard(case.trip, stage):
+        kg, seat = seat_of[name]
+        points.append((kg, case.seat_named[seat].at_mm))
+    return points
+
+
+def _floor(value: float | None) -> int | None:
+    return None if value is None else math.floor(value + 1e-6)
+
+
+def constants(case: Case, use_reserve: bool) -> Constants:
+    """Everything but the load, at every stage."""
+    vehicle = case.vehicle
+    bare = bare_points(case)
+    known = vehicle.kerb.front_kg is not None and vehicle.kerb.rear_kg is not None
+    share, side = vehicle.limits.front_share_min, vehicle.limits.side_difference_share
+    return Constants(
+        vehicle.wheelbase_mm,
+        vehicle.track_mm,
+        case.rulebook.front_share_min.value if share is None else share,
+        case.rulebook.side_difference_share.value if side is None else side,
+        known,
+        tuple(_stage(case, stage, bare, known, use_reserve) for stage in case.trip.stages),
+    )
+
+
+def _stage(case: Case, stage: Stage, bare: list[tuple[float, Point]], known: bool, use_reserve: bool) -> StageConstants:
+    points = bare + _stage_points(case, stage)
+    mass = 1000 * sum(kg for kg, _ in points)
+    mx, my, mz = (1000 * sum(kg * at[i] for kg, at in points) for i in range(3))
+    limits, base = case.vehicle.limits, case.vehicle.wheelbase_mm
+    reserve = 1000 * case.trip.reserve_kg if use_reserve else 0.0
+    tow = case.trip.towing if towing(case.trip, stage) else None
+    ball = 1000 * tow.ball_kg if tow else 0.0
+    behind = limits.tow_ball_behind_rear_axle_mm or 0
+    gross: list[float] = []
+    if limits.gvm_kg.kg is not None:
+        gross.append(1000 * limits.gvm_kg.kg - reserve - ball - mass)
+    if tow and limits.gcm_kg.kg is not None:
+        gross.append(1000 * (limits.gcm_kg.kg - tow.trailer_kg) - mass)
+    rear, front = limits.rear_axle_kg.kg, limits.front_axle_kg.kg
+    rear_left = None if rear is None or not known else (1000 * rear - reserve - ball) * base - ball * behind - mx
+    front_left = (
+        None if front is None or not known else (1000 * front - reserve) * base + ball * behind - (mass * base - mx)
+    )
+    return StageConstants(
+        mass,
+        (mx, my, mz),
+        ball,
+        _floor(min(gross)) if gross else None,
+        _floor(rear_left),
+        _floor(front_left),
+        tuple(_rack_left(case, stage, name) for name in sorted(case.rack_named)),
+    )
+
+
+def _rack_left(case: Case, stage: Stage, name: str) -> int | None:
+    rack = case.rack_named[name]
+    own = {
+        "parked": rack.limits.parked_kg,
+        "sealed_road": rack.limits.sealed_road_kg,
+        "off_road": rack.limits.off_road_kg,
+    }
+    limit = own[stage.surface] or rack.limits.any_kg
+    if limit is None or limit.kg is None:
+        return None
+    hanging = [r for r in case.vehicle.racks if r.name != name and name in case.rack_line(r.name)]
+    fixed = sum(r.own_mass_kg for r in hanging) + (rack.own_mass_kg if rack.counts_itself else 0.0)
+    people = sum(kg for on, kg in stage.on_racks.items() if on == name or name in case.rack_line(on))
+    return math.floor((limit.kg - fixed - people) * 1000 + 1e-6)

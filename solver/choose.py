@@ -1,0 +1,141 @@
+"""Which optional things come: the most value within a height of carrying the musts alone."""
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from random import Random
+
+from models.case import Copy
+from solver.answers import Level
+from solver.clock import Clock
+from solver.insert import put
+from solver.limits import excess
+from solver.problem import Piece, Problem
+from solver.repack import Repacker, score
+from solver.state import State
+from solver.worth import value_bound
+
+TRY_STEPS = 70
+"""Steps of repacking to make room for one more unit at effort 1."""
+
+
+@dataclass(frozen=True)
+class Unit:
+    """Copies that come together or not at all."""
+
+    pieces: tuple[int, ...]
+    value: int
+
+
+@dataclass(frozen=True)
+class Choice:
+    """What comes, how good the choice is, and why the rest stays."""
+
+    state: State
+    level: Level
+    reasons: dict[Copy, str]
+
+
+def units(problem: Problem, must: Sequence[Piece]) -> list[Unit]:
+    """Optional copies with what they need, most value for a kilogram first."""
+    needed = {piece.index for piece in must}
+    made: list[Unit] = []
+    for kind, thing in enumerate(problem.things):
+        pieces = [
+            p.index
+            for p in problem.pieces
+            if p.kind == kind and p.index not in needed and not problem.fixed[p.index].at_home and problem.fits[p.index]
+        ]
+        if not pieces or (thing.all_or_none and len(pieces) < thing.count - sum(i in needed for i in pieces)):
+            continue
+        groups = [pieces] if thing.all_or_none else [[index] for index in pieces]
+        for group in groups:
+            companions = _companions(problem, group, needed)
+            if companions is not None:
+                made.append(Unit(tuple(dict.fromkeys([*group, *companions])), (thing.carry or 0) * len(group)))
+    return sorted(made, key=lambda u: (-u.value, sum(problem.pieces[i].heaviest_g for i in u.pieces), u.pieces))
+
+
+def _companions(problem: Problem, group: list[int], needed: set[int]) -> list[int] | None:
+    """Optional copies that the group cannot come without; None when one can never come."""
+    found: list[int] = []
+    waiting = list(problem.pieces[group[0]].thing.with_)
+    while waiting:
+        name = waiting.pop()
+        index = problem.piece_of[Copy(name, 1)]
+        if index in needed or index in found or index in group:
+            continue
+        if problem.fixed[index].at_home or not problem.fits[index]:
+            return None
+        found.append(index)
+        waiting.extend(problem.pieces[index].thing.with_)
+    return found
+
+
+def choose(
+    state: State, must: Sequence[Piece], highest_mm: float, random: Random, clock: Clock, effort: float
+) -> Choice:
+    """Add units while limits and height hold; what does not fit at once gets some repacking."""
+    problem = state.problem
+    offered = units(problem, must)
+    wanted = list(must)
+    reasons: dict[Copy, str] = {}
+    bound, favoured = value_bound(problem, [p.index for p in must], offered, highest_mm, min(2.0, clock.left() / 4))
+    for unit in sorted(offered, key=lambda u: (not set(u.pieces) <= favoured, -u.value, u.pieces)):
+        extra = [problem.pieces[index] for index in unit.pieces if index not in state.at]
+        if not extra:
+            continue
+        taken = _take(state, wanted, extra, highest_mm, random, clock, effort)
+        clock.tell("what comes", state.height_mm(), None)
+        if isinstance(taken, State):
+            state, wanted = taken, wanted + extra
+        else:
+            reasons.update({piece.copy: taken for piece in extra})
+    value = float(sum(problem.pieces[i].thing.carry or 0 for i in state.at))
+    free = float(sum(piece.thing.carry or 0 for piece in must))
+    most = None if bound is None else bound + free
+    proven = most is not None and value >= most - 1e-6
+    gone = {c: why for c, why in reasons.items() if problem.piece_of[c] not in state.at}
+    return Choice(state, Level("value carried", value, most, "value", "proven" if proven else "found"), gone)
+
+
+def _take(
+    state: State,
+    wanted: list[Piece],
+    extra: list[Piece],
+    highest_mm: float,
+    random: Random,
+    clock: Clock,
+    effort: float,
+) -> State | str:
+    """The layout with the extra pieces too, or why not."""
+    quick = state.copy()
+    if all(put(quick, piece) for piece in extra):
+        now = score(quick, [*wanted, *extra], State.height_mm)
+        if now.holds and now.cost <= highest_mm:
+            return quick
+    why = _mass_reason(state, extra)
+    if why:
+        return why
+    work = Repacker(quick, [*wanted, *extra], lambda s: max(highest_mm, s.height_mm()), random, 0.0)
+    work.run(max(1, int(TRY_STEPS * effort)), clock.late, lambda s: s.holds and s.cost <= highest_mm)
+    best = work.best_score
+    if best.holds and best.cost <= highest_mm:
+        return work.best
+    if best.missing:
+        return "no room was found for it beside the rest"
+    if best.misses > 0:
+        return f"a limit would be missed by {max(1, round(excess(work.best)))} kg"
+    return f"it would lift the centre of gravity {best.cost - highest_mm:.1f} mm beyond what was allowed for optional things"
+
+
+def _mass_reason(state: State, extra: list[Piece]) -> str | None:
+    """A sentence where the total alone forbids it."""
+    problem = state.problem
+    worst: tuple[float, str] | None = None
+    for t in problem.driving:
+        left = problem.constants.stages[t].gross_left_g
+        if left is not None:
+            over = (state.sums.most_g[t] + sum(p.most_g[t] for p in extra) - left) / 1000
+            if over > 0 and (worst is None or over > worst[0]):
+                worst = (over, problem.stages[t].name)
+    return None if worst is None else f"the total would be {worst[0]:.1f} kg over at {worst[1]}"

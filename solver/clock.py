@@ -1,0 +1,36 @@
+"""The clock of a search: a safety net, and the line that tells how it goes."""
+
+import time
+
+from solver.answers import Progress
+
+
+class Clock:
+    """Wall-clock seconds since the search began, and a cap on them."""
+
+    def __init__(self, cap_s: float, progress: Progress) -> None:
+        self._began = time.monotonic()
+        self._cap_s = cap_s
+        self._progress = progress
+        self.first_s: float | None = None
+
+    def elapsed(self) -> float:
+        """Seconds since the search began."""
+        return time.monotonic() - self._began
+
+    def left(self) -> float:
+        """Seconds left, never below a tenth."""
+        return max(0.1, self._cap_s - self.elapsed())
+
+    def late(self) -> bool:
+        """Whether the cap has been reached."""
+        return self.elapsed() >= self._cap_s
+
+    def first_plan(self) -> None:
+        """Mark the first plan that holds all limits."""
+        if self.first_s is None:
+            self.first_s = self.elapsed()
+
+    def tell(self, phase: str, height_mm: float | None, bound_mm: float | None) -> None:
+        """Tell whoever listens."""
+        self._progress.step(self.elapsed(), phase, height_mm, bound_mm)

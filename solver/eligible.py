@@ -1,0 +1,217 @@
+"""Which things may be in which spaces whatever else is carried, and every reason why not."""
+
+from dataclasses import dataclass
+
+from models.case import Case
+from models.gear import Thing
+from models.geometry import TURNS, Point, turned
+from models.plan import Turn
+from models.rules import Rule
+from models.spaces import Space
+from models.stages import (
+    aboard,
+    conditions,
+    mass_kg,
+    opening_chain,
+    opening_seconds,
+    present,
+    stages_for_access,
+    stuck_conditions,
+    towing,
+)
+
+HELD = ("enclosed", "holder", "bracket")
+
+
+@dataclass(frozen=True)
+class Reason:
+    """Why a thing may not be in a space in any plan."""
+
+    rule: Rule
+    says: str
+
+
+def reasons(case: Case, thing: Thing, space: Space) -> list[Reason]:
+    """Every rule that by itself keeps a thing out of a space; empty where it may go."""
+    found: list[Reason] = []
+    for family in (_words, _size, _mass, _air, _reach, _incident, _restraint, _weather, _available):
+        found.extend(family(case, thing, space))
+    return found
+
+
+def chain_seconds(case: Case, space: Space) -> float:
+    """Seconds to open everything in front of a space."""
+    return sum(opening_seconds(o, case.rulebook) for o in opening_chain(case.vehicle, space.opening))
+
+
+def stuck_in(case: Case, space: Space, now: frozenset[str]) -> bool:
+    """Whether the way to a space is stuck in some conditions."""
+    return any(stuck_conditions(o, case.rulebook) & now for o in opening_chain(case.vehicle, space.opening))
+
+
+def listed_sizes(thing: Thing) -> tuple[tuple[Turn, Point], ...]:
+    """The turns of a thing with a listed size, one for each different box."""
+    if thing.size_mm is None:
+        return ()
+    by_size: dict[Point, Turn] = {}
+    for turn in TURNS[thing.turns]:
+        by_size.setdefault(turned(thing.size_mm, turn), turn)
+    return tuple((turn, size) for size, turn in by_size.items())
+
+
+def _words(case: Case, thing: Thing, space: Space) -> list[Reason]:
+    if space.accepts is None:
+        return [Reason(Rule.INSIDE, f"it needs a place for: {thing.holder}")] if thing.holder else []
+    words = [thing.holder] if thing.holder else list(thing.suits)
+    if any(word in space.accepts for word in words):
+        return []
+    return [Reason(Rule.INSIDE, f"{space.name} takes only: {', '.join(space.accepts)}")]
+
+
+def _size(case: Case, thing: Thing, space: Space) -> list[Reason]:
+    if thing.size_mm is None:
+        room = space.size_mm[0] * space.size_mm[1] * space.size_mm[2] / 1e6
+        wanted = thing.volume_l or 0
+        return (
+            [Reason(Rule.INSIDE, f"it takes {wanted:g} L and {space.name} has {room:.0f} L")] if wanted > room else []
+        )
+    gap = thing.air_gap_mm
+    extra = (gap.front + gap.rear, gap.left + gap.right, gap.top + gap.bottom) if gap else (0, 0, 0)
+    short: list[int] = []
+    for turn, size in listed_sizes(thing):
+        around = extra if turn == "lwh" else (extra[1], extra[0], extra[2])
+        over = [size[i] + around[i] - space.size_mm[i] for i in range(3)]
+        if max(over) <= 0:
+            return []
+        short.append(max(over))
+    return [Reason(Rule.INSIDE, f"it is {min(short)} mm too long for {space.name} in every turn it may take")]
+
+
+def _mass(case: Case, thing: Thing, space: Space) -> list[Reason]:
+    heaviest = max(mass_kg(thing, stage, "most") for stage in case.trip.stages)
+    found = []
+    if space.limit_kg.kg is not None and heaviest > space.limit_kg.kg:
+        found.append(
+            Reason(Rule.SPACE_MASS, f"it weighs {heaviest:.1f} kg and {space.name} holds {space.limit_kg.kg:g} kg")
+        )
+    return found
+
+
+def _air(case: Case, thing: Thing, space: Space) -> list[Reason]:
+    if thing.hazard is None:
+        return []
+    hazard = case.rulebook.hazards[thing.hazard]
+    kind = case.vehicle.air[space.air]
+    found = []
+    if kind not in hazard.air:
+        allowed = ", ".join(hazard.air)
+        found.append(f"{hazard.words} may not ride in {kind} air ({space.air}); allowed: {allowed}")
+    else:
+        bound = hazard.air[kind]
+        if bound.up_to_l is not None and (thing.holds_l or 0) > bound.up_to_l:
+            found.append(f"at most {bound.up_to_l:g} L of {hazard.words} may ride in {kind} air")
+        if bound.up_to_kg is not None and (thing.net_kg or 0) > bound.up_to_kg:
+            found.append(f"at most {bound.up_to_kg:g} kg of {hazard.words} may ride in {kind} air")
+    if hazard.in_holder and space.holds not in ("holder", "bracket"):
+        found.append(f"{hazard.words} must ride in a holder or a bracket")
+    if hazard.not_hot and space.heat == "hot":
+        found.append(f"{hazard.words} may not ride where it gets hot")
+    if hazard.approved_can and not thing.approved_can:
+        found.append(f"{hazard.words} must be in an approved container")
+    if hazard.totals.each_l is not None and (thing.holds_l or 0) > hazard.totals.each_l:
+        found.append(f"one container of {hazard.words} may hold {hazard.totals.each_l:g} L")
+    if hazard.totals.each_kg is not None and (thing.net_kg or 0) > hazard.totals.each_kg:
+        found.append(f"one container of {hazard.words} may hold {hazard.totals.each_kg:g} kg")
+    if hazard.upright and thing.size_mm is not None and not upright_turns(thing):
+        found.append(f"{hazard.words} must stand upright")
+    return [Reason(Rule.HAZARD, says) for says in found]
+
+
+def upright_turns(thing: Thing) -> bool:
+    """Whether a thing can stand as listed."""
+    return any(turn.endswith("h") for turn, _ in listed_sizes(thing))
+
+
+def _reach(case: Case, thing: Thing, space: Space) -> list[Reason]:
+    found = []
+    limit = case.rulebook.access.words[thing.access].seconds
+    seconds = chain_seconds(case, space)
+    if thing.access == "belted" and not space.in_reach_when:
+        found.append(Reason(Rule.REACH, f"nobody reaches {space.name} with a belt on"))
+    if seconds > limit:
+        found.append(
+            Reason(Rule.REACH, f"{space.name} takes {seconds:.0f} s to open and it must be in hand in {limit:.0f} s")
+        )
+    for stage in stages_for_access(case.trip, thing.access):
+        if stage and present(thing, stage) and stuck_in(case, space, conditions(case.trip, stage)):
+            found.append(Reason(Rule.REACH, f"{space.name} does not open at {stage.name}"))
+            break
+    return found
+
+
+def _incident(case: Case, thing: Thing, space: Space) -> list[Reason]:
+    found = []
+    trailer = {"trailer on"} if any(s.driving and towing(case.trip, s) for s in case.trip.stages) else set()
+
+    def stuck(*now: str) -> bool:
+        return stuck_in(case, space, frozenset({*now, *trailer}))
+
+    if "rolled over" in thing.needed_when and (stuck("on left side") or stuck("on right side")):
+        side = "left" if stuck("on left side") else "right"
+        found.append(f"{space.name} does not open with the vehicle on its {side} side")
+    if "bogged" in thing.needed_when and stuck("sills down", "tail blocked"):
+        found.append(f"{space.name} does not open with the sills down and the tail blocked")
+    if "injury" in thing.needed_when and (stuck() or chain_seconds(case, space) > case.rulebook.at_once_s.value):
+        found.append(f"{space.name} is not open within {case.rulebook.at_once_s.value:.0f} s")
+    if "roadside at night" in thing.needed_when and (stuck() or not roadside_safe(case, space)):
+        found.append(f"{space.name} is not reached from the ground, away from traffic")
+    return [Reason(Rule.INCIDENT, says) for says in found]
+
+
+def roadside_safe(case: Case, space: Space) -> bool:
+    """Whether a space is reached from the side away from traffic, the rear or the cabin."""
+    safe = {"inside", "rear", "right" if case.trip.traffic_on == "left" else "left"}
+    return case.opening_named[space.opening].side in safe
+
+
+def _restraint(case: Case, thing: Thing, space: Space) -> list[Reason]:
+    found = []
+    barrier = case.vehicle.cargo_barrier
+    in_people_air = case.vehicle.air[space.air] == "people"
+    if space.holds == "none" and not (thing.shape == "soft" and in_people_air):
+        found.append(f"nothing holds it in {space.name}")
+    if space.holds == "barrier" and barrier is None:
+        found.append("there is no cargo barrier")
+    if space.holds == "barrier" and barrier and thing.mass_kg.most > barrier.rated_kg:
+        found.append(f"the barrier is rated for {barrier.rated_kg:g} kg")
+    if (thing.tied or thing.two_person) and space.holds in ("enclosed", "barrier", "none") and not space.tie_downs:
+        found.append(f"it must be tied and {space.name} has nothing to tie to")
+    if space.holds == "tie_downs" and not space.tie_downs:
+        found.append(f"{space.name} has nothing to tie to")
+    return [Reason(Rule.RESTRAINT, says) for says in found]
+
+
+def _weather(case: Case, thing: Thing, space: Space) -> list[Reason]:
+    found = []
+    rank = {"dry": 0, "splash": 1, "exposed": 2, "any": 2}
+    if rank[space.weather] > rank[thing.weather]:
+        found.append(f"{space.name} is {space.weather} and it needs {thing.weather}")
+    heat = {"cool": 0, "cabin": 1, "hot": 2, "any": 2}
+    if heat[space.heat] > heat[thing.keep]:
+        found.append(f"{space.name} gets too warm")
+    line = case.vehicle.wading_line_mm
+    if thing.electrical and line is not None and space.corner_mm[2] + space.size_mm[2] <= line:
+        found.append(f"{space.name} is below the wading line")
+    return [Reason(Rule.WEATHER, says) for says in found]
+
+
+def _available(case: Case, thing: Thing, space: Space) -> list[Reason]:
+    seat_of = {person.name: person.seat for person in case.trip.people}
+    for stage in case.trip.stages:
+        if not present(thing, stage):
+            continue
+        taken = space.seat is not None and space.seat in {seat_of[name] for name in aboard(case.trip, stage)}
+        if taken or space.name in stage.closed:
+            why = "somebody sits there" if taken else "it is closed"
+            return [Reason(Rule.AVAILABLE, f"{space.name}: {why} at {stage.name}")]
+    return []

@@ -1,0 +1,98 @@
+"""Seconds a day spent getting at things, and tidiness: what is weighed once the height is settled."""
+
+from collections.abc import Sequence
+from random import Random
+
+from solver.clock import Clock
+from solver.geometry import dig_seconds
+from solver.problem import Piece
+from solver.repack import Repacker
+from solver.state import State
+
+ROUND = 60
+ROUNDS = 14
+"""Rounds of repacking for handling at effort 1; tidiness takes a third of it."""
+WARMTH_S = 15.0
+"""How much worse, in seconds a day, a step may be at the beginning."""
+
+
+def handling_seconds(state: State) -> float:
+    """Seconds a day to get at things, with each extra place of a kit counted."""
+    problem = state.problem
+    seconds = 0.0
+    kits: dict[str, set[int]] = {}
+    for here in state.inside:
+        for it in here:
+            piece = problem.pieces[it.piece]
+            if piece.uses_per_day:
+                dig = dig_seconds(state, here, it)
+                seconds += piece.uses_per_day * (problem.rooms[it.room].chain_s + dig)
+            if piece.thing.kit:
+                kits.setdefault(piece.thing.kit, set()).add(it.room)
+    extra = problem.case.rulebook.effort.extra_kit_place_s
+    return seconds + extra * sum(len(rooms) - 1 for rooms in kits.values())
+
+
+def tidiness(state: State) -> float:
+    """Like copies apart, spaces of several packers, heavy things high, one-sidedness, mass behind the axle; in s a day."""
+    problem = state.problem
+    weigh = problem.case.rulebook.effort
+    book = problem.case.rulebook.handling
+    kinds: dict[int, set[int]] = {}
+    packers: dict[int, set[str]] = {}
+    total = 0.0
+    base = problem.constants.wheelbase
+    for it in state.at.values():
+        piece = problem.pieces[it.piece]
+        kinds.setdefault(piece.kind, set()).add(it.room)
+        if piece.thing.packer:
+            packers.setdefault(it.room, set()).add(piece.thing.packer)
+        kg = piece.heaviest_g / 1000
+        if it.box[2] > book.shoulder_mm and kg > book.above_shoulder_kg:
+            total += weigh.above_shoulder_s
+        behind_m = ((it.box[0] + it.box[3]) / 2 - base) / 1000
+        total += max(0.0, behind_m) * kg * weigh.behind_axle_s_per_kg_m
+    total += weigh.like_copies_place_s * sum(len(rooms) - 1 for rooms in kinds.values())
+    total += weigh.shared_space_s * sum(len(names) - 1 for names in packers.values())
+    return total + weigh.side_difference_s_per_kg * side_difference_kg(state)
+
+
+def side_difference_kg(state: State) -> float:
+    """Largest difference of left and right wheels over the driving stages in kg."""
+    k = state.problem.constants
+    sides = [abs(2 * (k.stages[t].moment[1] + state.sums.likely_y[t] / 2) / k.track) for t in state.problem.driving]
+    return max(sides, default=0.0) / 1000
+
+
+def handle(
+    state: State, wanted: Sequence[Piece], highest_mm: float, random: Random, clock: Clock, effort: float
+) -> State:
+    """Fewer seconds a day without rising above a height; then tidier without more seconds."""
+    state = _lower(state, wanted, lambda s: _within(s, highest_mm, handling_seconds), random, clock, effort, "handling")
+    most_s = handling_seconds(state) + 0.5
+
+    def tidy(s: State) -> float:
+        over = max(0.0, handling_seconds(s) - most_s)
+        return _within(s, highest_mm, tidiness) + 1e4 * over
+
+    return _lower(state, wanted, tidy, random, clock, effort / 3, "tidiness")
+
+
+def _within(state: State, highest_mm: float, cost: object) -> float:
+    over = state.height_mm() - highest_mm
+    value: float = cost(state)  # type: ignore[operator]
+    return value + (1e6 * (1 + over) if over > 1e-9 else 0.0)
+
+
+def _lower(
+    state: State, wanted: Sequence[Piece], cost: object, random: Random, clock: Clock, effort: float, phase: str
+) -> State:
+    rounds = max(1, round(ROUNDS * effort))
+    work = Repacker(state, wanted, cost, random, WARMTH_S)  # type: ignore[arg-type]
+    for n in range(rounds):
+        if clock.late():
+            break
+        work.warmth = WARMTH_S * (1 - n / rounds)
+        work.run(ROUND, clock.late)
+        clock.tell(phase, work.best.height_mm(), None)
+    return work.best

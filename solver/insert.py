@@ -1,0 +1,118 @@
+"""Putting pieces down one by one, lowest place first, limits respected."""
+
+import heapq
+from collections.abc import Iterable, Iterator
+from random import Random
+
+from solver.geometry import spots
+from solver.limits import room_for_company, room_for_mass, room_on_axles
+from solver.problem import Piece, Problem
+from solver.state import Lying, State
+
+
+def put(state: State, piece: Piece, rooms: Iterable[int] | None = None, random: Random | None = None) -> bool:
+    """Put a piece at the lowest place that holds all limits; False where there is none."""
+    for chosen in [rooms] if rooms is not None else wanted_rooms(state, piece):
+        for it in places(state, piece, chosen, random):
+            if room_on_axles(state, piece, it):
+                state.add(it)
+                return True
+    return False
+
+
+def wanted_rooms(state: State, piece: Piece) -> Iterator[list[int]]:
+    """Rooms to try first, where a kit stays together, copies spread or a second thing against fire goes; then all."""
+    problem, thing = state.problem, piece.thing
+    every = list(problem.fits[piece.index])
+    taken = {it.room for it in state.at.values() if problem.pieces[it.piece].kind == piece.kind}
+    first: list[int] = []
+    if thing.together and thing.kit:
+        first = [room for room in every if room in _kit_rooms(state, thing.kit)]
+    elif 0 < len(taken) < thing.spread:
+        first = [room for room in every if room not in taken]
+    elif piece.kind in problem.fire_kinds:
+        first = [room for room in every if room in _fire_rooms(state)]
+    if first:
+        yield first
+    yield every
+
+
+def _kit_rooms(state: State, kit: str) -> set[int]:
+    pieces = state.problem.pieces
+    return {
+        it.room for it in state.at.values() if pieces[it.piece].thing.kit == kit and pieces[it.piece].thing.together
+    }
+
+
+def _fire_rooms(state: State) -> set[int]:
+    problem = state.problem
+    taken = {it.room for it in state.at.values() if problem.pieces[it.piece].kind in problem.fire_kinds}
+    lacking = problem.fire_outside if any(problem.fire_belted[room] for room in taken) else problem.fire_belted
+    return {room.index for room in problem.rooms if lacking[room.index] and room.index not in taken}
+
+
+def places(
+    state: State, piece: Piece, rooms: Iterable[int] | None = None, random: Random | None = None
+) -> Iterator[Lying]:
+    """Places for a piece by rising height of its centre, over all rooms that may take it."""
+    problem = state.problem
+    fits = problem.fits[piece.index]
+    chosen = fits if rooms is None else [room for room in rooms if room in fits]
+    queue: list[tuple[int, float, int, Lying, Iterator[Lying]]] = []
+    for room in chosen:
+        if not room_for_mass(state, piece, room) or not room_for_company(state, piece, room):
+            continue
+        if room in problem.host and not _hosted(state, room):
+            continue
+        rank = random.randrange(4) if random else side_rank(state)
+        found = spots(state, piece, problem.rooms[room], fits[room], rank)
+        first = next(found, None)
+        if first is not None:
+            tie = random.random() if random else float(problem.rooms[room].low[0])
+            heapq.heappush(queue, (first.box[2] + first.box[5], tie, room, first, found))
+    while queue:
+        _, tie, room, it, found = heapq.heappop(queue)
+        yield it
+        following = next(found, None)
+        if following is not None:
+            heapq.heappush(queue, (following.box[2] + following.box[5], tie, room, following, found))
+
+
+def _hosted(state: State, room: int) -> bool:
+    it, own = state.at.get(state.problem.host[room]), state.problem.rooms[room]
+    return it is not None and all(it.box[i] <= own.low[i] and own.high[i] <= it.box[i + 3] for i in range(3))
+
+
+def side_rank(state: State) -> int:
+    """Front first; left first when the load leans to the right."""
+    t = state.problem.driving[0] if state.problem.driving else 0
+    lean = state.problem.constants.stages[t].moment[1] + state.sums.likely_y[t] / 2
+    return 2 if lean < 0 else 0
+
+
+def hardest_first(problem: Problem, pieces: Iterable[Piece]) -> list[Piece]:
+    """Hosts, then pieces with few rooms, then heavy ones."""
+    hosts = set(problem.host.values())
+
+    def key(piece: Piece) -> tuple[int, int, int, int]:
+        few = min(len(problem.fits[piece.index]), 4)
+        return (0 if piece.index in hosts else 1, few, -piece.heaviest_g, piece.index)
+
+    return sorted(pieces, key=key)
+
+
+def put_all(state: State, pieces: Iterable[Piece], random: Random | None = None) -> list[Piece]:
+    """Put pieces down in the order given; returns those that found no place."""
+    return [piece for piece in pieces if not put(state, piece, random=random)]
+
+
+def jittered(problem: Problem, pieces: Iterable[Piece], random: Random, spread: float = 0.4) -> list[Piece]:
+    """Hardest first, shaken: the keys of each are multiplied by a random factor."""
+    hosts = set(problem.host.values())
+
+    def key(piece: Piece) -> tuple[int, float, float, int]:
+        few = min(len(problem.fits[piece.index]), 4) + random.random() * 1.5
+        mass = piece.heaviest_g * random.uniform(1 - spread, 1 + spread)
+        return (0 if piece.index in hosts else 1, round(few), -mass, piece.index)
+
+    return sorted(pieces, key=key)

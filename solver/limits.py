@@ -1,0 +1,137 @@
+"""Whether a piece may join a layout by mass, air and neighbours; and by how much a layout misses the rest."""
+
+from solver.problem import Piece, Problem
+from solver.state import Lying, State, is_tied
+
+
+def room_for_mass(state: State, piece: Piece, room: int) -> bool:
+    """Whether space, racks and tie-downs still hold a piece, at every stage."""
+    problem, sums = state.problem, state.sums
+    place = problem.rooms[room]
+    used = sums.room_g[room]
+    if place.limit_g is not None:
+        for t, most in enumerate(piece.most_g):
+            if used[t] + most > place.limit_g:
+                return False
+    if place.tied_g is not None and is_tied(piece, place):
+        held = sums.tied_g[room]
+        for t, most in enumerate(piece.most_g):
+            if held[t] + most > place.tied_g:
+                return False
+    for rack in place.racks:
+        load = sums.rack_g[rack]
+        for t, most in enumerate(piece.most_g):
+            left = problem.constants.stages[t].racks_left_g[rack]
+            if left is not None and load[t] + most > left:
+                return False
+    return True
+
+
+def room_for_company(state: State, piece: Piece, room: int) -> bool:
+    """Whether nothing that is carried forbids a piece in a room: pairs apart, amounts in the air."""
+    problem = state.problem
+    against = problem.vetoes.of[piece.kind]
+    if against:
+        for it in state.at.values():
+            for veto in against.get(problem.pieces[it.piece].kind, ()):
+                if problem.vetoes.apart(veto, room, it.room):
+                    return False
+    return not piece.thing.hazard or room_for_hazard(state, piece, room)
+
+
+def room_for_hazard(state: State, piece: Piece, room: int) -> bool:
+    """Whether amounts of a hazard, in one air and in the vehicle, leave room for a piece."""
+    thing, word = piece.thing, piece.thing.hazard or ""
+    case, space = state.problem.case, state.problem.rooms[room].space
+    hazard = case.rulebook.hazards[word]
+    litres, kilos = thing.holds_l or 0.0, thing.net_kg or 0.0
+    bound = hazard.air[case.vehicle.air[space.air]]
+    in_air = state.sums.amount.get((word, space.air), (0.0, 0.0))
+    count, all_l, all_kg = state.sums.hazard.get(word, (0, 0.0, 0.0))
+    total = hazard.totals
+    slack = 1e-9
+    return not (
+        (bound.up_to_l is not None and in_air[0] + litres > bound.up_to_l + slack)
+        or (bound.up_to_kg is not None and in_air[1] + kilos > bound.up_to_kg + slack)
+        or (total.total_l is not None and all_l + litres > total.total_l + slack)
+        or (total.total_kg is not None and all_kg + kilos > total.total_kg + slack)
+        or (total.total_count is not None and count + 1 > total.total_count)
+    )
+
+
+def room_on_axles(state: State, piece: Piece, it: Lying) -> bool:
+    """Whether the total and the rear axle still hold a piece where it would lie."""
+    problem, sums = state.problem, state.sums
+    cx = it.box[0] + it.box[3]
+    for t in problem.driving:
+        k = problem.constants.stages[t]
+        most = piece.most_g[t]
+        if k.gross_left_g is not None and sums.most_g[t] + most > k.gross_left_g:
+            return False
+        if k.rear_left is not None and cx > 0 and sums.rear[t] + most * cx > 2 * k.rear_left:
+            return False
+    return True
+
+
+def excess(state: State) -> float:
+    """By how much a layout misses the limits that only the whole can meet, in kilograms; 0 when all hold."""
+    problem = state.problem
+    return sum(_axle_excess(state, t) for t in problem.driving) / 1000
+
+
+def _axle_excess(state: State, t: int) -> float:
+    problem, sums = state.problem, state.sums
+    whole = problem.constants
+    k = whole.stages[t]
+    over = 0.0
+    base2 = 2 * whole.wheelbase
+    if k.gross_left_g is not None:
+        over += max(0, sums.most_g[t] - k.gross_left_g)
+    if k.rear_left is not None:
+        over += max(0, sums.rear[t] - 2 * k.rear_left) / base2
+    if k.front_left is not None:
+        over += max(0, sums.front[t] - 2 * k.front_left) / base2
+    mass = k.mass_g + sums.likely_g[t]
+    slack = len(problem.pieces)
+    if whole.axles_known:
+        behind = problem.case.vehicle.limits.tow_ball_behind_rear_axle_mm or 0
+        front = mass - (k.moment[0] + sums.likely_x[t] / 2) / whole.wheelbase - k.ball_g * behind / whole.wheelbase
+        over += max(0.0, whole.front_share * (mass + k.ball_g) - front + slack)
+    side = abs(2 * (k.moment[1] + sums.likely_y[t] / 2) / whole.track)
+    return over + max(0.0, side - whole.side_share * mass + slack)
+
+
+def unmet(state: State) -> int:
+    """How many demands on the whole are not met: spread, one space for a kit, something against fire."""
+    problem = state.problem
+    places: dict[int, set[int]] = {}
+    kits: dict[str, set[int]] = {}
+    for it in state.at.values():
+        piece = problem.pieces[it.piece]
+        places.setdefault(piece.kind, set()).add(it.room)
+        if piece.thing.together and piece.thing.kit:
+            kits.setdefault(piece.thing.kit, set()).add(it.room)
+    missing = sum(max(0, problem.things[kind].spread - len(rooms)) for kind, rooms in places.items())
+    missing += sum(len(rooms) - 1 for rooms in kits.values())
+    return missing + _fire_unmet(problem, {k: places[k] for k in problem.fire_kinds if k in places}) + _hosts(state)
+
+
+def _fire_unmet(problem: Problem, places: dict[int, set[int]]) -> int:
+    rooms = set().union(*places.values()) if places else set()
+    if not rooms:
+        return 0
+    belted = {room for room in rooms if problem.fire_belted[room]}
+    outside = {room for room in rooms if problem.fire_outside[room]}
+    pair = any(a != b for a in belted for b in outside)
+    return int(not belted) + int(not outside) + int(not pair and bool(belted) and bool(outside))
+
+
+def _hosts(state: State) -> int:
+    """Rooms in use whose thing is not there or does not hold them."""
+    missing = 0
+    for room, host in state.problem.host.items():
+        if state.inside[room]:
+            it, own = state.at.get(host), state.problem.rooms[room]
+            held = it is not None and all(it.box[i] <= own.low[i] and own.high[i] <= it.box[i + 3] for i in range(3))
+            missing += not held
+    return missing

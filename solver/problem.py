@@ -1,0 +1,298 @@
+"""The case as integers: grams, millimetres, and what may go where. Rounded against the user."""
+
+import math
+from dataclasses import dataclass
+from functools import cached_property
+
+from models.case import Case, Copy
+from models.gear import Thing
+from models.geometry import LEAST_SOFT_SIDE_MM, Point, box, facings, gaps_as_placed, meets, slid
+from models.plan import Facing, Turn
+from models.spaces import Space
+from models.stages import conditions, mass_kg
+from models.trip import Lock
+from solver.bare import Constants, constants
+from solver.demands import fixed
+from solver.eligible import chain_seconds, listed_sizes, reasons, stuck_in
+from solver.vetoes import Vetoes, vetoes
+
+LEVEL_OVERLAP = 0.84
+"""Share of each side that must rest on one supporter in the stricter linear form of support: 0.84² is over 70 %."""
+
+
+@dataclass(frozen=True)
+class Shape:
+    """One way a piece may lie: sides and air gaps in mm."""
+
+    size: Point
+    turn: Turn
+    facing: Facing | None
+    before: Point = (0, 0, 0)
+    """Air gaps at the front, left and bottom in mm."""
+    behind: Point = (0, 0, 0)
+    """Air gaps at the rear, right and top in mm."""
+
+
+@dataclass(frozen=True)
+class Piece:
+    """A copy as integers."""
+
+    index: int
+    copy: Copy
+    thing: Thing
+    kind: int
+    """Number of its thing in the canonical order."""
+    most_g: tuple[int, ...]
+    """Heaviest mass at every stage in grams, rounded up."""
+    least_g: tuple[int, ...]
+    likely_g: tuple[int, ...]
+    shapes: tuple[Shape, ...]
+    hard: bool
+    bears_g: int | None
+    """What may stand on it in grams; None: no limit."""
+    nothing_first: bool
+    """Nothing may have to be moved before it."""
+    handling_s: int
+    """Seconds to move it out of the way."""
+    uses_per_day: float
+
+    @property
+    def heaviest_g(self) -> int:
+        """Its mass at its heaviest stage in grams."""
+        return max(self.most_g)
+
+
+@dataclass(frozen=True)
+class Room:
+    """A space as integers."""
+
+    index: int
+    space: Space
+    low: Point
+    high: Point
+    limit_g: int | None
+    tied_g: int | None
+    """Mass that its tie-downs hold in grams; None: nothing in it is tied."""
+    racks: tuple[int, ...]
+    solids: tuple[tuple[int, ...], ...]
+    """Fixed boxes (x, y, z, x, y, z) on which things may stand."""
+    keep_out: tuple[tuple[int, ...], ...]
+    """Boxes that stay empty because another space slides through them."""
+    chain_s: float
+
+    @property
+    def size(self) -> Point:
+        """Its sides in mm."""
+        return (self.high[0] - self.low[0], self.high[1] - self.low[1], self.high[2] - self.low[2])
+
+
+@dataclass(frozen=True)
+class Fit:
+    """A piece in a room: the shapes that fit, and how high and low it must stay, in mm."""
+
+    shapes: tuple[int, ...]
+    least_z: int
+    greatest_top: int
+    dig_s: float
+    """Seconds left for moving other things out of the way."""
+
+
+def soft_sizes(volume_mm3: float, room: Point) -> list[Point]:
+    """At most eight boxes of a volume that fit in a room, each side at least the least soft side."""
+    wide, deep, high = room
+    cube = math.ceil(volume_mm3 ** (1 / 3))
+    floors = [
+        (wide, deep),
+        (wide, deep // 2),
+        (wide // 2, deep),
+        (wide // 2, deep // 2),
+        (cube, cube),
+        (wide, 0),
+        (0, deep),
+    ]
+    floors.append((math.ceil(cube * 1.4), math.ceil(cube * 1.4)))
+    found: dict[Point, None] = {}
+    for x, y in floors:
+        x = x or max(LEAST_SOFT_SIDE_MM, math.ceil(volume_mm3 / (y * high)))
+        y = y or max(LEAST_SOFT_SIDE_MM, math.ceil(volume_mm3 / (x * high)))
+        z = max(LEAST_SOFT_SIDE_MM, math.ceil(volume_mm3 / (x * y))) if min(x, y) >= LEAST_SOFT_SIDE_MM else high + 1
+        if x <= wide and y <= deep and z <= high:
+            found[(x, y, z)] = None
+    return list(found)[:8]
+
+
+class Problem:
+    """All that a search needs of a case, in a canonical order: shuffled files give the same problem."""
+
+    def __init__(self, case: Case, *, use_reserve: bool = True, locks: tuple[Lock, ...] = ()) -> None:
+        self.case = case
+        self.locks = (*case.trip.locks, *locks)
+        self.use_reserve = use_reserve
+        self.stages = case.trip.stages
+        self.driving = tuple(i for i, stage in enumerate(self.stages) if stage.driving)
+        self.racks = tuple(sorted(case.rack_named))
+        self.rooms = tuple(self._room(i, s) for i, s in enumerate(sorted(case.vehicle.spaces, key=lambda s: s.name)))
+        self.room_of = {room.space.name: room.index for room in self.rooms}
+        self.things = tuple(sorted(case.things, key=lambda thing: thing.name))
+        self.pieces = tuple(self._pieces())
+        self.piece_of = {piece.copy: piece.index for piece in self.pieces}
+        self.fixed = tuple(fixed(self.case, self.locks, piece.copy) for piece in self.pieces)
+        self.fits = tuple(self._fits(piece) for piece in self.pieces)
+
+    @cached_property
+    def constants(self) -> Constants:
+        """Masses, moments and limits of all that does not move."""
+        return constants(self.case, self.use_reserve)
+
+    @cached_property
+    def vetoes(self) -> Vetoes:
+        """Pairs that may not ride together."""
+        return vetoes(self.case, self.things, [room.space for room in self.rooms])
+
+    def _room(self, index: int, space: Space) -> Room:
+        low, size = space.corner_mm, space.size_mm
+        own = box(low, size)
+        rule = self.case.rulebook.restraint
+        tied = None
+        if space.tie_downs:
+            newton = sum(rule.tie_down_share * rule.newton_per_dan * point.rated_dan for point in space.tie_downs)
+            tied = math.floor(newton / (rule.forward_g * rule.gravity_m_s2) * 1000 + 1e-6)
+        out = []
+        for other in self.case.vehicle.spaces:
+            if other.slides and other.name != space.name and not space.inside_of and not other.inside_of:
+                way = slid(box(other.corner_mm, other.size_mm), other.slides.to, other.slides.mm)
+                if meets(way, own):
+                    out.append((*way.low, *way.high))
+        limit = space.limit_kg.kg
+        return Room(
+            index,
+            space,
+            own.low,
+            own.high,
+            None if limit is None else math.floor(limit * 1000 + 1e-6),
+            tied,
+            tuple(sorted(self.racks.index(name) for name in self.case.racks_under(space))),
+            tuple((*b.low, *b.high) for b in (box(s.corner_mm, s.size_mm) for s in space.solid)),
+            tuple(out),
+            chain_seconds(self.case, space),
+        )
+
+    def _pieces(self) -> list[Piece]:
+        made: list[Piece] = []
+        for kind, thing in enumerate(self.things):
+            shapes = self._shapes(thing)
+            for number in range(1, thing.count + 1):
+                made.append(self._piece(len(made), Copy(thing.name, number), thing, kind, shapes))
+        return made
+
+    def _piece(self, index: int, copy: Copy, thing: Thing, kind: int, shapes: tuple[Shape, ...]) -> Piece:
+        def grams(which: str, round_to: object) -> tuple[int, ...]:
+            return tuple(round_to(mass_kg(thing, stage, which) * 1000) for stage in self.stages)  # type: ignore[operator, arg-type]
+
+        book = self.case.rulebook
+        bears = thing.bears_kg if thing.bears_kg is not None else (None if thing.shape == "hard" else 0.0)
+        step = next(s for s in book.handling.steps if s.up_to_kg is None or thing.mass_kg.most <= s.up_to_kg)
+        uses = thing.uses_per_day
+        return Piece(
+            index,
+            copy,
+            thing,
+            kind,
+            grams("most", lambda g: math.ceil(g - 1e-6)),
+            grams("least", lambda g: math.floor(g + 1e-6)),
+            grams("likely", round),
+            shapes,
+            thing.shape == "hard",
+            None if bears is None else math.floor(bears * 1000 + 1e-6),
+            thing.access in ("belted", "at_once") or bool({"injury", "fire"} & set(thing.needed_when)),
+            int(step.seconds),
+            book.access.words[thing.access].uses_per_day if uses is None else uses,
+        )
+
+    def _shapes(self, thing: Thing) -> tuple[Shape, ...]:
+        if thing.size_mm is None:
+            return self._soft_shapes(thing)
+        hazard = self.case.rulebook.hazards.get(thing.hazard) if thing.hazard else None
+        made = []
+        for turn, size in listed_sizes(thing):
+            if hazard and hazard.upright and not turn.endswith("h"):
+                continue
+            for facing in facings(thing, turn):
+                gap = gaps_as_placed(thing.air_gap_mm, facing)
+                before, behind = (gap["front"], gap["left"], gap["bottom"]), (gap["rear"], gap["right"], gap["top"])
+                made.append(Shape(size, turn, facing, before, behind))
+        return tuple(made)
+
+    def _soft_shapes(self, thing: Thing) -> tuple[Shape, ...]:
+        """For each room at most eight boxes of the volume: cubes, flat ones, and ones that share out its floor."""
+        sizes: dict[Point, None] = {}
+        for room in self.rooms:
+            if not reasons(self.case, thing, room.space):
+                sizes.update(dict.fromkeys(soft_sizes((thing.volume_l or 0) * 1e6, room.size)))
+        return tuple(Shape(size, "lwh", None) for size in sizes)
+
+    def _fits(self, piece: Piece) -> dict[int, Fit]:
+        found: dict[int, Fit] = {}
+        for room in self.rooms:
+            if reasons(self.case, piece.thing, room.space) or not self.fixed[piece.index].admits(self.case, room.space):
+                continue
+            fit = self._fit(piece, room)
+            if fit.shapes and fit.dig_s >= 0:
+                found[room.index] = fit
+        return found
+
+    def _fit(self, piece: Piece, room: Room) -> Fit:
+        least_z, greatest_top = room.low[2], room.high[2]
+        case, space, thing = self.case, room.space, piece.thing
+        if space.holds == "barrier" and case.vehicle.cargo_barrier:
+            greatest_top = min(greatest_top, case.vehicle.cargo_barrier.top_z_mm)
+        hard_open = piece.hard and space.holds in ("tie_downs", "none")
+        if case.vehicle.air[space.air] == "people" and (hard_open or space.holds == "none"):
+            backs = [seat.back_top_z_mm for seat in case.vehicle.seats if seat.back_top_z_mm is not None]
+            greatest_top = min([greatest_top, *backs])
+        if thing.electrical and case.vehicle.wading_line_mm:
+            least_z = max(least_z, case.vehicle.wading_line_mm)
+        shapes = tuple(
+            i
+            for i, shape in enumerate(piece.shapes)
+            if all(shape.size[k] + shape.before[k] + shape.behind[k] <= room.size[k] for k in range(3))
+            and shape.size[2] <= greatest_top - least_z
+        )
+        seconds = 0.0 if piece.nothing_first else case.rulebook.access.words[thing.access].seconds - room.chain_s
+        return Fit(shapes, least_z, greatest_top, seconds)
+
+    @cached_property
+    def fire_kinds(self) -> tuple[int, ...]:
+        """Kinds that are needed in a fire."""
+        return tuple(i for i, thing in enumerate(self.things) if "fire" in thing.needed_when)
+
+    @cached_property
+    def fire_belted(self) -> tuple[bool, ...]:
+        """By room: whether a belted person reaches it in time."""
+        limit = self.case.rulebook.belted_s.value
+        return tuple(
+            bool(r.space.in_reach_when) and r.chain_s <= limit and self._opens_on_the_road(r) for r in self.rooms
+        )
+
+    @cached_property
+    def fire_outside(self) -> tuple[bool, ...]:
+        """By room: whether it is reached from outside in time."""
+        limit = self.case.rulebook.at_once_s.value
+        side = self.case.opening_named
+        return tuple(
+            side[r.space.opening].side != "inside" and r.chain_s <= limit and self._opens_on_the_road(r)
+            for r in self.rooms
+        )
+
+    def _opens_on_the_road(self, room: Room) -> bool:
+        driving = [conditions(self.case.trip, s) for s in self.stages if s.driving]
+        return not any(stuck_in(self.case, room.space, now) for now in driving)
+
+    @cached_property
+    def host(self) -> dict[int, int]:
+        """Rooms that are part of a thing: room index to the index of that thing's first piece."""
+        return {
+            room.index: self.piece_of[Copy(room.space.inside_of, 1)]
+            for room in self.rooms
+            if room.space.inside_of is not None
+        }

@@ -1,0 +1,153 @@
+"""Emptying a few rooms and filling them again in another order: the quick part of the search."""
+
+from collections.abc import Callable, Sequence
+from math import exp
+from random import Random
+from typing import NamedTuple
+
+from solver.insert import hardest_first, jittered, put_all
+from solver.limits import excess, unmet
+from solver.problem import Piece, Problem
+from solver.state import State
+
+Cost = Callable[[State], float]
+
+
+class Score(NamedTuple):
+    """How far a layout is from what is asked, the first number deciding first."""
+
+    missing: int
+    """Pieces without a place."""
+    misses: float
+    """Demands on the whole that are not met, and kilograms over limits."""
+    cost: float
+    """What is made small: a height in mm, or seconds a day."""
+
+    @property
+    def holds(self) -> bool:
+        """Whether all limits hold."""
+        return self.missing == 0 and self.misses <= 0
+
+
+def score(state: State, wanted: Sequence[Piece], cost: Cost) -> Score:
+    """The score of a layout for the pieces that should be in it."""
+    missing = sum(1 for piece in wanted if piece.index not in state.at)
+    return Score(missing, unmet(state) + excess(state), cost(state))
+
+
+def start(problem: Problem, wanted: Sequence[Piece], base: State, random: Random, tries: int) -> State:
+    """A first layout: hardest pieces first; what found no place goes to the front of the next try."""
+    order = hardest_first(problem, [p for p in wanted if p.index not in base.at])
+    best, best_score = base, Score(len(wanted) + 1, 0.0, 0.0)
+    for _ in range(tries):
+        state = base.copy()
+        left = put_all(state, order, None)
+        now = score(state, wanted, State.height_mm)
+        if now < best_score:
+            best, best_score = state, now
+        if best_score.holds:
+            break
+        if left:
+            front = {piece.index for piece in left}
+            order = left + [piece for piece in order if piece.index not in front]
+        else:
+            order = jittered(problem, order, random)
+        hosts = set(problem.host.values())
+        order.sort(key=lambda piece: piece.index not in hosts)
+    return best
+
+
+class Repacker:
+    """Empties rooms and fills them again, keeping what is better, now and then what is a little worse."""
+
+    def __init__(self, state: State, wanted: Sequence[Piece], cost: Cost, random: Random, warmth: float) -> None:
+        self.state = state
+        self.best = state
+        self.wanted = tuple(wanted)
+        self.cost = cost
+        self.random = random
+        self.now = self.best_score = score(state, wanted, cost)
+        self.warmth = warmth
+        """How much worse in the cost's unit is taken with one chance in e, at the beginning."""
+
+    def run(self, steps: int, stop: Callable[[], bool], enough: Callable[[Score], bool] = lambda _: False) -> int:
+        """Take steps until told to stop; returns how many were taken."""
+        for n in range(steps):
+            if stop() or enough(self.best_score):
+                return n
+            self.step(self.warmth * (1 - n / steps))
+        return steps
+
+    def step(self, warmth: float) -> None:
+        """Empty some rooms, fill them again, keep or forget."""
+        state = self.state.copy()
+        out = self._taken_out(state)
+        missing = [piece for piece in self.wanted if piece.index not in state.at and piece.index not in out]
+        pieces = [state.problem.pieces[index] for index in out] + missing
+        order = jittered(state.problem, pieces, self.random, self.random.choice((0.2, 0.6, 1.0)))
+        if missing and self.random.random() < 0.5:
+            front = {piece.index for piece in missing}
+            hosts = set(state.problem.host.values())
+            order.sort(key=lambda piece: (piece.index not in hosts, piece.index not in front))
+        put_all(state, order, self.random)
+        found = score(state, self.wanted, self.cost)
+        if self._keeps(found, warmth):
+            self.state, self.now = state, found
+        if found < self.best_score:
+            self.best, self.best_score = state, found
+
+    def _keeps(self, found: Score, warmth: float) -> bool:
+        if found <= self.now:
+            return True
+        if found.missing > self.now.missing or found.misses > self.now.misses + 1e-9:
+            return found.missing == self.now.missing and self.random.random() < 0.02 and not self.now.holds
+        return warmth > 0 and self.random.random() < exp(-(found.cost - self.now.cost) / warmth)
+
+    def _taken_out(self, state: State) -> set[int]:
+        rooms = [room.index for room in state.problem.rooms if self._movable(state, room.index)]
+        missing = [piece for piece in self.wanted if piece.index not in state.at]
+        if missing and self.random.random() < 0.8:
+            fits = state.problem.fits[self.random.choice(missing).index]
+            rooms = [room for room in rooms if room in fits] or rooms
+        if not rooms:
+            return set()
+        count = min(len(rooms), self.random.choice((1, 2, 2, 3, 3, 4)))
+        chosen = [self.random.choice(rooms)]
+        linked = [room for room in rooms if room != chosen[0] and self._trade(state, chosen[0], room)]
+        pool = linked or rooms
+        chosen += self.random.sample(pool, min(count - 1, len(pool)))
+        out: set[int] = set()
+        for room in dict.fromkeys(chosen):
+            out.update(self._from(state, room))
+        for index in sorted(out):
+            if index in state.at:
+                state.remove(index)
+        return out
+
+    def _movable(self, state: State, room: int) -> bool:
+        return any(it.piece not in state.locked for it in state.inside[room])
+
+    def _trade(self, state: State, one: int, other: int) -> bool:
+        """Whether a piece of one room may go to the other."""
+        fits = state.problem.fits
+        return any(other in fits[it.piece] for it in state.inside[one]) or any(
+            one in fits[it.piece] for it in state.inside[other]
+        )
+
+    def _from(self, state: State, room: int) -> set[int]:
+        """All that is not locked in a room; now and then only what lies highest."""
+        here = [it for it in state.inside[room] if it.piece not in state.locked]
+        if state.locked:
+            here = [it for it in here if not self._under_locked(state, it.piece)]
+        if len(here) > 4 and self.random.random() < 0.35:
+            level = self.random.choice(here).box[2]
+            here = [it for it in here if it.box[2] >= level]
+        out = {it.piece for it in here}
+        for host_room, host in state.problem.host.items():
+            if host in out:
+                out.update(it.piece for it in state.inside[host_room])
+        return out
+
+    def _under_locked(self, state: State, piece: int) -> bool:
+        it = state.at[piece]
+        return any(o.piece in state.locked and o.box[2] >= it.box[5] for o in state.inside[it.room])

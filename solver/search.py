@@ -1,0 +1,163 @@
+"""The search for a layout, told from above: start, the choice of what comes, height, handling, tidiness, bound."""
+
+from concurrent.futures import Future, ThreadPoolExecutor
+from dataclasses import replace
+from random import Random
+
+from models.case import Case
+from models.plan import Plan
+from models.trip import Lock
+from solver.answers import SILENT, Conflict, Demand, Level, Options, Progress, Proposal, Status
+from solver.bound import Bound, height_bound
+from solver.choose import choose
+from solver.clock import Clock
+from solver.handling import handle, handling_seconds, tidiness
+from solver.improve import improve
+from solver.plain import plain_conflict
+from solver.plans import from_plan, to_plan
+from solver.problem import Piece, Problem
+from solver.repack import Repacker, start
+from solver.state import State
+
+START_TRIES = 25
+"""Orders tried for the first layout."""
+FIRST_STEPS = 3000
+"""Steps of repacking before a first layout is given up."""
+
+
+def propose(
+    case: Case,
+    options: Options = Options(),
+    progress: Progress = SILENT,
+    locks: tuple[Lock, ...] = (),
+    before: Plan | None = None,
+) -> Proposal:
+    """A layout that holds every limit and how good it is, or why there is none.
+
+    `locks` are added to the trip's; `before` gives the lie of things that locks keep where they are.
+    The same case, seed and effort give the same plan, unless the clock or a key cuts in.
+    """
+    clock = Clock(options.seconds, progress)
+    with_reserve = _attempt(case, options, clock, locks, before)
+    if with_reserve.plan is not None or case.trip.reserve_kg <= 0 or not options.use_reserve:
+        return with_reserve
+    without = _attempt(case, replace(options, use_reserve=False), clock, locks, before)
+    if without.plan is None:
+        return with_reserve if with_reserve.conflict else without
+    return replace(without, reserve_given_up=True)
+
+
+def _attempt(case: Case, options: Options, clock: Clock, locks: tuple[Lock, ...], before: Plan | None) -> Proposal:
+    problem = Problem(case, use_reserve=options.use_reserve, locks=locks)
+    conflict = plain_conflict(problem)
+    if conflict is not None:
+        return Proposal(Status.IMPOSSIBLE, conflict=conflict, seconds=clock.elapsed())
+    random = Random(options.seed)
+    base = pinned(problem, before)
+    must = [piece for piece in problem.pieces if needed(problem, piece)]
+    try:
+        state = first(problem, must, base, random, clock, options)
+    except KeyboardInterrupt:
+        state = None
+    if state is None:
+        return Proposal(Status.NOT_FOUND, conflict=_nothing_found(problem), seconds=clock.elapsed())
+    return _better(problem, state, must, random, clock, options, locks)
+
+
+def needed(problem: Problem, piece: Piece) -> bool:
+    """Whether a piece has to come."""
+    fixed = problem.fixed[piece.index]
+    return not fixed.at_home and (piece.thing.must or fixed.carried)
+
+
+def pinned(problem: Problem, before: Plan | None) -> State:
+    """A layout with only the things that locks keep at a corner, as they lie in the plan before."""
+    state = State(problem)
+    if before is None:
+        return state
+    whole = from_plan(problem, before)
+    for index, it in sorted(whole.at.items()):
+        fixed = problem.fixed[index]
+        if fixed.corner_mm == it.box[:3] and problem.rooms[it.room].space.name in fixed.spaces:
+            state.add(it)
+    state.locked = frozenset(state.at)
+    return state
+
+
+def first(
+    problem: Problem, must: list[Piece], base: State, random: Random, clock: Clock, options: Options
+) -> State | None:
+    """A layout of what has to come that holds all limits; None when none was found."""
+    state = start(problem, must, base, random, START_TRIES)
+    work = Repacker(state, must, State.height_mm, random, 0.3)
+    clock.tell("first layout", None, None)
+    work.run(int(FIRST_STEPS * max(1.0, options.effort)), clock.late, lambda found: found.holds)
+    if not work.best_score.holds:
+        return None
+    clock.first_plan()
+    return work.best
+
+
+def _better(
+    problem: Problem,
+    state: State,
+    must: list[Piece],
+    random: Random,
+    clock: Clock,
+    options: Options,
+    locks: tuple[Lock, ...],
+) -> Proposal:
+    best = state
+    levels: list[Level] = []
+    start_height: float | None = None
+    h0: float | None = None
+    reasons = {}
+    interrupted = False
+    pool = ThreadPoolExecutor(1)
+    bound: Future[Bound] | None = None
+    try:
+        state = improve(state, must, random, clock, 0.35 * options.effort, "musts alone")
+        best, h0 = state, state.height_mm()
+        chosen = choose(state, must, h0 + problem.case.trip.choose_within_mm, random, clock, options.effort)
+        best, start_height, reasons = chosen.state, chosen.state.height_mm(), chosen.reasons
+        levels.append(chosen.level)
+        wanted = [piece for piece in problem.pieces if piece.index in chosen.state.at]
+        bound = pool.submit(height_bound, problem, frozenset(p.index for p in wanted), clock.left() * 0.8)
+        state = improve(chosen.state, wanted, random, clock, options.effort, "height")
+        best = state
+        height = state.height_mm()
+        state = handle(state, wanted, height + problem.case.trip.allow_mm, random, clock, options.effort)
+        best = state
+    except KeyboardInterrupt:
+        interrupted = True
+        height = best.height_mm()
+    found = bound.result() if bound is not None and not interrupted else None
+    pool.shutdown(wait=False, cancel_futures=True)
+    levels.append(_height_level(height, found))
+    levels.append(Level("handling", handling_seconds(best), None, "s a day", "found"))
+    levels.append(Level("tidiness", tidiness(best), None, "s a day", "found"))
+    reserve = problem.case.trip.reserve_kg if options.use_reserve else 0.0
+    return Proposal(
+        Status.FOUND,
+        plan=to_plan(best, reserve_kept_kg=reserve, locks=locks),
+        levels=tuple(levels),
+        seconds=clock.elapsed(),
+        first_plan_seconds=clock.first_s,
+        start_height_mm=start_height,
+        must_only_height_mm=h0,
+        interrupted=interrupted,
+        home_reasons=reasons,
+    )
+
+
+def _height_level(height: float, bound: Bound | None) -> Level:
+    if bound is None or bound.height_mm is None:
+        return Level("height", height, None, "mm", "found")
+    proven = height - bound.height_mm <= 0.005
+    return Level("height", height, min(bound.height_mm, height), "mm", "proven" if proven else "found")
+
+
+def _nothing_found(problem: Problem) -> Conflict:
+    says = "No layout was found in the effort given; whether one exists is unknown."
+    locks = tuple(Demand("lock", lock.thing, f"{lock.thing} is locked", shown=False) for lock in problem.locks)
+    return Conflict(locks, (says, "More effort (--effort), fewer locks or fewer things may help."), proven=False)

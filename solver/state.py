@@ -1,0 +1,156 @@
+"""A layout under construction: what lies where, and the sums that the limits look at.
+
+Sums are integers: grams, and grams times half millimetres for moments (a centre may lie on half a millimetre).
+"""
+
+from __future__ import annotations
+
+from typing import NamedTuple
+
+from solver.problem import Piece, Problem, Room, Shape
+
+Six = tuple[int, int, int, int, int, int]
+
+
+class Lying(NamedTuple):
+    """A piece where it lies: its box, and its box with air gaps, as (x, y, z, x, y, z) in mm."""
+
+    piece: int
+    room: int
+    shape: int
+    box: Six
+    big: Six
+
+
+def lying(problem: Problem, piece: int, room: int, shape: int, x: int, y: int, z: int) -> Lying:
+    """A piece with a shape and its least corner."""
+    form = problem.pieces[piece].shapes[shape]
+    sx, sy, sz = form.size
+    own = (x, y, z, x + sx, y + sy, z + sz)
+    (ax, ay, az), (bx, by, bz) = form.before, form.behind
+    if not (ax or ay or az or bx or by or bz):
+        return Lying(piece, room, shape, own, own)
+    return Lying(piece, room, shape, own, (x - ax, y - ay, z - az, x + sx + bx, y + sy + by, z + sz + bz))
+
+
+class Sums:
+    """What the limits look at, by stage."""
+
+    def __init__(self, problem: Problem) -> None:
+        k = problem.constants
+        stages, rooms, racks = len(k.stages), len(problem.rooms), len(problem.racks)
+        self.most_g = [0] * stages
+        self.rear = [0] * stages
+        self.front = [0] * stages
+        self.likely_g = [0] * stages
+        self.likely_x = [0] * stages
+        self.likely_y = [0] * stages
+        self.likely_z = [0] * stages
+        self.room_g = [[0] * stages for _ in range(rooms)]
+        self.tied_g = [[0] * stages for _ in range(rooms)]
+        self.rack_g = [[0] * stages for _ in range(racks)]
+        self.amount: dict[tuple[str, str], tuple[float, float]] = {}
+        self.hazard: dict[str, tuple[int, float, float]] = {}
+
+    def copy(self) -> Sums:
+        """An independent copy."""
+        other = object.__new__(Sums)
+        for name, value in self.__dict__.items():
+            if isinstance(value, dict):
+                other.__dict__[name] = dict(value)
+            elif value and isinstance(value[0], list):
+                other.__dict__[name] = [list(row) for row in value]
+            else:
+                other.__dict__[name] = list(value)
+        return other
+
+
+class State:
+    """A layout under construction."""
+
+    def __init__(self, problem: Problem) -> None:
+        self.problem = problem
+        self.at: dict[int, Lying] = {}
+        self.inside: list[list[Lying]] = [[] for _ in problem.rooms]
+        self.sums = Sums(problem)
+        self.locked: frozenset[int] = frozenset()
+
+    def copy(self) -> State:
+        """An independent copy."""
+        other = State.__new__(State)
+        other.problem = self.problem
+        other.at = dict(self.at)
+        other.inside = [list(row) for row in self.inside]
+        other.sums = self.sums.copy()
+        other.locked = self.locked
+        return other
+
+    def add(self, it: Lying) -> None:
+        """Put a piece down; whether it may lie there has been asked before."""
+        self.at[it.piece] = it
+        self.inside[it.room].append(it)
+        self._count(it, 1)
+
+    def remove(self, piece: int) -> Lying:
+        """Take a piece away."""
+        it = self.at.pop(piece)
+        self.inside[it.room].remove(it)
+        self._count(it, -1)
+        return it
+
+    def _count(self, it: Lying, sign: int) -> None:
+        piece, sums = self.problem.pieces[it.piece], self.sums
+        room = self.problem.rooms[it.room]
+        box = it.box
+        cx, cy, cz = box[0] + box[3], box[1] + box[4], box[2] + box[5]
+        base2 = 2 * self.problem.constants.wheelbase
+        tied = is_tied(piece, room)
+        ahead = base2 - cx
+        for t, most in enumerate(piece.most_g):
+            likely = sign * piece.likely_g[t]
+            worst = most if ahead >= 0 else piece.least_g[t]
+            most *= sign
+            sums.most_g[t] += most
+            sums.rear[t] += most * cx
+            sums.front[t] += sign * worst * ahead
+            sums.likely_g[t] += likely
+            sums.likely_x[t] += likely * cx
+            sums.likely_y[t] += likely * cy
+            sums.likely_z[t] += likely * cz
+            sums.room_g[it.room][t] += most
+            if tied:
+                sums.tied_g[it.room][t] += most
+            for rack in room.racks:
+                sums.rack_g[rack][t] += most
+        if piece.thing.hazard:
+            self._count_hazard(piece, room, sign)
+
+    def _count_hazard(self, piece: Piece, room: Room, sign: int) -> None:
+        thing, sums = piece.thing, self.sums
+        word = thing.hazard or ""
+        litres, kilos = (thing.holds_l or 0.0) * sign, (thing.net_kg or 0.0) * sign
+        a, b = sums.amount.get((word, room.space.air), (0.0, 0.0))
+        sums.amount[(word, room.space.air)] = (a + litres, b + kilos)
+        n, x, y = sums.hazard.get(word, (0, 0.0, 0.0))
+        sums.hazard[word] = (n + sign, x + litres, y + kilos)
+
+    def height2(self, stage: int) -> float:
+        """Height of the vehicle's centre of gravity at a stage in mm."""
+        k = self.problem.constants.stages[stage]
+        return (k.moment[2] + self.sums.likely_z[stage] / 2) / (k.mass_g + self.sums.likely_g[stage])
+
+    def height_mm(self) -> float:
+        """Height at the highest driving stage in mm; the unladen first stage where nothing drives."""
+        return max((self.height2(t) for t in self.problem.driving), default=self.height2(0))
+
+    def shape_of(self, it: Lying) -> Shape:
+        """The shape of a lying piece."""
+        return self.problem.pieces[it.piece].shapes[it.shape]
+
+
+def is_tied(piece: Piece, room: Room) -> bool:
+    """Whether a piece is tied down in a room."""
+    holds = room.space.holds
+    return holds == "tie_downs" or (
+        (piece.thing.tied or piece.thing.two_person) and holds in ("enclosed", "barrier", "none")
+    )

@@ -1,0 +1,99 @@
+"""Pairs of things that may not ride together, space by space."""
+
+from dataclasses import dataclass
+
+from models.case import Case
+from models.gear import Thing
+from models.rules import Rule
+from models.spaces import Space
+
+
+@dataclass(frozen=True)
+class Veto:
+    """Two kinds that may not share something."""
+
+    rule: Rule
+    level: str
+    """space, air or wall."""
+
+
+@dataclass(frozen=True)
+class Vetoes:
+    """Vetoes by kind, and which rooms share air or a wall."""
+
+    of: tuple[dict[int, tuple[Veto, ...]], ...]
+    """By kind: other kinds with the vetoes between them."""
+    same_air: tuple[tuple[bool, ...], ...]
+    """By pair of rooms: one volume of air that is not open air."""
+    walls: tuple[tuple[bool, ...], ...]
+    """By pair of rooms: one wall between them."""
+    open_air: tuple[bool, ...]
+    """By room: open air."""
+
+    def apart(self, veto: Veto, room: int, other: int) -> bool:
+        """Whether a veto forbids the pair of rooms."""
+        if room == other:
+            return True
+        if veto.level == "air":
+            return self.same_air[room][other] or (
+                self.open_air[room] and self.open_air[other] and self.walls[room][other]
+            )
+        return veto.level == "wall" and self.walls[room][other]
+
+
+def vetoes(case: Case, things: tuple[Thing, ...], spaces: list[Space]) -> Vetoes:
+    """All vetoes of a case."""
+    of: list[dict[int, tuple[Veto, ...]]] = [{} for _ in things]
+    for i, one in enumerate(things):
+        for j in range(i, len(things)):
+            found = tuple(_pair(case, one, things[j]))
+            if found:
+                of[i][j] = found
+                of[j][i] = found
+    kind = [case.vehicle.air[space.air] for space in spaces]
+    same = tuple(tuple(a.air == b.air and case.vehicle.air[a.air] != "open" for b in spaces) for a in spaces)
+    walls = tuple(tuple(a.name != b.name and neighbours(case, a, b) for b in spaces) for a in spaces)
+    return Vetoes(tuple(of), same, walls, tuple(k == "open" for k in kind))
+
+
+def _words(thing: Thing) -> set[str]:
+    words = {thing.hazard} if thing.hazard else set()
+    if thing.food:
+        words.add("food")
+    if "bedding" in thing.suits:
+        words.add("bedding")
+    return {word for word in words if word}
+
+
+def _pair(case: Case, one: Thing, other: Thing) -> list[Veto]:
+    found = []
+    mine, theirs = _words(one), _words(other)
+    for pair in case.rulebook.segregation:
+        a, b = pair.between
+        if one.name != other.name and ((a in mine and b in theirs) or (b in mine and a in theirs)):
+            found.append(Veto(Rule.SEGREGATION, pair.level))
+    if one.name != other.name:
+        if (one.wet and _dry_or_food(other)) or (other.wet and _dry_or_food(one)):
+            found.append(Veto(Rule.WEATHER, "space"))
+        named = ({one.name, one.kit}, {other.name, other.kit})
+        for a, b in case.trip.apart:
+            if (a in named[0] and b in named[1]) or (b in named[0] and a in named[1]):
+                found.append(Veto(Rule.APART, "space"))
+    return found
+
+
+def _dry_or_food(thing: Thing) -> bool:
+    return thing.weather == "dry" or thing.food
+
+
+def neighbours(case: Case, one: Space, other: Space) -> bool:
+    """Whether two spaces share a wall that is not declared solid."""
+    if other.name in one.solid_wall_between or one.name in other.solid_wall_between:
+        return False
+    gap_mm = case.rulebook.neighbours.gap_mm
+    gaps = []
+    for i in range(3):
+        low = max(one.corner_mm[i], other.corner_mm[i])
+        high = min(one.corner_mm[i] + one.size_mm[i], other.corner_mm[i] + other.size_mm[i])
+        gaps.append(low - high)
+    return sum(gap < 0 for gap in gaps) == 2 and max(gaps) <= gap_mm

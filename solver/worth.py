@@ -1,0 +1,102 @@
+"""How much value could come at most, and which things a relaxed choice would take."""
+
+from collections.abc import Sequence
+from typing import Protocol
+
+from ortools.sat.python import cp_model
+
+from solver.problem import Problem
+
+
+class Units(Protocol):
+    """Copies that come together, with their value."""
+
+    @property
+    def pieces(self) -> tuple[int, ...]:
+        """Indices of the pieces."""
+        ...
+
+    @property
+    def value(self) -> int:
+        """What they are worth together."""
+        ...
+
+
+def value_bound(
+    problem: Problem, must: list[int], offered: Sequence[Units], highest_mm: float, seconds: float
+) -> tuple[float | None, set[int]]:
+    """Most value of optional pieces under masses, volumes and height alone, and the pieces of that choice.
+
+    A relaxation: each piece lies as low as its room allows. None when the time was too short for a bound.
+    """
+    model = cp_model.CpModel()
+    optional = sorted({index for unit in offered for index in unit.pieces})
+    inside = {(i, room): model.new_bool_var("") for i in (*must, *optional) for room in sorted(problem.fits[i])}
+    comes = {i: model.new_bool_var("") for i in optional}
+    for i in must:
+        model.add(sum(inside[i, room] for room in problem.fits[i]) == 1)
+    for i in optional:
+        model.add(sum(inside[i, room] for room in problem.fits[i]) == comes[i])
+    for unit in offered:
+        for other in unit.pieces[1:]:
+            model.add_implication(comes[unit.pieces[0]], comes[other])
+    _limits(problem, model, inside, highest_mm)
+    worth = {i: problem.pieces[i].thing.carry or 0 for i in optional}
+    model.maximize(sum(worth[i] * comes[i] for i in optional))
+    solver = cp_model.CpSolver()
+    solver.parameters.num_workers = 1
+    solver.parameters.random_seed = 0
+    solver.parameters.max_deterministic_time = 2.0
+    solver.parameters.max_time_in_seconds = seconds
+    status = solver.solve(model)
+    if status not in (cp_model.OPTIMAL, cp_model.FEASIBLE):
+        return (0.0 if status == cp_model.INFEASIBLE else None), set()
+    return float(solver.best_objective_bound), {i for i in optional if solver.value(comes[i])}
+
+
+def _limits(
+    problem: Problem, model: cp_model.CpModel, inside: dict[tuple[int, int], cp_model.IntVar], highest_mm: float
+) -> None:
+    pieces, rooms = problem.pieces, problem.rooms
+    for room in rooms:
+        here = [(i, v) for (i, r), v in inside.items() if r == room.index]
+        volume = room.size[0] * room.size[1] * room.size[2] // 1000
+        model.add(sum(min(_volume(problem, i), volume + 1) * v for i, v in here) <= volume)
+    for t, stage in enumerate(problem.constants.stages):
+        for room in rooms:
+            if room.limit_g is not None:
+                model.add(
+                    sum(pieces[i].most_g[t] * v for (i, r), v in inside.items() if r == room.index) <= room.limit_g
+                )
+        for rack, left in enumerate(stage.racks_left_g):
+            if left is not None:
+                on = {room.index for room in rooms if rack in room.racks}
+                model.add(sum(pieces[i].most_g[t] * v for (i, r), v in inside.items() if r in on) <= left)
+        if t in problem.driving:
+            _driving(problem, model, inside, t, highest_mm)
+
+
+def _driving(
+    problem: Problem, model: cp_model.CpModel, inside: dict[tuple[int, int], cp_model.IntVar], t: int, highest_mm: float
+) -> None:
+    pieces, rooms, stage = problem.pieces, problem.rooms, problem.constants.stages[t]
+    if stage.gross_left_g is not None:
+        model.add(sum(pieces[i].most_g[t] * v for (i, _), v in inside.items()) <= stage.gross_left_g)
+    if stage.rear_left is not None:
+        shortest = {i: min(s.size[0] for s in pieces[i].shapes) for i, _ in inside}
+        terms = [pieces[i].most_g[t] * (2 * rooms[r].low[0] + shortest[i]) * v for (i, r), v in inside.items()]
+        model.add(sum(terms) <= 2 * stage.rear_left)
+    room_for_height = 2 * (highest_mm * stage.mass_g - stage.moment[2])
+    terms = []
+    for (i, r), v in inside.items():
+        fit = problem.fits[i][r]
+        lowest = 2 * max(rooms[r].low[2], fit.least_z) + min(pieces[i].shapes[s].size[2] for s in fit.shapes)
+        terms.append(round(pieces[i].likely_g[t] * (lowest - 2 * highest_mm)) * v)
+    model.add(sum(terms) <= int(room_for_height) + len(terms))
+
+
+def _volume(problem: Problem, index: int) -> int:
+    """Volume of a piece in thousandths of a litre, rounded down."""
+    x, y, z = problem.pieces[index].shapes[0].size
+    thing = problem.pieces[index].thing
+    return int((thing.volume_l or 0) * 1000) if thing.size_mm is None else x * y * z // 1000
