@@ -5,15 +5,24 @@ certainly cross it fit on the floor; spaces, racks and the rear axle hold; pairs
 space. Support, access and the exact lie of things are left out, so the answer is a bound for every lawful layout.
 """
 
+import time
 from collections import defaultdict
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
+import numpy as np
 from ortools.linear_solver.python import model_builder as mb
 
+from solver.cuts import Boxes, clashes, clique, violated
 from solver.problem import Piece, Problem, Room
 
 GRID_MM = 25
 """Distance of the levels in mm; a finer grid is tighter and slower."""
+MOST_ROUNDS = 40
+"""Rounds of cuts."""
+CUTS_A_ROOM = 4
+"""Cuts added for one room in one round."""
+SAFETY_MM = 1e-3
+"""Taken off the bound for the rounding of the linear solver in mm."""
 
 
 @dataclass(frozen=True)
@@ -31,6 +40,9 @@ class Slot:
     room: int
     dz: int
     area: int
+    """Least footprint in mm²."""
+    ways: tuple[tuple[int, int], ...]
+    """Sides along and across of every box of this height in mm."""
     floor: int
     """Least height of the bottom above the floor of the room in mm."""
     top_of_cell: int
@@ -40,37 +52,31 @@ class Slot:
 
 
 def height_bound(problem: Problem, carried: frozenset[int], seconds: float) -> Bound:
-    """The bound for a set of pieces; the linear form first, then the integer form as time allows."""
-    model = mb.Model()
-    build = _Build(problem, [problem.pieces[i] for i in sorted(carried)], model)
+    """The bound for a set of pieces: the linear form, made sharper by cuts as long as time allows."""
+    ends = time.monotonic() + seconds
+    build = _Build(problem, [problem.pieces[i] for i in sorted(carried)], mb.Model())
     build.all()
-    best = _solve(model, "GLOP", min(seconds, 6.0), build.scale_mm)
-    if best is not None and seconds > 2.0:
-        for variable in build.integers:
-            variable.is_integral = True
-        better = _solve(model, "HIGHS", seconds - 1.0, build.scale_mm)
-        best = best if better is None else max(best, better)
+    best: float | None = None
+    for _ in range(MOST_ROUNDS):
+        left = ends - time.monotonic()
+        solver = _solve(build.model, max(0.05, left))
+        if solver is None:
+            break
+        best = solver.objective_value - SAFETY_MM
+        if left < 0.2 or not build.sharpen(np.array([solver.value(v) for v in build.integers])):
+            break
     return Bound(best)
 
 
-def _solve(model: mb.Model, name: str, seconds: float, scale: float) -> float | None:
-    solver = mb.Solver(name)
-    if not solver.solver_is_supported():
-        return None
+def _solve(model: mb.Model, seconds: float) -> mb.Solver | None:
+    """A solver that has solved the linear form to the end, or None."""
+    solver = mb.Solver("GLOP")
     solver.set_time_limit_in_seconds(seconds)
-    status = solver.solve(model)
-    if status not in (mb.SolveStatus.OPTIMAL, mb.SolveStatus.FEASIBLE):
-        return None
-    if name == "GLOP" and status != mb.SolveStatus.OPTIMAL:
-        return None
-    value = solver.objective_value if name == "GLOP" else solver.best_objective_bound
-    return value * scale - 1e-4
+    return solver if solver.solve(model) == mb.SolveStatus.OPTIMAL else None
 
 
 class _Build:
     """The bound's model, row by row."""
-
-    scale_mm = 1.0
 
     def __init__(self, problem: Problem, pieces: list[Piece], model: mb.Model) -> None:
         self.problem = problem
@@ -81,6 +87,9 @@ class _Build:
             self.members[piece.kind].append(piece)
         self.slots: list[Slot] = []
         self.integers: list[mb.Variable] = []
+        self.of_room: dict[int, list[int]] = {}
+        self.boxes: dict[int, Boxes] = {}
+        self.clash: dict[int, tuple[list[int], "np.ndarray[tuple[int, int], np.dtype[np.bool_]]"]] = {}
         self.count_in: dict[tuple[int, int], list[mb.Variable]] = defaultdict(list)
         self.height = model.new_num_var(0, 100_000, "height")
 
@@ -95,20 +104,21 @@ class _Build:
         self._everything_comes()
         for room in self.problem.rooms:
             self._levels(room)
+            self._arrays(room)
         self._masses()
         self._pairs()
         self._heights()
         self.model.minimize(self.height)
 
-    def _options(self, kind: int, room: Room) -> dict[int, int]:
-        """Least footprint by height of the box."""
-        found: dict[int, int] = {}
+    def _options(self, kind: int, room: Room) -> dict[int, tuple[tuple[int, int], ...]]:
+        """Sides along and across by height of the box, air gaps left out."""
+        found: dict[int, dict[tuple[int, int], None]] = {}
         for piece in self.members[kind]:
             fit = self.problem.fits[piece.index].get(room.index)
             for index in fit.shapes if fit else ():
                 x, y, z = piece.shapes[index].size
-                found[z] = min(found.get(z, x * y), x * y)
-        return found
+                found.setdefault(z, {})[(x, y)] = None
+        return {z: tuple(sides) for z, sides in found.items()}
 
     def _slots(self, room: Room) -> None:
         options = {kind: self._options(kind, room) for kind in sorted(self.members)}
@@ -119,12 +129,14 @@ class _Build:
             fit = self.problem.fits[member.index].get(room.index) or next(
                 (f for p in self.members[kind] if (f := self.problem.fits[p.index].get(room.index))), None
             )
-            for dz, area in sizes.items():
-                assert fit is not None
+            for dz, ways in sizes.items():
+                if fit is None:
+                    continue
                 least = fit.least_z - room.low[2]
                 most = fit.greatest_top - room.low[2] - dz
                 column = member.nothing_first and room.space.face == "top"
-                self._cells(Slot(kind, room.index, dz, area, 0, 0, column), least, most, lowest)
+                area = min(x * y for x, y in ways)
+                self._cells(Slot(kind, room.index, dz, area, ways, 0, 0, column), least, most, lowest)
 
     def _cells(self, slot: Slot, least: int, most: int, lowest: int) -> None:
         if least <= 0 <= most:
@@ -135,10 +147,55 @@ class _Build:
             if high >= max(lowest, least):
                 bottom = max(low, lowest, least)
                 if bottom <= most:
-                    self.slots.append(
-                        Slot(slot.kind, slot.room, slot.dz, slot.area, bottom, min(high, most), slot.column)
-                    )
+                    self.slots.append(replace(slot, floor=bottom, top_of_cell=min(high, most)))
             k += 1
+
+    def sharpen(self, values: "np.ndarray[tuple[int], np.dtype[np.float64]]") -> bool:
+        """Add cuts that the values of the slots break; whether there were any."""
+        added = False
+        for room, boxes in self.boxes.items():
+            mine = self.of_room[room]
+            for cut in violated(boxes, values[mine], CUTS_A_ROOM):
+                terms = [float(s) * self.integers[mine[i]] for i, s in zip(cut.slots, cut.shares, strict=True)]
+                self.model.add(sum(terms) <= 1)
+                added = True
+            added |= self._apart(room, values)
+        return added
+
+    def _apart(self, room: int, values: "np.ndarray[tuple[int], np.dtype[np.float64]]") -> bool:
+        kinds, clash = self.clash[room]
+        of_kind = np.zeros(len(kinds))
+        for i in self.of_room[room]:
+            of_kind[kinds.index(self.slots[i].kind)] += values[i]
+        chosen = {kinds[n] for n in clique(clash, of_kind)}
+        if not chosen:
+            return False
+        terms = [self.integers[i] for i in self.of_room[room] if self.slots[i].kind in chosen]
+        self.model.add(sum(terms) <= 1)
+        return True
+
+    def _arrays(self, room: Room) -> None:
+        """What the cuts look at in a room."""
+        mine = [i for i, slot in enumerate(self.slots) if slot.room == room.index]
+        if not mine:
+            return
+        slots = [self.slots[i] for i in mine]
+        ways = max(len(slot.ways) for slot in slots)
+        along = np.array([[w[0] for w in (s.ways * ways)[:ways]] for s in slots])
+        across = np.array([[w[1] for w in (s.ways * ways)[:ways]] for s in slots])
+        planes = range(0, room.size[2], GRID_MM)
+        crossing = np.array(
+            [[s.top_of_cell <= p and (s.column or s.floor + s.dz > p) for s in slots] for p in planes], dtype=bool
+        )
+        self.of_room[room.index] = mine
+        self.boxes[room.index] = Boxes(room.index, room.size, along, across, np.array([s.dz for s in slots]), crossing)
+        kinds = sorted({slot.kind for slot in slots})
+        sizes = []
+        for kind in kinds:
+            rows = {(*way, s.dz) for s in slots if s.kind == kind for way in s.ways}
+            sizes.append(np.array(sorted(rows)))
+        top = [room.space.face == "top" and self.members[kind][0].nothing_first for kind in kinds]
+        self.clash[room.index] = (kinds, clashes(sizes, room.size, top))
 
     def _everything_comes(self) -> None:
         for kind, members in self.members.items():

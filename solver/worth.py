@@ -48,6 +48,8 @@ def value_bound(
     solver.parameters.random_seed = 0
     solver.parameters.max_deterministic_time = 2.0
     solver.parameters.max_time_in_seconds = seconds
+    # Left to itself it takes Ctrl-C for good, and the next one would end us without an answer.
+    solver.parameters.catch_sigint_signal = False
     status = solver.solve(model)
     if status not in (cp_model.OPTIMAL, cp_model.FEASIBLE):
         return (0.0 if status == cp_model.INFEASIBLE else None), set()

@@ -1,0 +1,37 @@
+"""`lowstow suggest` with the real search, started as people start it."""
+
+import json
+import subprocess
+import sys
+
+import pytest
+
+RUN = "from cli.main import main; main()"
+
+
+@pytest.fixture
+def suggest(trip, request):
+    def running(*words: object) -> subprocess.CompletedProcess[str]:
+        command = [sys.executable, "-c", RUN, "suggest", str(trip / "trip.yaml"), *map(str, words)]
+        return subprocess.run(command, cwd=request.config.rootpath, capture_output=True, text=True, check=False)
+
+    return running
+
+
+def test_the_starter_trip_gets_a_plan_and_nothing_else_is_printed(suggest, trip, run):
+    found = suggest("--effort", 0.05, "--seconds", 8, "--json", "-o", trip / "found.yaml")
+    assert found.returncode == 0, found.stderr
+    view = json.loads(found.stdout)
+    assert (view["holds"], view["status"]) == (True, "found")
+    assert {level["state"] for level in view["levels"]} <= {"proven", "found", "unknown"}
+    assert run("check", trip / "found.yaml").exit_code == 0
+
+
+def test_a_lock_that_breaks_a_rule_by_itself_is_refused_as_proven(suggest, trip):
+    file = trip / "trip.yaml"
+    lock = "{thing: tent, in: cabin bracket, by: Ada, because: always there}"
+    file.write_text(file.read_text("utf-8").replace("locks: []", f"locks: [{lock}]"), "utf-8")
+    found = suggest()
+    assert found.returncode == 3, found.stderr
+    assert "No plan exists: proven." in found.stdout
+    assert "Ada: always there" in found.stdout
