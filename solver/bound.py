@@ -89,7 +89,7 @@ class _Build:
         self.integers: list[mb.Variable] = []
         self.of_room: dict[int, list[int]] = {}
         self.boxes: dict[int, Boxes] = {}
-        self.clash: dict[int, tuple[list[int], "np.ndarray[tuple[int, int], np.dtype[np.bool_]]"]] = {}
+        self.clash: dict[int, tuple[list[int], np.ndarray[tuple[int, int], np.dtype[np.bool_]]]] = {}
         self.count_in: dict[tuple[int, int], list[mb.Variable]] = defaultdict(list)
         self.height = model.new_num_var(0, 100_000, "height")
 
