@@ -1,0 +1,74 @@
+"""How every benchmark tells what it saw: a heading with date, machine and versions, then a markdown table."""
+
+import argparse
+import datetime
+import os
+import platform
+import resource
+import sys
+from collections.abc import Iterable, Sequence
+from importlib.metadata import PackageNotFoundError, version
+from pathlib import Path
+
+from models.case import Case
+from models.reading import read_case
+
+ROOT = Path(__file__).resolve().parent.parent
+"""The folder of the repository."""
+
+
+def heading(*packages: str) -> str:
+    """Date, machine, versions and the command, in one line."""
+    found = [f"Python {platform.python_version()}", *(f"{name} {_version(name)}" for name in ("ortools", *packages))]
+    module = Path(sys.argv[0]).stem
+    command = " ".join(["python -m", f"benchmarks.{module}", *sys.argv[1:]])
+    date = datetime.datetime.now(tz=datetime.UTC).date()
+    return f"{date}; {os.cpu_count()} cores, {platform.machine()}; {', '.join(found)}; `{command}`"
+
+
+def _version(name: str) -> str:
+    try:
+        return version(name)
+    except PackageNotFoundError:
+        return "absent"
+
+
+def table(columns: Sequence[str], rows: Iterable[Sequence[object]]) -> str:
+    """A markdown table."""
+    lines = ["| " + " | ".join(columns) + " |", "|" + "---|" * len(columns)]
+    lines += ["| " + " | ".join(told(cell) for cell in row) + " |" for row in rows]
+    return "\n".join(lines)
+
+
+def told(cell: object) -> str:
+    """A cell as text; nothing known is a dash."""
+    if cell is None:
+        return "-"
+    if isinstance(cell, float):
+        return f"{cell:.2f}"
+    return str(cell)
+
+
+def peak_mb() -> float:
+    """Most memory this process has held, in megabytes."""
+    return resource.getrusage(resource.RUSAGE_SELF).ru_maxrss / 1024
+
+
+def arguments(about: str | None, **defaults: float) -> argparse.Namespace:
+    """Options of a benchmark: a number each, with its default."""
+    parser = argparse.ArgumentParser(description=about)
+    for name, value in defaults.items():
+        parser.add_argument(f"--{name.replace('_', '-')}", type=type(value), default=value)
+    return parser.parse_args()
+
+
+def scenarios() -> dict[str, Case]:
+    """The worked trips by name."""
+    folders = sorted((ROOT / "scenarios").glob("*/trip.yaml"))
+    return {path.parent.name: read_case(path).case for path in folders}
+
+
+def data_folder() -> Path | None:
+    """The folder with the open instances: named by LOWSTOW_DATA, or `data` in the repository; None when absent."""
+    folder = Path(os.environ.get("LOWSTOW_DATA", ROOT / "data"))
+    return folder if folder.is_dir() else None
