@@ -54,7 +54,7 @@ class Slot:
 def height_bound(problem: Problem, carried: frozenset[int], seconds: float) -> Bound:
     """The bound for a set of pieces: the linear form, made sharper by cuts as long as time allows."""
     ends = time.monotonic() + seconds
-    build = _Build(problem, [problem.pieces[i] for i in sorted(carried)], mb.Model())
+    build = _Build(problem, [problem.pieces[i] for i in sorted(carried)], mb.Model())  # type: ignore[no-untyped-call]
     build.all()
     best: float | None = None
     for _ in range(MOST_ROUNDS):

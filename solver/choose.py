@@ -125,7 +125,8 @@ def _take(
         return "no room was found for it beside the rest"
     if best.misses > 0:
         return f"a limit would be missed by {max(1, round(excess(work.best)))} kg"
-    return f"it would lift the centre of gravity {best.cost - highest_mm:.1f} mm beyond what was allowed for optional things"
+    over_mm = best.cost - highest_mm
+    return f"it would lift the centre of gravity {over_mm:.1f} mm beyond what was allowed for optional things"
 
 
 def _mass_reason(state: State, extra: list[Piece]) -> str | None:

@@ -89,12 +89,16 @@ class Repacker:
             front = {piece.index for piece in missing}
             hosts = set(state.problem.host.values())
             order.sort(key=lambda piece: (piece.index not in hosts, piece.index not in front))
-        put_all(state, order, self.random)
+        self.fill(state, order)
         found = score(state, self.wanted, self.cost)
         if self._keeps(found, warmth):
             self.state, self.now = state, found
         if found < self.best_score:
             self.best, self.best_score = state, found
+
+    def fill(self, state: State, order: list[Piece]) -> None:
+        """Put the pieces down again in an order."""
+        put_all(state, order, self.random)
 
     def _keeps(self, found: Score, warmth: float) -> bool:
         if found <= self.now:

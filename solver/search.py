@@ -11,6 +11,7 @@ from solver.answers import SILENT, Conflict, Demand, Level, Options, Progress, P
 from solver.bound import Bound, height_bound
 from solver.choose import choose
 from solver.clock import Clock
+from solver.conflict import Asked, find_conflict
 from solver.handling import handle, handling_seconds, tidiness
 from solver.improve import improve
 from solver.plain import plain_conflict
@@ -21,8 +22,12 @@ from solver.state import State
 
 START_TRIES = 25
 """Orders tried for the first layout."""
+SHORT_STEPS = 500
+"""Steps of repacking before it is asked whether a layout can exist at all."""
 FIRST_STEPS = 3000
 """Steps of repacking before a first layout is given up."""
+QUICK_STEPS = 250
+"""Steps of repacking to try a way out."""
 
 
 def propose(
@@ -52,11 +57,17 @@ def _attempt(case: Case, options: Options, clock: Clock, locks: tuple[Lock, ...]
     conflict = plain_conflict(problem)
     if conflict is not None:
         return Proposal(Status.IMPOSSIBLE, conflict=conflict, seconds=clock.elapsed())
+    asked = Asked(case, locks, options.use_reserve)
     random = Random(options.seed)
     base = pinned(problem, before)
     must = [piece for piece in problem.pieces if needed(problem, piece)]
     try:
-        state = first(problem, must, base, random, clock, options)
+        state = first(problem, must, base, random, clock, SHORT_STEPS)
+        if state is None:
+            conflict = find_conflict(asked, clock, lambda other: _quickly(other, before, clock))
+            if conflict is not None:
+                return Proposal(Status.IMPOSSIBLE, conflict=conflict, seconds=clock.elapsed())
+            state = first(problem, must, base, random, clock, int(FIRST_STEPS * max(1.0, options.effort)))
     except KeyboardInterrupt:
         state = None
     if state is None:
@@ -84,18 +95,24 @@ def pinned(problem: Problem, before: Plan | None) -> State:
     return state
 
 
-def first(
-    problem: Problem, must: list[Piece], base: State, random: Random, clock: Clock, options: Options
-) -> State | None:
+def first(problem: Problem, must: list[Piece], base: State, random: Random, clock: Clock, steps: int) -> State | None:
     """A layout of what has to come that holds all limits; None when none was found."""
     state = start(problem, must, base, random, START_TRIES)
     work = Repacker(state, must, State.height_mm, random, 0.3)
     clock.tell("first layout", None, None)
-    work.run(int(FIRST_STEPS * max(1.0, options.effort)), clock.late, lambda found: found.holds)
+    work.run(steps, clock.late, lambda found: found.holds)
     if not work.best_score.holds:
         return None
-    clock.first_plan()
     return work.best
+
+
+def _quickly(problem: Problem, before: Plan | None, clock: Clock) -> bool | None:
+    """Whether a layout is soon found; None when not."""
+    if plain_conflict(problem) is not None:
+        return None
+    must = [piece for piece in problem.pieces if needed(problem, piece)]
+    found = first(problem, must, pinned(problem, before), Random(0), clock, QUICK_STEPS)
+    return True if found is not None else None
 
 
 def _better(
@@ -107,6 +124,7 @@ def _better(
     options: Options,
     locks: tuple[Lock, ...],
 ) -> Proposal:
+    clock.first_plan()
     best = state
     levels: list[Level] = []
     start_height: float | None = None

@@ -1,0 +1,169 @@
+"""Who could be where if masses, volumes and pairs were all that mattered: what is impossible here is impossible.
+
+Every demand of a person carries a switch, so that a set of demands which cannot hold together can be shown.
+"""
+
+from collections import defaultdict
+
+import numpy as np
+from ortools.sat.python import cp_model
+
+from solver.cuts import clashes
+from solver.problem import Piece, Problem
+
+Key = tuple[str, str]
+"""A demand: its kind (lock, must come, reserve, limit) and its subject."""
+
+
+class Relaxed:
+    """A relaxation of a case: pieces in rooms, no positions."""
+
+    def __init__(self, free: Problem, asked: Problem) -> None:
+        """`free` is the case without locks, `asked` with them."""
+        self.free, self.asked = free, asked
+        self.model = cp_model.CpModel()
+        self.switches: dict[Key, cp_model.IntVar] = {}
+        self.inside = {
+            (piece.index, room): self.model.new_bool_var("")
+            for piece in free.pieces
+            for room in sorted(free.fits[piece.index])
+        }
+        self.of_room: dict[int, list[tuple[int, cp_model.IntVar]]] = defaultdict(list)
+        for (index, room), variable in self.inside.items():
+            self.of_room[room].append((index, variable))
+        for piece in free.pieces:
+            self.model.add(self.carried(piece) <= 1)
+        self._demands()
+        self._volumes()
+        self._pairs()
+        self._limits()
+
+    def switch(self, kind: str, subject: str) -> cp_model.IntVar:
+        """The switch of a demand."""
+        key = (kind, subject)
+        if key not in self.switches:
+            self.switches[key] = self.model.new_bool_var(f"{kind}: {subject}")
+        return self.switches[key]
+
+    def carried(self, piece: Piece) -> cp_model.LinearExprT:
+        """Whether a piece comes, as a sum."""
+        return sum(self.inside[piece.index, room] for room in self.free.fits[piece.index])
+
+    def impossible(self, on: set[Key], seconds: float) -> bool | None:
+        """Whether a set of demands cannot hold; None when that stayed open."""
+        model = self.model.clone()
+        for key, switch in self.switches.items():
+            variable = model.get_bool_var_from_proto_index(switch.index)
+            model.add(variable == (1 if key in on else 0))
+        solver = cp_model.CpSolver()
+        solver.parameters.num_workers = 1
+        solver.parameters.random_seed = 0
+        solver.parameters.catch_sigint_signal = False
+        solver.parameters.max_deterministic_time = 2.0
+        solver.parameters.max_time_in_seconds = seconds
+        status = solver.solve(model)
+        if status == cp_model.INFEASIBLE:
+            return True
+        return False if status in (cp_model.OPTIMAL, cp_model.FEASIBLE) else None
+
+    def _demands(self) -> None:
+        for piece in self.free.pieces:
+            fixed = self.asked.fixed[piece.index]
+            if piece.thing.must and not fixed.at_home:
+                self.model.add(self.carried(piece) == 1).only_enforce_if(self.switch("must come", piece.thing.name))
+            mine = [
+                (n, lock)
+                for n, lock in enumerate(self.asked.locks)
+                if lock.thing == piece.thing.name and lock.copy_number in (None, piece.copy.number)
+            ]
+            for n, lock in mine:
+                switch = self.switch("lock", str(n))
+                if lock.at_home:
+                    self.model.add(self.carried(piece) == 0).only_enforce_if(switch)
+                elif lock.in_ is not None or lock.carried:
+                    self.model.add(self.carried(piece) == 1).only_enforce_if(switch)
+                for room in self.free.fits[piece.index]:
+                    if not self._open(lock, room):
+                        self.model.add(self.inside[piece.index, room] == 0).only_enforce_if(switch)
+
+    def _open(self, lock: object, room: int) -> bool:
+        space = self.free.rooms[room].space
+        inside, out = lock.in_, lock.not_in  # type: ignore[attr-defined]
+        if inside is not None and inside != space.name:
+            return False
+        return out is None or (out != space.name and out not in self.free.case.racks_under(space))
+
+    def _volumes(self) -> None:
+        for room, here in self.of_room.items():
+            x, y, z = self.free.rooms[room].size
+            volume = x * y * z // 1000
+            self.model.add(sum(min(self._volume(i), volume + 1) * v for i, v in here) <= volume)
+
+    def _volume(self, index: int) -> int:
+        thing = self.free.pieces[index].thing
+        if thing.size_mm is None:
+            return int((thing.volume_l or 0) * 1000)
+        x, y, z = thing.size_mm
+        return x * y * z // 1000
+
+    def _pairs(self) -> None:
+        for room in self.free.rooms:
+            here = self.of_room.get(room.index, [])
+            if len(here) < 2:
+                continue
+            apart = self._clashes(room.index, [i for i, _ in here])
+            for n, (i, v) in enumerate(here):
+                against = self.free.vetoes.of[self.free.pieces[i].kind]
+                for m in range(n + 1, len(here)):
+                    j, w = here[m]
+                    if apart[n, m] or against.get(self.free.pieces[j].kind):
+                        self.model.add_bool_or([~v, ~w])
+
+    def _clashes(self, room: int, indices: list[int]) -> "np.ndarray[tuple[int, int], np.dtype[np.bool_]]":
+        sizes = []
+        for i in indices:
+            shapes = self.free.pieces[i].shapes
+            sizes.append(np.array([shapes[s].size for s in self.free.fits[i][room].shapes]))
+        top = self.free.rooms[room].space.face == "top"
+        return clashes(sizes, self.free.rooms[room].size, [top and self.free.pieces[i].nothing_first for i in indices])
+
+    def _limits(self) -> None:
+        problem = self.free
+        for t, stage in enumerate(problem.constants.stages):
+            for room in problem.rooms:
+                if room.limit_g is not None:
+                    self._mass(t, {room.index}, room.limit_g, [self.switch("limit", f"space {room.space.name}")])
+                if room.tied_g is not None and room.space.holds == "tie_downs":
+                    self._mass(t, {room.index}, room.tied_g, [self.switch("limit", f"tie-downs {room.space.name}")])
+            for rack, left in enumerate(stage.racks_left_g):
+                if left is not None:
+                    rooms = {room.index for room in problem.rooms if rack in room.racks}
+                    self._mass(t, rooms, left, [self.switch("limit", f"rack {problem.racks[rack]}")])
+            if t in problem.driving:
+                self._driving(t)
+
+    def _driving(self, t: int) -> None:
+        reserve_g = round(self.free.case.trip.reserve_kg * 1000)
+        base = self.free.constants.wheelbase
+        stage = self.free.constants.stages[t]
+        for kept, switches in ((0, []), (reserve_g, [self.switch("reserve", "reserve")])):
+            if stage.gross_left_g is not None:
+                self._mass(t, None, stage.gross_left_g - kept, [*switches, self.switch("limit", "total")])
+            if stage.rear_left is not None:
+                self._rear(t, stage.rear_left - kept * base, [*switches, self.switch("limit", "rear axle")])
+
+    def _mass(self, t: int, rooms: set[int] | None, limit_g: int, switches: list[cp_model.IntVar]) -> None:
+        terms = [
+            self.free.pieces[i].most_g[t] * v for (i, room), v in self.inside.items() if rooms is None or room in rooms
+        ]
+        if terms:
+            self.model.add(sum(terms) <= limit_g).only_enforce_if(*switches)
+
+    def _rear(self, t: int, left: int, switches: list[cp_model.IntVar]) -> None:
+        terms = []
+        for (i, room), v in self.inside.items():
+            shapes = self.free.fits[i][room].shapes
+            shortest = min(self.free.pieces[i].shapes[s].size[0] for s in shapes)
+            twice = 2 * self.free.rooms[room].low[0] + shortest
+            terms.append(self.free.pieces[i].most_g[t] * twice * v)
+        self.model.add(sum(terms) <= 2 * left).only_enforce_if(*switches)
