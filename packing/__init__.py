@@ -1,16 +1,27 @@
 """The order of things: what goes in first, what comes out, what must be moved to get at one."""
 
+from packing.daily import getting_at_s, uses_per_day
 from packing.digging import handling_seconds, seconds_to_hand, to_move_first
+from packing.finding import WayTo, way_to
+from packing.moves import Move, MoveList, minutes_of_copy, moves_between
 from packing.order import loading_order
 from packing.replay import first_fault
 from packing.steps import LoadStep, Tangle
 
 __all__ = [
     "LoadStep",
+    "Move",
+    "MoveList",
     "Tangle",
+    "WayTo",
     "first_fault",
+    "getting_at_s",
     "handling_seconds",
     "loading_order",
+    "minutes_of_copy",
+    "moves_between",
     "seconds_to_hand",
     "to_move_first",
+    "uses_per_day",
+    "way_to",
 ]

@@ -1,0 +1,74 @@
+"""Which copy of the plan before is which of the plan after: like copies are alike except where they are locked."""
+
+from collections.abc import Iterable, Mapping
+from math import dist
+
+from models.case import Case, Copy, copy_of
+from models.geometry import placed_box
+from models.plan import Placement, Plan
+
+Places = dict[Copy, Placement]
+
+
+def matched(case: Case, before: Plan, after: Plan) -> tuple[Places, Places]:
+    """Placements before and after by copy, numbered as after, so that as few like copies as possible change places.
+
+    A copy that a lock names by its number stays itself. Things that the case does not have are left out.
+    """
+    then = {copy_of(p): p for p in before.placements if p.thing in case.thing_named}
+    now = {copy_of(p): p for p in after.placements if p.thing in case.thing_named}
+    fixed = _fixed(case, (before, after))
+    names: dict[Copy, Copy] = {copy: copy for copy in then if copy in fixed}
+    for thing in case.things:
+        names |= _pairs(_of(thing.name, then, fixed), _of(thing.name, now, fixed), case, fixed)
+    return {names[copy]: _numbered(place, names[copy]) for copy, place in then.items()}, now
+
+
+def same_place(case: Case, one: Placement, other: Placement) -> bool:
+    """Whether two placements of like copies are the same to whoever packs."""
+    if placed_box(one) != placed_box(other) or one.space != other.space or one.facing != other.facing:
+        return False
+    # A soft thing by volume has no turn; of a hard one only what points up is worth a move.
+    return case.thing_named[one.thing].size_mm is None or one.turn[2] == other.turn[2]
+
+
+def _fixed(case: Case, plans: Iterable[Plan]) -> frozenset[Copy]:
+    locks = (*case.trip.locks, *(lock for plan in plans for lock in plan.locks))
+    return frozenset(Copy(lock.thing, lock.copy_number) for lock in locks if lock.copy_number is not None)
+
+
+def _of(thing: str, placed: Places, fixed: frozenset[Copy]) -> Places:
+    return {copy: place for copy, place in sorted(placed.items()) if copy.thing == thing and copy not in fixed}
+
+
+def _pairs(then: Places, now: Places, case: Case, fixed: frozenset[Copy]) -> dict[Copy, Copy]:
+    """New names of the copies before: the nearest first, then the numbers that nobody took."""
+    pairs: dict[Copy, Copy] = {}
+    for copy, other in sorted(_all_pairs(then, now), key=lambda pair: (_apart(case, then, now, pair), pair)):
+        if copy not in pairs and other not in pairs.values():
+            pairs[copy] = other
+    things = {copy.thing for copy in then}
+    numbers = [copy for copy in (*case.copies, *then) if copy.thing in things and copy not in now and copy not in fixed]
+    free = list(dict.fromkeys(numbers))
+    for copy in then:
+        if copy not in pairs:
+            # Its own number where that is free, so that a copy that leaves keeps its name.
+            pairs[copy] = copy if copy in free else free[0]
+            free.remove(pairs[copy])
+    return pairs
+
+
+def _all_pairs(then: Places, now: Places) -> list[tuple[Copy, Copy]]:
+    return [(copy, other) for copy in then for other in now]
+
+
+def _apart(
+    case: Case, then: Mapping[Copy, Placement], now: Mapping[Copy, Placement], pair: tuple[Copy, Copy]
+) -> tuple[int, bool, float]:
+    one, other = then[pair[0]], now[pair[1]]
+    rank = 0 if same_place(case, one, other) else 1 if one.space == other.space else 2
+    return (rank, pair[0] != pair[1], dist(one.corner_mm, other.corner_mm))
+
+
+def _numbered(place: Placement, copy: Copy) -> Placement:
+    return place if place.copy_number == copy.number else place.model_copy(update={"copy_number": copy.number})

@@ -1,0 +1,98 @@
+"""What stands in the way while things are moved at the roadside."""
+
+from collections.abc import Iterable, Mapping
+
+from models.case import Case, Copy
+from models.geometry import Box, contact_mm2, contains, meets, placed_box, slid, swept
+from models.plan import Placement
+from models.spaces import Space
+from packing.digging import directly_before, wall_of
+
+Places = Mapping[Copy, Placement]
+
+
+def in_space(places: Places, space: str) -> dict[Copy, Box]:
+    """Boxes in mm of what stands in a space."""
+    return {copy: placed_box(place) for copy, place in places.items() if place.space == space}
+
+
+def above_or_before(case: Case, here: Places, copy: Copy) -> tuple[Copy, ...]:
+    """Copies that must be away before one that stands in the vehicle can be lifted out."""
+    space = case.space_named[here[copy].space]
+    boxes = in_space(here, space.name)
+    found = dict.fromkeys(directly_before(boxes, copy, space.face, wall_of(space)))
+    found |= dict.fromkeys(_inside_it(case, here, copy))
+    return tuple(found | dict.fromkeys(_on_the_slide(case, here, space, copy)))
+
+
+def in_the_way_in(case: Case, here: Places, copy: Copy, target: Placement) -> tuple[Copy, ...]:
+    """Copies that must be away before one can be put into its place: in its room, on the way in, or above it."""
+    space, at = case.space_named[target.space], placed_box(target)
+    way_in = swept(at, space.face, wall_of(space))
+    found = [
+        other
+        for other, there in in_space(here, space.name).items()
+        if other != copy and (meets(there, way_in) or contact_mm2(there, at) > 0)
+    ]
+    elsewhere = [
+        other
+        for other, place in here.items()
+        if other != copy and place.space != space.name and meets(placed_box(place), at)
+        if not _nested(case, space, copy, place.space, other)
+    ]
+    return tuple(dict.fromkeys([*found, *elsewhere, *_on_the_slide(case, here, space, copy)]))
+
+
+def all_of(case: Case, here: Places, first: Iterable[Copy]) -> tuple[Copy, ...]:
+    """Copies and all that must be away before each of them, each once."""
+    found: dict[Copy, None] = {}
+    waiting = list(first)
+    while waiting:
+        copy = waiting.pop(0)
+        if copy not in found:
+            found[copy] = None
+            waiting += above_or_before(case, here, copy)
+    return tuple(found)
+
+
+def would_block(case: Case, placed: Placement, space: Space, standing: Box | None) -> bool:
+    """Whether a copy put down would be in the way of another that still has to come out of a space or go into it.
+
+    `standing` is where that one stands in the space. None: it is not there yet.
+    """
+    at = placed_box(placed)
+    if placed.space != space.name:
+        return _travel_meets(case, space, placed)
+    if standing is None:
+        return False
+    return meets(at, swept(standing, space.face, wall_of(space))) or contact_mm2(at, standing) > 0
+
+
+def _travel_meets(case: Case, space: Space, placed: Placement) -> bool:
+    if space.slides is None or _linked(case, space, placed):
+        return False
+    return meets(placed_box(placed), slid(wall_of(space), space.slides.to, space.slides.mm))
+
+
+def _linked(case: Case, space: Space, placed: Placement) -> bool:
+    """Whether a space and a placed copy are parts of one another."""
+    return placed.thing == space.inside_of or case.space_named[placed.space].inside_of is not None
+
+
+def _on_the_slide(case: Case, here: Places, space: Space, copy: Copy) -> list[Copy]:
+    return [
+        other
+        for other, place in here.items()
+        if other != copy and place.space != space.name and _travel_meets(case, space, place)
+    ]
+
+
+def _inside_it(case: Case, here: Places, copy: Copy) -> list[Copy]:
+    """What lies in a space that is part of a copy."""
+    at = placed_box(here[copy])
+    inner = {s.name for s in case.vehicle.spaces if s.inside_of == copy.thing and contains(at, wall_of(s))}
+    return [other for other, place in here.items() if place.space in inner]
+
+
+def _nested(case: Case, space: Space, copy: Copy, other_space: str, other: Copy) -> bool:
+    return space.inside_of == other.thing or case.space_named[other_space].inside_of == copy.thing
