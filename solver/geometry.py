@@ -17,55 +17,86 @@ def meet(a: Six, b: Six) -> bool:
 
 def spots(state: State, piece: Piece, room: Room, fit: Fit, rank: int = 0) -> Iterator[Lying]:
     """Places in a room by rising centre of mass; `rank` turns the order of corners at one height."""
-    others = state.inside[room.index]
-    levels = {max(room.low[2], fit.least_z)} if fit.least_z > room.low[2] else {room.low[2]}
-    levels.update(it.box[5] for it in others if state.problem.pieces[it.piece].bears_g != 0)
+    pieces = state.problem.pieces
+    levels = {room.low[2]}
+    levels.update(it.box[5] for it in state.inside[room.index] if pieces[it.piece].bears_g != 0)
     levels.update(solid[5] for solid in room.solids)
     options = []
     for index in fit.shapes:
         shape = piece.shapes[index]
-        for level in levels:
-            z = level + (shape.before[2] if level == room.low[2] and not shape.before[2] else 0)
-            if (
-                z >= fit.least_z
-                and z + shape.size[2] + shape.behind[2] <= room.high[2]
-                and z + shape.size[2] <= fit.greatest_top
-            ):
-                options.append((2 * z + shape.size[2], -shape.size[0] * shape.size[1], index, z))
-    for _, _, index, z in sorted(options):
+        sx, sy, sz = shape.size
+        highest = min(room.high[2] - shape.behind[2], fit.greatest_top) - sz
+        options += [(2 * z + sz, -sx * sy, index, z) for z in levels if fit.least_z <= z <= highest]
+    options.sort()
+    for _, _, index, z in options:
         found = _first_at(state, piece, room, index, z, rank)
         if found is not None:
             yield found
 
 
 def _first_at(state: State, piece: Piece, room: Room, index: int, z: int, rank: int) -> Lying | None:
+    """The first corner at a height, in the order that `rank` asks for, where a piece may lie."""
     shape = piece.shapes[index]
     (sx, sy, sz), (ax, ay, az), (bx, by, bz) = shape.size, shape.before, shape.behind
-    low, high = z - az, z + sz + bz
-    near = [it for it in state.inside[room.index] if it.big[2] < high and low < it.big[5]]
-    blocks = [it.big for it in near]
-    blocks += [b for b in (*room.solids, *room.keep_out) if b[2] < high and low < b[5]]  # type: ignore[misc]
-    floor = [it.box for it in state.inside[room.index] if it.box[5] == z] if z > room.low[2] else []
-    floor += [b for b in room.solids if b[5] == z]  # type: ignore[misc]
-    xs = {room.low[0] + ax, room.high[0] - sx - bx}
-    ys = {room.low[1] + ay, room.high[1] - sy - by}
-    for b in blocks:
-        xs.update((b[3] + ax, b[0] - sx - bx))
-        ys.update((b[4] + ay, b[1] - sy - by))
-    for b in floor:
-        xs.update((b[0], b[3] - sx))
-        ys.update((b[1], b[4] - sy))
-    good_x = [x for x in xs if room.low[0] + ax <= x <= room.high[0] - sx - bx]
-    good_y = [y for y in ys if room.low[1] + ay <= y <= room.high[1] - sy - by]
-    for x in sorted(good_x, reverse=bool(rank & 1)):
-        for y in sorted(good_y, reverse=bool(rank & 2)):
-            big = (x - ax, y - ay, low, x + sx + bx, y + sy + by, high)
-            if any(b[0] < big[3] and big[0] < b[3] and b[1] < big[4] and big[1] < b[4] for b in blocks):
-                continue
-            it = lying(state.problem, piece.index, room.index, index, x, y, z)
-            if allowed(state, it):
-                return it
+    blocks, floor = _around(state, room, z, z - az, z + sz + bz)
+    on_floor = z == room.low[2]
+    if not on_floor and not floor:
+        return None
+    good_x = _starts(
+        (room.low[0], room.high[0]), [(b[0], b[3]) for b in blocks], [(b[0], b[3]) for b in floor], sx, ax, bx
+    )
+    good_y = _starts(
+        (room.low[1], room.high[1]), [(b[1], b[4]) for b in blocks], [(b[1], b[4]) for b in floor], sy, ay, by
+    )
+    good_x.sort(reverse=bool(rank & 1))
+    good_y.sort(reverse=bool(rank & 2))
+    for x in good_x:
+        left, right = x - ax, x + sx + bx
+        in_line = [(b[1] - sy - by, b[4] + ay) for b in blocks if b[0] < right and left < b[3]]
+        for y in good_y:
+            for near, far in in_line:
+                if near < y < far:
+                    break
+            else:
+                if on_floor or stands((x, y, z, x + sx, y + sy, z + sz), floor):
+                    it = lying(state.problem, piece.index, room.index, index, x, y, z)
+                    if allowed(state, it):
+                        return it
     return None
+
+
+def _around(state: State, room: Room, z: int, low: int, high: int) -> tuple[list[Six], list[Six]]:
+    """Boxes that a piece between two heights may not meet, and those with their tops at its bottom."""
+    blocks, floor = [], []
+    for it in state.inside[room.index]:
+        if it.big[2] < high and low < it.big[5]:
+            blocks.append(it.big)
+        if it.box[5] == z:
+            floor.append(it.box)
+    blocks += [b for b in room.solids if b[2] < high and low < b[5]]
+    blocks += [b for b in room.keep_out if b[2] < high and low < b[5]]
+    floor += [b for b in room.solids if b[5] == z]
+    return blocks, floor
+
+
+def _starts(
+    wall: tuple[int, int],
+    blocks: list[tuple[int, int]],
+    floor: list[tuple[int, int]],
+    side: int,
+    before: int,
+    behind: int,
+) -> list[int]:
+    """Least corners along one axis that touch a wall, a neighbour or the edge of what is below."""
+    least, most = wall[0] + before, wall[1] - side - behind
+    found = {least, most}
+    for low, high in blocks:
+        found.add(high + before)
+        found.add(low - side - behind)
+    for low, high in floor:
+        found.add(low)
+        found.add(high - side)
+    return [at for at in found if least <= at <= most]
 
 
 def allowed(state: State, it: Lying) -> bool:
@@ -77,7 +108,7 @@ def clear(state: State, it: Lying) -> bool:
     """Whether no box meets another, air gaps included."""
     room = state.problem.rooms[it.room]
     for block in (*room.solids, *room.keep_out):
-        if meet(it.big, block):  # type: ignore[arg-type]
+        if meet(it.big, block):
             return False
     return not any(meet(it.box, o.big) or meet(it.big, o.box) for o in state.inside[it.room] if o.piece != it.piece)
 
@@ -98,13 +129,14 @@ def held_up(state: State, it: Lying) -> bool:
     if any(pieces[o.piece].bears_g == 0 for o in below):
         return False
     if it.box[2] != room.low[2]:
-        solids = [s for s in room.solids if contact(it.box, s)]  # type: ignore[arg-type]
-        if not _stands(it.box, [o.box for o in below] + solids):  # type: ignore[operator]
+        solids = [s for s in room.solids if contact(it.box, s)]
+        if not stands(it.box, [o.box for o in below] + solids):  # type: ignore[operator]
             return False
     return all(bears(state, o, it) for o in below)
 
 
-def _stands(own: Six, under: list[Six]) -> bool:
+def stands(own: Six, under: list[Six]) -> bool:
+    """Whether enough of the base rests on boxes below, the middle over one of them."""
     area = (own[3] - own[0]) * (own[4] - own[1])
     if sum(contact(own, b) for b in under) * CONTACT_SHARE[1] < area * CONTACT_SHARE[0]:
         return False
@@ -161,7 +193,7 @@ def in_front(state: State, everything: list[Lying], it: Lying) -> list[Lying]:
     else:
         low[axis] = room.low[axis]
     path = (*low, *high)
-    return [o for o in everything if o.piece != it.piece and (meet(path, o.box) or contact(o.box, it.box))]  # type: ignore[arg-type]
+    return [o for o in everything if o.piece != it.piece and (meet(path, o.box) or contact(o.box, it.box))]
 
 
 def dig_seconds(state: State, everything: list[Lying], it: Lying, stop_above: float = 1e9) -> float:

@@ -20,6 +20,10 @@ LEVEL_OVERLAP = 0.84
 """Share of each side that must rest on one supporter in the stricter linear form of support: 0.84² is over 70 %."""
 
 
+Six = tuple[int, int, int, int, int, int]
+"""A box as its least and greatest corner in mm."""
+
+
 @dataclass(frozen=True)
 class Shape:
     """One way a piece may lie: sides and air gaps in mm."""
@@ -74,9 +78,9 @@ class Room:
     tied_g: int | None
     """Mass that its tie-downs hold in grams; None: nothing in it is tied."""
     racks: tuple[int, ...]
-    solids: tuple[tuple[int, ...], ...]
+    solids: tuple[Six, ...]
     """Fixed boxes (x, y, z, x, y, z) on which things may stand."""
-    keep_out: tuple[tuple[int, ...], ...]
+    keep_out: tuple[Six, ...]
     """Boxes that stay empty because another space slides through them."""
     chain_s: float
 

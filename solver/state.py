@@ -7,9 +7,7 @@ from __future__ import annotations
 
 from typing import NamedTuple
 
-from solver.problem import Piece, Problem, Room, Shape
-
-Six = tuple[int, int, int, int, int, int]
+from solver.problem import Piece, Problem, Room, Shape, Six
 
 
 class Lying(NamedTuple):
