@@ -69,9 +69,7 @@ def _run(case: Case, proposal: Proposal) -> Run:
         message = f"no plan for {case.trip.name}: {proposal.status}"
         raise RuntimeError(message)
     holds = check(case, proposal.plan).holds
-    return Run(
-        proposal.plan, level.value, level.bound, proposal.start_height_mm, proposal.first_plan_seconds, holds
-    )
+    return Run(proposal.plan, level.value, level.bound, proposal.start_height_mm, proposal.first_plan_seconds, holds)
 
 
 def one_model_mm(case: Case, plan: Plan, seconds: float) -> float | None:
