@@ -5,14 +5,14 @@ from __future__ import annotations
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass, field
 
-from ortools.sat.python import cp_model
+from ortools.sat.python import cp_model, cp_model_helper
 
-from solver.problem import Piece
-from solver.state import Lying, Six, State
+from solver.problem import Piece, Six
+from solver.state import Lying, State
 
-Expr = cp_model.LinearExprT
+Expr = cp_model.LinearExpr | int
 """A whole number, decided or still open."""
-Literal = cp_model.LiteralT
+Literal = cp_model_helper.Literal | bool
 """Yes or no, decided or still open; a Python bool when decided."""
 Three = tuple[Expr, Expr, Expr]
 """Along x, y and z."""

@@ -1,8 +1,7 @@
 """The exact model: room, shape and corner of the free pieces decided together, everything else constant.
 
 Corners are whole millimetres on the vehicle's axes. Only pieces in one room can be in each other's way, so every pair
-has one literal `together` that asks for room between them; six literals tell on which side. A literal that is told
-`true` forces its meaning; told `false` it forces nothing.
+has one literal `together` that asks for room between them; six literals tell on which side.
 """
 
 from __future__ import annotations
@@ -12,6 +11,7 @@ from collections.abc import Callable, Iterable, Mapping, Sequence
 from ortools.sat.python import cp_model
 
 from solver.blocks import Block, Body, Expr, Literal, Three, opposite, still_body
+from solver.literals import Literals
 from solver.problem import Piece, Problem
 from solver.state import Lying, State, lying
 
@@ -19,10 +19,10 @@ WIDE_MM = 3000
 """How far outside all rooms a corner may be where rules are tried one by one."""
 
 
-class Build:
+class Build(Literals):
     """Variables of a model under names of the trade; the rules add what must hold."""
 
-    def __init__(  # noqa: PLR0913 - what is free, where, what lies still, and two ways of use
+    def __init__(
         self,
         problem: Problem,
         free: Sequence[Piece],
@@ -33,14 +33,12 @@ class Build:
         every_room: bool = False,
     ) -> None:
         """`all_come`: every free piece is carried. `every_room`: also rooms that some rule keeps a piece out of."""
+        super().__init__()
         self.problem = problem
-        self.model = cp_model.CpModel()
         self.free = tuple(free)
         self.rooms = tuple(rooms)
         self.fixed = State(problem) if fixed is None else fixed
         self.every_room = every_room
-        self._flags: dict[tuple[object, ...], cp_model.IntVar] = {}
-        self._meanings: list[tuple[cp_model.IntVar, Callable[[State], int]]] = []
         self._carried: dict[int, Literal] = {}
         self._forms: dict[int, dict[int, Literal]] = {}
         moving = [self._body(piece, all_come) for piece in self.free]
@@ -102,9 +100,7 @@ class Build:
         literals = list(forms.values())
 
         def total(values: Iterable[int]) -> Expr:
-            return sum(
-                value * literal for value, literal in zip(values, literals, strict=True) if literal is not False
-            )
+            return sum(value * literal for value, literal in zip(values, literals, strict=True) if literal is not False)
 
         def three(of: Callable[[int], Expr]) -> Three:
             return (of(0), of(1), of(2))
@@ -171,38 +167,6 @@ class Build:
         self._meanings.append((place, lambda s: s.at[piece.index].box[axis] if piece.index in s.at else 0))
         return place
 
-    def flag(self, name: tuple[object, ...], meaning: Callable[[State], bool]) -> cp_model.IntVar:
-        """A literal by name, with what it is in a given layout."""
-        found = self._flags.get(name)
-        if found is None:
-            found = self.model.new_bool_var(" ".join(map(str, name)))
-            self._flags[name] = found
-            self._meanings.append((found, meaning))
-        return found
-
-    def number(self, name: str, most: int, meaning: Callable[[State], int]) -> cp_model.IntVar:
-        """A whole number from 0 up, with what it is in a given layout."""
-        made = self.model.new_int_var(0, most, name)
-        self._meanings.append((made, meaning))
-        return made
-
-    def clause(self, *literals: Literal) -> None:
-        """At least one of these."""
-        if not any(literal is True for literal in literals):
-            self.model.add_bool_or([literal for literal in literals if literal is not False])
-
-    def when(self, literals: Iterable[Literal], condition: cp_model.BoundedLinearExpression | bool) -> None:
-        """A condition that holds wherever all literals are true."""
-        asked = [literal for literal in literals if literal is not True]
-        if any(literal is False for literal in asked) or condition is True:
-            return
-        if condition is False:
-            self.clause(*(opposite(literal) for literal in asked))
-            return
-        row = self.model.add(condition)
-        if asked:
-            row.only_enforce_if(asked)
-
     # Pairs.
 
     def pairs(self) -> Iterable[tuple[Body, Body]]:
@@ -221,41 +185,14 @@ class Build:
             return common[0][1] if common[0][0] is True else common[0][0]
         a, b = sorted((one.piece.index, other.piece.index))
         name = ("together", a, b)
-        made = name in self._flags
+        made = self.knows(name)
         flag = self.flag(name, lambda s: a in s.at and b in s.at and s.at[a].room == s.at[b].room)
         if not made:
             for here, there in common:
                 self.clause(flag, opposite(here), opposite(there))
         return flag
 
-    def before(self, one: Block, other: Block, axis: int, gap_mm: int = 0) -> Literal:
-        """Whether one block ends at least a gap before another begins, along an axis."""
-        end, begin = one.high[axis], other.low[axis]
-        if isinstance(end, int) and isinstance(begin, int):
-            return end + gap_mm <= begin
-        name = ("before", one.name, other.name, axis, gap_mm)
-        made = name in self._flags
-
-        def meaning(state: State) -> bool:
-            a, b = one.seen(state), other.seen(state)
-            return a is not None and b is not None and a[axis + 3] + gap_mm <= b[axis]
-
-        flag = self.flag(name, meaning)
-        if not made:
-            self.model.add(end + gap_mm <= begin).only_enforce_if(flag)
-        return flag
-
-    def clear(self, one: Block, other: Block) -> list[Literal]:
-        """Six literals of which one must be true for two blocks not to meet."""
-        return [self.before(a, b, axis) for axis in range(3) for a, b in ((one, other), (other, one))]
-
     # Layouts.
-
-    def hint(self, state: State) -> None:
-        """Tell the search where everything is in a layout."""
-        self.model.clear_hints()
-        for variable, meaning in self._meanings:
-            self.model.add_hint(variable, meaning(state))
 
     def fix(self, state: State) -> None:
         """Hold the free pieces where they are in a layout; what follows from it stays open."""
@@ -271,10 +208,6 @@ class Build:
         self.hold(self.form(piece, it.shape))
         for axis, place in enumerate(self.corner(piece)):
             self.model.add(place == it.box[axis])
-
-    def hold(self, literal: Literal, told: bool = True) -> None:
-        """Decide a literal."""
-        self.clause(literal if told else opposite(literal))
 
     def read(self, solver: cp_model.CpSolver) -> State:
         """The layout that a search has found."""

@@ -1,0 +1,127 @@
+"""A few rooms packed anew by a small exact model, everything else constant, as low as can be found."""
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from random import Random
+
+from ortools.sat.python import cp_model
+
+from solver.build import Build
+from solver.geometry import in_reach
+from solver.problem import Piece, Problem
+from solver.repack import Score, score
+from solver.rows import at_most, moment2
+from solver.rules import RULES
+from solver.state import State
+
+MOST_FREE = 14
+"""Pieces decided together."""
+
+
+@dataclass(frozen=True)
+class Effort:
+    """How long a model may search."""
+
+    deterministic: float = 1.0
+    """The library's own unit of work, the same on every machine."""
+    seconds: float = 5.0
+    """Wall-clock cap, a safety net."""
+    seed: int = 0
+
+
+def better(state: State, wanted: Sequence[Piece], rooms: Sequence[int], effort: Effort) -> State | None:
+    """A lower layout that differs in a few rooms and holds all limits; None when none was found."""
+    free = freed(state, rooms)
+    if not free:
+        return None
+    problem = state.problem
+    rest = state.copy()
+    for piece in free:
+        rest.remove(piece.index)
+    build = Build(problem, free, rooms, rest, all_come=True)
+    for add in RULES:
+        add(build)
+    _lower(build, state)
+    build.hint(state)
+    solver = solver_with(effort)
+    if solver.solve(build.model) not in (cp_model.OPTIMAL, cp_model.FEASIBLE):
+        return None
+    found = build.read(solver)
+    return found if accepted(found, wanted, score(state, wanted, State.height_mm)) else None
+
+
+def accepted(found: State, wanted: Sequence[Piece], before: Score) -> bool:
+    """Whether a layout holds, judged without the model, and is better."""
+    now = score(found, wanted, State.height_mm)
+    return now.holds and now < before and all(in_reach(found, here[-1]) for here in found.inside if here)
+
+
+def solver_with(effort: Effort) -> cp_model.CpSolver:
+    """A search that gives the same answer every time, unless the clock cuts in."""
+    solver = cp_model.CpSolver()
+    solver.parameters.num_workers = 1
+    solver.parameters.random_seed = effort.seed
+    solver.parameters.max_deterministic_time = effort.deterministic
+    solver.parameters.max_time_in_seconds = effort.seconds
+    solver.parameters.catch_sigint_signal = False
+    return solver
+
+
+def _lower(build: Build, now: State) -> None:
+    """As low as can be at the highest stage; no other stage above that."""
+    problem = build.problem
+    driving = problem.driving or (0,)
+    top = max(driving, key=lambda t: (now.height2(t), -t))
+    for t in driving:
+        stage, sums = problem.constants.stages[t], build.fixed.sums
+        mass = stage.mass_g + now.sums.likely_g[t]
+        limit = 2 * (now.height_mm() * mass - stage.moment[2]) - sums.likely_z[t]
+        at_most(build, moment2(build, 2, lambda piece, t=t: piece.likely_g[t]), int(limit // 1) - (t == top))  # type: ignore[misc]
+    build.model.minimize(moment2(build, 2, lambda piece: piece.likely_g[top]))
+
+
+def freed(state: State, rooms: Sequence[int]) -> list[Piece]:
+    """Pieces of some rooms that may move: none that is locked or under a locked one; of too many the highest."""
+    found = []
+    for room in rooms:
+        here = state.inside[room]
+        locked = [it for it in here if it.piece in state.locked]
+        found += [it for it in here if it.piece not in state.locked and not any(o.box[2] >= it.box[5] for o in locked)]
+    found.sort(key=lambda it: (-it.box[2], it.piece))
+    return [state.problem.pieces[it.piece] for it in sorted(found[:MOST_FREE], key=lambda it: it.piece)]
+
+
+def promising(state: State, random: Random) -> tuple[int, ...]:
+    """Two to four rooms between which something heavy may go down, drawn by how much it could."""
+    problem = state.problem
+    gain = [0.0] * len(problem.rooms)
+    pull: dict[tuple[int, int], float] = {}
+    for it in state.at.values():
+        if it.piece in state.locked:
+            continue
+        piece = problem.pieces[it.piece]
+        for room in problem.fits[it.piece]:
+            down = piece.heaviest_g * (it.box[2] + it.box[5] - lowest2(problem, piece, room)) / 1e6
+            if down > 0:
+                gain[it.room] = max(gain[it.room], down)
+                pull[it.room, room] = pull.get((it.room, room), 0.0) + down
+    rooms = [room for room, most in enumerate(gain) if most > 0]
+    if not rooms:
+        return ()
+    chosen = [random.choices(rooms, [gain[room] for room in rooms])[0]]
+    for _ in range(random.choice((1, 1, 2, 3))):
+        near = {
+            b: pull.get((a, b), 0.0) + pull.get((b, a), 0.0)
+            for a in chosen
+            for b in range(len(problem.rooms))
+            if b not in chosen and pull.get((a, b), 0.0) + pull.get((b, a), 0.0) > 0
+        }
+        if near:
+            chosen.append(random.choices(list(near), list(near.values()))[0])
+    return tuple(sorted(chosen))
+
+
+def lowest2(problem: Problem, piece: Piece, room: int) -> int:
+    """Twice the lowest height of a piece's middle in a room, in mm."""
+    fit = problem.fits[piece.index][room]
+    return 2 * fit.least_z + min(piece.shapes[shape].size[2] for shape in fit.shapes)

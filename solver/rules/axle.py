@@ -1,0 +1,64 @@
+"""axle: each axle with its reserve within its limit, and enough of the mass on the front wheels.
+
+Moments are in grams times half millimetres: a middle may lie on half a millimetre.
+"""
+
+from math import floor
+
+from solver.blocks import Expr
+from solver.build import Build
+from solver.problem import Piece
+from solver.rows import at_most, moment2
+from solver.state import State
+
+FAR2_MM = 400_000
+"""Half millimetres: twice as far as any place in a file may be."""
+
+
+def add(build: Build) -> None:
+    """Three rows a driving stage."""
+    whole = build.problem.constants
+    for t in build.problem.driving:
+        stage = whole.stages[t]
+        if stage.rear_left is not None:
+            load = moment2(build, 0, lambda piece, t=t: piece.most_g[t])  # type: ignore[misc]
+            at_most(build, load, 2 * stage.rear_left - build.fixed.sums.rear[t])
+        if stage.front_left is not None:
+            front = sum(_front(build, piece, t) for piece in build.free)
+            at_most(build, front, 2 * stage.front_left - build.fixed.sums.front[t])
+        if whole.axles_known:
+            _share(build, t)
+
+
+def _front(build: Build, piece: Piece, t: int) -> Expr:
+    """Moment about the rear axle: with the least mass for what hangs behind it, with the most for all else."""
+    most, least, base2 = piece.most_g[t], piece.least_g[t], 2 * build.problem.constants.wheelbase
+    ahead = base2 * build.carried(piece) - build.middle2(piece, 0)
+    if most == least:
+        return most * ahead
+
+    def meaning(state: State) -> int:
+        it = state.at.get(piece.index)
+        lever = 0 if it is None else base2 - it.box[0] - it.box[3]
+        return max(most * lever, least * lever)
+
+    worst = build.number(f"front {piece.index} {t}", (-most * FAR2_MM, most * FAR2_MM), meaning)
+    build.when((), worst >= most * ahead)
+    build.when((), worst >= least * ahead)
+    return worst
+
+
+def _share(build: Build, t: int) -> None:
+    """The front axle's share: 2·L·(1 − share)·mass − moment stays above what the vehicle itself lacks."""
+    whole, sums = build.problem.constants, build.fixed.sums
+    stage, base2 = whole.stages[t], 2 * whole.wheelbase
+    behind = build.problem.case.vehicle.limits.tow_ball_behind_rear_axle_mm or 0
+    rounding = len(build.problem.pieces)
+    per_gram = base2 * (1 - whole.front_share)
+    still = per_gram * (stage.mass_g + sums.likely_g[t]) - 2 * stage.moment[0] - sums.likely_x[t]
+    still -= stage.ball_g * (2 * behind + base2 * whole.front_share) + rounding * base2
+    free = sum(
+        piece.likely_g[t] * build.middle2(piece, 0) - floor(per_gram * piece.likely_g[t]) * build.carried(piece)
+        for piece in build.free
+    )
+    at_most(build, free, floor(still))

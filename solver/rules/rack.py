@@ -1,0 +1,16 @@
+"""rack: all that hangs on a rack is within its limit for the ground at every stage."""
+
+from solver.build import Build
+from solver.rows import at_most, inside_g
+
+
+def add(build: Build) -> None:
+    """One row a rack and a stage."""
+    problem = build.problem
+    for rack in range(len(problem.racks)):
+        rooms = [index for index in build.rooms if rack in problem.rooms[index].racks]
+        for t, stage in enumerate(problem.constants.stages):
+            limit = stage.racks_left_g[rack]
+            if limit is not None and rooms:
+                load = sum(inside_g(build, r, lambda piece, t=t: piece.most_g[t]) for r in rooms)  # type: ignore[misc]
+                at_most(build, load, limit - build.fixed.sums.rack_g[rack][t])

@@ -1,0 +1,139 @@
+"""support: floor, a solid, or one supporter with most of each side on it; nothing bears more than it may.
+
+Stricter than the verifier: no two supporters, and every load at its heaviest.
+"""
+
+from collections.abc import Mapping
+
+from solver.blocks import Block, Body, Expr, Literal, fixed_block, opposite
+from solver.build import Build
+from solver.geometry import held_up
+from solver.problem import LEVEL_OVERLAP
+from solver.state import State
+
+HUNDREDTHS = round(100 * LEVEL_OVERLAP)
+"""Hundredths of each side of a base that must be over one supporter."""
+
+
+def add(build: Build) -> None:
+    """Hold up every piece that may move or that stands on one that may, and count loads."""
+    alone = State(build.problem)
+    for it in build.fixed.at.values():
+        alone.add(it)
+    for body in build.bodies:
+        if body.still is None or not held_up(alone, body.still):
+            _hold(build, body)
+    _bearing(build)
+
+
+def _hold(build: Build, body: Body) -> None:
+    options: list[Literal] = [opposite(build.carried(body.piece))]
+    options.append(_floor(build, body))
+    for index, here in body.rooms.items():
+        for number, solid in enumerate(build.problem.rooms[index].solids):
+            block = fixed_block(f"solid {index} {number}", solid)
+            flag = _on(build, body, block)
+            build.clause(opposite(flag), here)
+            options.append(flag)
+    for other in build.bodies:
+        if other is not body and other.piece.bears_g != 0 and not body.rooms.keys().isdisjoint(other.rooms):
+            flag = _on(build, body, other.box)
+            _same_room(build, flag, body, other)
+            options.append(flag)
+    build.clause(*options)
+
+
+def _floor(build: Build, body: Body) -> Literal:
+    index = body.piece.index
+    rooms = build.problem.rooms
+    flag = build.flag(
+        ("on the floor", index), lambda s: index in s.at and s.at[index].box[2] == rooms[s.at[index].room].low[2]
+    )
+    for room, here in body.rooms.items():
+        build.when([flag, here], body.box.low[2] == rooms[room].low[2])
+    return flag
+
+
+def _on(build: Build, body: Body, under: Block) -> Literal:
+    """True only where a piece stands on a block with enough of both sides of its base."""
+    name = ("on", body.box.name, under.name)
+
+    def meaning(state: State) -> bool:
+        own, base = body.box.seen(state), under.seen(state)
+        if own is None or base is None or own[2] != base[5]:
+            return False
+        over = [min(own[k + 3], base[k + 3]) - max(own[k], base[k]) for k in (0, 1)]
+        return all(100 * over[k] >= HUNDREDTHS * (own[k + 3] - own[k]) for k in (0, 1))
+
+    flag = build.flag(name, meaning)
+    own = body.box
+    build.when([flag], own.low[2] == under.high[2])
+    for axis in (0, 1):
+        side = own.high[axis] - own.low[axis]
+        build.when([flag], 100 * (own.high[axis] - under.low[axis]) >= HUNDREDTHS * side)
+        build.when([flag], 100 * (under.high[axis] - own.low[axis]) >= HUNDREDTHS * side)
+        build.when([flag], 100 * (under.high[axis] - under.low[axis]) >= HUNDREDTHS * side)
+    return flag
+
+
+def _same_room(build: Build, flag: Literal, body: Body, other: Body) -> None:
+    for room, here in body.rooms.items():
+        build.clause(opposite(flag), opposite(here), other.rooms.get(room, False))
+
+
+def _bearing(build: Build) -> None:
+    """Nothing at all on what bears nothing; loads added up where something bears so much and no more."""
+    counted = any(body.piece.bears_g for body in build.bodies)
+    loads = {body.piece.index: _load(build, body) for body in build.bodies} if counted else {}
+    for below in build.bodies:
+        parts = []
+        for above in build.bodies:
+            if above is below or above.rooms.keys().isdisjoint(below.rooms):
+                continue
+            if below.piece.bears_g == 0:
+                _rests(build, above, below, False)
+            elif counted:
+                parts.append(_part(build, above, below, loads))
+        if parts:
+            build.when((), loads[below.piece.index] >= sum(parts))
+
+
+def _carried_g(build: Build) -> int:
+    return sum(body.piece.heaviest_g for body in build.bodies) * max(1, len(build.bodies))
+
+
+def _load(build: Build, body: Body) -> Expr:
+    limit = body.piece.bears_g
+    return build.number(f"load {body.piece.index}", (0, _carried_g(build) if limit is None else limit), lambda _: 0)
+
+
+def _part(build: Build, above: Body, below: Body, loads: Mapping[int, Expr]) -> Expr:
+    """Grams that one piece with all it carries puts on another; 0 where it does not rest on it."""
+    rests = build.flag(("rests", above.piece.index, below.piece.index), lambda s: _contact(s, above, below))
+    _rests(build, above, below, rests)
+    part = build.number(f"part {above.piece.index} {below.piece.index}", (0, _carried_g(build)), lambda _: 0)
+    build.when([rests], part >= loads[above.piece.index] + above.piece.heaviest_g)
+    return part
+
+
+def _contact(state: State, above: Body, below: Body) -> bool:
+    own, base = above.box.seen(state), below.box.seen(state)
+    if own is None or base is None or own[2] != base[5]:
+        return False
+    return all(min(own[k + 3], base[k + 3]) > max(own[k], base[k]) for k in (0, 1))
+
+
+def _rests(build: Build, above: Body, below: Body, rests: Literal) -> None:
+    """Unless told that it rests there, a piece does not touch the top of another."""
+    if above.still is not None and below.still is not None:
+        touching = _contact(build.fixed, above, below)
+        build.clause(rests, not touching)
+        return
+    build.clause(rests, opposite(build.together(above, below)), *no_contact(build, above, below))
+
+
+def no_contact(build: Build, above: Body, below: Body) -> list[Literal]:
+    """Literals of which one must be true for a piece not to stand on another."""
+    a, b = above.box, below.box
+    beside = [build.before(one, other, axis) for axis in (0, 1) for one, other in ((a, b), (b, a))]
+    return [*beside, build.before(a, b, 2), build.before(b, a, 2, 1)]
