@@ -6,7 +6,7 @@ from random import Random
 
 from models.case import Copy
 from solver.answers import Level
-from solver.clock import Clock
+from solver.clock import Budget, Clock
 from solver.insert import put
 from solver.limits import excess
 from solver.problem import Piece, Problem
@@ -14,8 +14,10 @@ from solver.repack import Repacker, score
 from solver.state import State
 from solver.worth import value_bound
 
-TRY_STEPS = 70
-"""Steps of repacking to make room for one more unit at effort 1."""
+TRY_CORNERS = 0.3e6
+"""Corners looked at to make room for one more unit at effort 1."""
+MOST_STEPS = 100_000
+"""A fuse, far above what a budget allows."""
 
 
 @dataclass(frozen=True)
@@ -33,6 +35,8 @@ class Choice:
     state: State
     level: Level
     reasons: dict[Copy, str]
+    offered: tuple[Unit, ...]
+    """Everything that might have come, in the order of trying."""
 
 
 def units(problem: Problem, must: Sequence[Piece]) -> list[Unit]:
@@ -75,12 +79,34 @@ def choose(
     state: State, must: Sequence[Piece], highest_mm: float, random: Random, clock: Clock, effort: float
 ) -> Choice:
     """Add units while limits and height hold; what does not fit at once gets some repacking."""
+    offered = units(state.problem, must)
+    indices = [piece.index for piece in must]
+    bound, favoured = value_bound(state.problem, indices, offered, highest_mm, min(2.0, clock.left() / 4))
+    offered.sort(key=lambda u: (not set(u.pieces) <= favoured, -u.value, u.pieces))
+    free = float(sum(piece.thing.carry or 0 for piece in must))
+    return _added(state, offered, None if bound is None else bound + free, highest_mm, random, clock, effort)
+
+
+def choose_again(
+    choice: Choice, state: State, highest_mm: float, random: Random, clock: Clock, effort: float
+) -> Choice:
+    """The same once the layout stands lower than when the choice was made: what stayed at home gets another try."""
+    return _added(state, list(choice.offered), choice.level.bound, highest_mm, random, clock, effort)
+
+
+def _added(
+    state: State,
+    offered: list[Unit],
+    most: float | None,
+    highest_mm: float,
+    random: Random,
+    clock: Clock,
+    effort: float,
+) -> Choice:
     problem = state.problem
-    offered = units(problem, must)
-    wanted = list(must)
+    wanted = [problem.pieces[index] for index in sorted(state.at)]
     reasons: dict[Copy, str] = {}
-    bound, favoured = value_bound(problem, [p.index for p in must], offered, highest_mm, min(2.0, clock.left() / 4))
-    for unit in sorted(offered, key=lambda u: (not set(u.pieces) <= favoured, -u.value, u.pieces)):
+    for unit in offered:
         extra = [problem.pieces[index] for index in unit.pieces if index not in state.at]
         if not extra:
             continue
@@ -91,11 +117,10 @@ def choose(
         else:
             reasons.update({piece.copy: taken for piece in extra})
     value = float(sum(problem.pieces[i].thing.carry or 0 for i in state.at))
-    free = float(sum(piece.thing.carry or 0 for piece in must))
-    most = None if bound is None else bound + free
     proven = most is not None and value >= most - 1e-6
     gone = {c: why for c, why in reasons.items() if problem.piece_of[c] not in state.at}
-    return Choice(state, Level("value carried", value, most, "value", "proven" if proven else "found"), gone)
+    level = Level("value carried", value, most, "value", "proven" if proven else "found")
+    return Choice(state, level, gone, tuple(offered))
 
 
 def _take(
@@ -108,7 +133,7 @@ def _take(
     effort: float,
 ) -> State | str:
     """The layout with the extra pieces too, or why not."""
-    quick = state.copy()
+    problem, quick = state.problem, state.copy()
     if all(put(quick, piece) for piece in extra):
         now = score(quick, [*wanted, *extra], State.height_mm)
         if now.holds and now.cost <= highest_mm:
@@ -117,7 +142,8 @@ def _take(
     if why:
         return why
     work = Repacker(quick, [*wanted, *extra], lambda s: max(highest_mm, s.height_mm()), random, 0.0)
-    work.run(max(1, int(TRY_STEPS * effort)), clock.late, lambda s: s.holds and s.cost <= highest_mm)
+    budget = Budget(problem, clock, TRY_CORNERS * effort)
+    work.run(MOST_STEPS, budget.over, lambda s: s.holds and s.cost <= highest_mm)
     best = work.best_score
     if best.holds and best.cost <= highest_mm:
         return work.best

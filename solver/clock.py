@@ -3,6 +3,7 @@
 import time
 
 from solver.answers import Progress
+from solver.problem import Problem
 
 
 class Clock:
@@ -34,3 +35,20 @@ class Clock:
     def tell(self, phase: str, height_mm: float | None, bound_mm: float | None) -> None:
         """Tell whoever listens."""
         self._progress.step(self.elapsed(), phase, height_mm, bound_mm)
+
+
+class Budget:
+    """How much may be searched, counted in corners looked at: alike on every machine, unless the clock cuts in."""
+
+    def __init__(self, problem: Problem, clock: Clock, corners: float) -> None:
+        self._problem, self._clock = problem, clock
+        self._began = problem.work
+        self._corners = max(1.0, corners)
+
+    def spent(self) -> float:
+        """The share that is used up, 0 to 1."""
+        return min(1.0, (self._problem.work - self._began) / self._corners)
+
+    def over(self) -> bool:
+        """Whether to stop."""
+        return self._problem.work - self._began >= self._corners or self._clock.late()

@@ -2,9 +2,11 @@
 
 from collections.abc import Iterator
 
-from solver.problem import Fit, Piece, Room
-from solver.state import Lying, Six, State, lying
+from solver.problem import Fit, Piece, Room, Six
+from solver.state import Lying, State, lying
 
+MOST_REMEMBERED = 400_000
+"""Failures remembered before all are forgotten, so that a long search keeps within memory."""
 FACES = {"front": (0, -1), "rear": (0, 1), "left": (1, -1), "right": (1, 1), "top": (2, 1)}
 CONTACT_SHARE = (7, 10)
 """Share of the base that must stand on something: 7 of 10 (rule `support`)."""
@@ -28,10 +30,19 @@ def spots(state: State, piece: Piece, room: Room, fit: Fit, rank: int = 0) -> It
         highest = min(room.high[2] - shape.behind[2], fit.greatest_top) - sz
         options += [(2 * z + sz, -sx * sy, index, z) for z in levels if fit.least_z <= z <= highest]
     options.sort()
+    failed = state.problem.failed
     for _, _, index, z in options:
+        key = (room.index, state.content[room.index], piece.kind, index, z)
+        if key in failed:
+            state.problem.work += 2
+            continue
         found = _first_at(state, piece, room, index, z, rank)
         if found is not None:
             yield found
+        else:
+            if len(failed) >= MOST_REMEMBERED:
+                failed.clear()
+            failed.add(key)
 
 
 def _first_at(state: State, piece: Piece, room: Room, index: int, z: int, rank: int) -> Lying | None:
@@ -48,6 +59,7 @@ def _first_at(state: State, piece: Piece, room: Room, index: int, z: int, rank: 
     good_y = _starts(
         (room.low[1], room.high[1]), [(b[1], b[4]) for b in blocks], [(b[1], b[4]) for b in floor], sy, ay, by
     )
+    state.problem.work += 20 + 2 * len(good_x) + len(good_x) * len(good_y)
     good_x.sort(reverse=bool(rank & 1))
     good_y.sort(reverse=bool(rank & 2))
     for x in good_x:
@@ -130,7 +142,7 @@ def held_up(state: State, it: Lying) -> bool:
         return False
     if it.box[2] != room.low[2]:
         solids = [s for s in room.solids if contact(it.box, s)]
-        if not stands(it.box, [o.box for o in below] + solids):  # type: ignore[operator]
+        if not stands(it.box, [o.box for o in below] + solids):
             return False
     return all(bears(state, o, it) for o in below)
 
@@ -192,7 +204,7 @@ def in_front(state: State, everything: list[Lying], it: Lying) -> list[Lying]:
         high[axis] = room.high[axis]
     else:
         low[axis] = room.low[axis]
-    path = (*low, *high)
+    path = (low[0], low[1], low[2], high[0], high[1], high[2])
     return [o for o in everything if o.piece != it.piece and (meet(path, o.box) or contact(o.box, it.box))]
 
 

@@ -3,15 +3,15 @@
 from collections.abc import Sequence
 from random import Random
 
-from solver.clock import Clock
+from solver.clock import Budget, Clock
 from solver.geometry import dig_seconds
 from solver.problem import Piece
 from solver.repack import Repacker
 from solver.state import State
 
 ROUND = 60
-ROUNDS = 14
-"""Rounds of repacking for handling at effort 1; tidiness takes a third of it."""
+CORNERS = 3.5e6
+"""Corners looked at in repacking for handling at effort 1; tidiness takes a third of it."""
 WARMTH_S = 15.0
 """How much worse, in seconds a day, a step may be at the beginning."""
 
@@ -34,7 +34,7 @@ def handling_seconds(state: State) -> float:
 
 
 def tidiness(state: State) -> float:
-    """Like copies apart, spaces of several packers, heavy things high, one-sidedness, mass behind the axle; in s a day."""
+    """Like copies apart, shared spaces, heavy things high, one-sidedness, mass behind the axle: in s a day."""
     problem = state.problem
     weigh = problem.case.rulebook.effort
     book = problem.case.rulebook.handling
@@ -87,12 +87,10 @@ def _within(state: State, highest_mm: float, cost: object) -> float:
 def _lower(
     state: State, wanted: Sequence[Piece], cost: object, random: Random, clock: Clock, effort: float, phase: str
 ) -> State:
-    rounds = max(1, round(ROUNDS * effort))
     work = Repacker(state, wanted, cost, random, WARMTH_S)  # type: ignore[arg-type]
-    for n in range(rounds):
-        if clock.late():
-            break
-        work.warmth = WARMTH_S * (1 - n / rounds)
-        work.run(ROUND, clock.late)
+    budget = Budget(state.problem, clock, CORNERS * effort)
+    while not budget.over():
+        work.warmth = WARMTH_S * (1 - budget.spent())
+        work.run(ROUND, budget.over)
         clock.tell(phase, work.best.height_mm(), None)
     return work.best

@@ -132,6 +132,10 @@ class Problem:
         self.case = case
         self.locks = (*case.trip.locks, *locks)
         self.use_reserve = use_reserve
+        self.work = 0
+        """Corners looked at so far: how much has been searched, alike on every machine."""
+        self.failed: set[tuple[int, int, int, int, int]] = set()
+        """What is known not to lie anywhere: room, its content, kind of thing, shape, height of its bottom."""
         self.stages = case.trip.stages
         self.driving = tuple(i for i, stage in enumerate(self.stages) if stage.driving)
         self.racks = tuple(sorted(case.rack_named))

@@ -9,7 +9,7 @@ from models.plan import Plan
 from models.trip import Lock
 from solver.answers import SILENT, Conflict, Demand, Level, Options, Progress, Proposal, Status
 from solver.bound import Bound, height_bound
-from solver.choose import choose
+from solver.choose import choose, choose_again
 from solver.clock import Clock
 from solver.conflict import Asked, find_conflict
 from solver.handling import handle, handling_seconds, tidiness
@@ -26,6 +26,10 @@ SHORT_STEPS = 500
 """Steps of repacking before it is asked whether a layout can exist at all."""
 FIRST_STEPS = 3000
 """Steps of repacking before a first layout is given up."""
+MUST_SHARE = 0.35
+"""Effort for the height of the musts alone, as a share of the effort for the height."""
+FIRST_SHARE = 0.3
+"""Share of the effort for the height that goes before the second look at what stays at home."""
 QUICK_STEPS = 250
 """Steps of repacking to try a way out."""
 
@@ -73,6 +77,11 @@ def _attempt(case: Case, options: Options, clock: Clock, locks: tuple[Lock, ...]
     if state is None:
         return Proposal(Status.NOT_FOUND, conflict=_nothing_found(problem), seconds=clock.elapsed())
     return _better(problem, state, must, random, clock, options, locks)
+
+
+def carried(state: State) -> list[Piece]:
+    """The pieces of a layout in the canonical order."""
+    return [state.problem.pieces[index] for index in sorted(state.at)]
 
 
 def needed(problem: Problem, piece: Piece) -> bool:
@@ -134,14 +143,18 @@ def _better(
     pool = ThreadPoolExecutor(1)
     bound: Future[Bound] | None = None
     try:
-        state = improve(state, must, random, clock, 0.35 * options.effort, "musts alone")
+        state = improve(state, must, random, clock, MUST_SHARE * options.effort, "musts alone")
         best, h0 = state, state.height_mm()
-        chosen = choose(state, must, h0 + problem.case.trip.choose_within_mm, random, clock, options.effort)
+        highest = h0 + problem.case.trip.choose_within_mm
+        chosen = choose(state, must, highest, random, clock, options.effort)
+        state = improve(chosen.state, carried(chosen.state), random, clock, FIRST_SHARE * options.effort, "height")
+        best = state
+        chosen = choose_again(chosen, state, highest, random, clock, options.effort)
         best, start_height, reasons = chosen.state, chosen.state.height_mm(), chosen.reasons
         levels.append(chosen.level)
-        wanted = [piece for piece in problem.pieces if piece.index in chosen.state.at]
+        wanted = carried(chosen.state)
         bound = pool.submit(height_bound, problem, frozenset(p.index for p in wanted), clock.left() * 0.8)
-        state = improve(chosen.state, wanted, random, clock, options.effort, "height")
+        state = improve(chosen.state, wanted, random, clock, (1 - FIRST_SHARE) * options.effort, "height")
         best = state
         height = state.height_mm()
         state = handle(state, wanted, height + problem.case.trip.allow_mm, random, clock, options.effort)

@@ -70,6 +70,8 @@ class State:
         self.problem = problem
         self.at: dict[int, Lying] = {}
         self.inside: list[list[Lying]] = [[] for _ in problem.rooms]
+        self.content = [0] * len(problem.rooms)
+        """By room: a number that stands for what lies there and where."""
         self.sums = Sums(problem)
         self.locked: frozenset[int] = frozenset()
 
@@ -79,6 +81,7 @@ class State:
         other.problem = self.problem
         other.at = dict(self.at)
         other.inside = [list(row) for row in self.inside]
+        other.content = list(self.content)
         other.sums = self.sums.copy()
         other.locked = self.locked
         return other
@@ -87,14 +90,20 @@ class State:
         """Put a piece down; whether it may lie there has been asked before."""
         self.at[it.piece] = it
         self.inside[it.room].append(it)
+        self._mark(it)
         self._count(it, 1)
 
     def remove(self, piece: int) -> Lying:
         """Take a piece away."""
         it = self.at.pop(piece)
         self.inside[it.room].remove(it)
+        self._mark(it)
         self._count(it, -1)
         return it
+
+    def _mark(self, it: Lying) -> None:
+        kind = self.problem.pieces[it.piece].kind
+        self.content[it.room] ^= hash((kind, it.box, it.big))
 
     def _count(self, it: Lying, sign: int) -> None:
         piece, sums = self.problem.pieces[it.piece], self.sums
