@@ -42,6 +42,7 @@ def spots(state: State, piece: Piece, room: Room, fit: Fit, rank: int = 0) -> It
         else:
             if len(failed) >= MOST_REMEMBERED:
                 failed.clear()
+                state.problem.remembered_s.clear()
             failed.add(key)
 
 

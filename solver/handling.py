@@ -7,10 +7,10 @@ from solver.clock import Budget, Clock
 from solver.geometry import dig_seconds
 from solver.problem import Piece
 from solver.repack import Repacker
-from solver.state import State
+from solver.state import Lying, State
 
 ROUND = 60
-CORNERS = 3.5e6
+CORNERS = 1.5e6
 """Corners looked at in repacking for handling at effort 1; tidiness takes a third of it."""
 WARMTH_S = 15.0
 """How much worse, in seconds a day, a step may be at the beginning."""
@@ -21,16 +21,28 @@ def handling_seconds(state: State) -> float:
     problem = state.problem
     seconds = 0.0
     kits: dict[str, set[int]] = {}
-    for here in state.inside:
+    for room, here in enumerate(state.inside):
+        key = (room, state.content[room])
+        known = problem.remembered_s.get(key)
+        if known is None:
+            known = problem.remembered_s[key] = _room_seconds(state, here)
+        seconds += known
         for it in here:
-            piece = problem.pieces[it.piece]
-            if piece.uses_per_day:
-                dig = dig_seconds(state, here, it)
-                seconds += piece.uses_per_day * (problem.rooms[it.room].chain_s + dig)
-            if piece.thing.kit:
-                kits.setdefault(piece.thing.kit, set()).add(it.room)
+            kit = problem.pieces[it.piece].thing.kit
+            if kit:
+                kits.setdefault(kit, set()).add(room)
     extra = problem.case.rulebook.effort.extra_kit_place_s
     return seconds + extra * sum(len(rooms) - 1 for rooms in kits.values())
+
+
+def _room_seconds(state: State, here: list[Lying]) -> float:
+    """Seconds a day to get at everything in one room."""
+    problem, seconds = state.problem, 0.0
+    for it in here:
+        uses = problem.pieces[it.piece].uses_per_day
+        if uses:
+            seconds += uses * (problem.rooms[it.room].chain_s + dig_seconds(state, here, it))
+    return seconds
 
 
 def tidiness(state: State) -> float:

@@ -10,7 +10,7 @@ from solver.state import State
 
 ROUND = 60
 """Steps of repacking between two lines of progress."""
-CORNERS = 9e6
+CORNERS = 5e6
 """Corners looked at in repacking for the height at effort 1."""
 WARMTH_MM = 0.25
 """How much worse, in mm of vehicle height, a step may be at the beginning."""

@@ -136,6 +136,8 @@ class Problem:
         """Corners looked at so far: how much has been searched, alike on every machine."""
         self.failed: set[tuple[int, int, int, int, int]] = set()
         """What is known not to lie anywhere: room, its content, kind of thing, shape, height of its bottom."""
+        self.remembered_s: dict[tuple[int, int], float] = {}
+        """Seconds a day of getting at things, by room and its content."""
         self.stages = case.trip.stages
         self.driving = tuple(i for i, stage in enumerate(self.stages) if stage.driving)
         self.racks = tuple(sorted(case.rack_named))
