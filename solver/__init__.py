@@ -1,10 +1,13 @@
 """Proposes, revises and explains layouts: the only part of lowstow that searches."""
 
 from solver.answers import SILENT, Conflict, Demand, Level, Options, Progress, Proposal, Status, WayOut
-from solver.explain import Explanation, HomeExplanation, Row, WayToTake, why_home, why_not
+from solver.contrast import Explanation, HomeExplanation, Row, WayToTake, how_much
+from solver.explain import why_not
+from solver.further import FurtherMove
 from solver.price import Price, price_of
-from solver.revise import FurtherMove, Revision, made_anew, revise
+from solver.revise import Revision, made_anew, revise
 from solver.search import propose
+from solver.taking import why_home
 
 __all__ = [
     "SILENT",
@@ -23,6 +26,7 @@ __all__ = [
     "Status",
     "WayOut",
     "WayToTake",
+    "how_much",
     "made_anew",
     "price_of",
     "propose",

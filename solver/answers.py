@@ -6,6 +6,7 @@ from typing import Literal, Protocol
 
 from models.case import Copy
 from models.plan import Plan
+from models.trip import Lock
 
 State = Literal["proven", "found", "unknown"]
 
@@ -54,9 +55,14 @@ class Demand:
 
     kind: Literal["lock", "must come", "reserve", "limit"]
     subject: str
+    """A thing, or a limit such as `total`, `rear axle`, `rack NAME`, `space NAME`, `tie-downs NAME`."""
     says: str
     shown: bool = True
-    """Whether dropping it was shown to make room; False: that could not be shown."""
+    """Whether a plan was found without it, all else asked as before; False: that could not be shown."""
+    lock: Lock | None = None
+    """The lock that it is."""
+    things: tuple[str, ...] = ()
+    """The things that must come."""
 
 
 @dataclass(frozen=True)
@@ -64,6 +70,8 @@ class WayOut:
     """A change after which a plan exists, tried."""
 
     says: str
+    plan: Plan | None = None
+    """The plan that was found with the change; its case is the changed one."""
 
 
 @dataclass(frozen=True)

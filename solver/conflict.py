@@ -1,133 +1,55 @@
 """When no plan exists: demands that cannot hold together, none of which can be dropped, and ways out, tried."""
 
-import math
-from collections.abc import Callable
-from dataclasses import dataclass, replace
+from collections.abc import Callable, Iterator
+from dataclasses import replace
 
-from models.case import Case
-from models.gear import Thing
-from models.trip import Lock, Trip
-from models.vehicle import Vehicle
+from models.plan import Plan
 from solver.answers import Conflict, Demand, WayOut
+from solver.asking import Asked, dropped, with_more
 from solver.clock import Clock
+from solver.plain import plain_conflict
 from solver.problem import Problem
 from solver.relaxed import Key, Relaxed
+from solver.together import too_full
+from solver.wording import limit_words, lock_words, reserve_words, things_words
 
-ORDER = {"lock": 0, "must come": 1, "reserve": 2, "limit": 3}
+ORDER = ("lock", "must come", "reserve", "limit")
 """What a person can change first."""
+WAYS_OUT = 3
+"""How many ways out are told."""
+MOST_APART = 4
+"""So many things that must come are told and tried one by one; more are told together."""
+DEEPEST = 4
+"""So many demands at most are dropped together as one way out."""
+MORE_KG = (5.0, 10.0, 20.0, 40.0, 80.0, 160.0)
+"""How much more of a limit is tried in kg."""
+RELAXED_S = 4.0
+"""Seconds to see whether a case can be at all."""
 
-Feasible = Callable[[Problem], bool | None]
-"""Tries to find a plan for a problem: True, or None when none was found."""
-
-
-@dataclass(frozen=True)
-class Asked:
-    """A case with what people ask of it."""
-
-    case: Case
-    locks: tuple[Lock, ...]
-    """Locks added to the trip's."""
-    use_reserve: bool
-
-    @property
-    def every_lock(self) -> tuple[Lock, ...]:
-        """The trip's locks and the added ones, as demands number them."""
-        return (*self.case.trip.locks, *self.locks)
-
-    def case_without_locks(self) -> Case:
-        """The case with nothing locked."""
-        return fresh(self.case, trip=self.case.trip.model_copy(update={"locks": ()}))
-
-    def problem(self) -> Problem:
-        """The problem to search."""
-        return Problem(self.case, use_reserve=self.use_reserve, locks=self.locks)
-
-
-def without(asked: Asked, key: Key) -> Asked:
-    """The same with one demand dropped; a thing that need not come becomes optional."""
-    kind, subject = key
-    if kind == "reserve":
-        return replace(asked, use_reserve=False)
-    case = asked.case
-    if kind == "lock":
-        kept = tuple(lock for n, lock in enumerate(asked.every_lock) if n != int(subject))
-        return Asked(fresh(case, trip=case.trip.model_copy(update={"locks": kept})), (), asked.use_reserve)
-    if kind == "must come":
-        things = tuple(t.model_copy(update={"carry": 1}) if t.name == subject else t for t in case.things)
-        return replace(asked, case=fresh(case, things=things))
-    return replace(asked, case=_without_limit(case, subject))
-
-
-def with_more(case: Case, limit: str, more_kg: float) -> Case:
-    """The same with so many kilograms more of one limit."""
-    return _without_limit(case, limit, more_kg)
-
-
-def fresh(
-    case: Case, *, vehicle: Vehicle | None = None, things: tuple[Thing, ...] | None = None, trip: Trip | None = None
-) -> Case:
-    """A case with parts replaced and nothing remembered of the old ones."""
-    return Case(
-        vehicle=vehicle or case.vehicle,
-        things=case.things if things is None else things,
-        trip=trip or case.trip,
-        rulebook=case.rulebook,
-        digest=case.digest,
-        folder=case.folder,
-    )
-
-
-def _without_limit(case: Case, subject: str, raise_kg: float | None = None) -> Case:
-    vehicle = case.vehicle
-    kind, _, name = subject.partition(" ")
-
-    def lifted(limit: object) -> object:
-        kg = None if raise_kg is None or limit.kg is None else limit.kg + raise_kg  # type: ignore[attr-defined]
-        return limit.model_copy(update={"kg": kg})  # type: ignore[attr-defined]
-
-    if subject in ("total", "rear axle", "front axle"):
-        field = {"total": "gvm_kg", "rear axle": "rear_axle_kg", "front axle": "front_axle_kg"}[subject]
-        changed = {field: lifted(getattr(vehicle.limits, field))}
-        if subject == "total" and raise_kg is None:
-            changed["gcm_kg"] = lifted(vehicle.limits.gcm_kg)
-        return fresh(case, vehicle=vehicle.model_copy(update={"limits": vehicle.limits.model_copy(update=changed)}))
-    if kind == "rack":
-        racks = []
-        for rack in vehicle.racks:
-            if rack.name == name:
-                figures = {
-                    field: lifted(getattr(rack.limits, field))
-                    for field in ("parked_kg", "sealed_road_kg", "off_road_kg", "any_kg")
-                    if getattr(rack.limits, field) is not None
-                }
-                racks.append(rack.model_copy(update={"limits": rack.limits.model_copy(update=figures)}))
-            else:
-                racks.append(rack)
-        return fresh(case, vehicle=vehicle.model_copy(update={"racks": tuple(racks)}))
-    spaces = []
-    for space in vehicle.spaces:
-        if space.name == name and kind == "space":
-            spaces.append(space.model_copy(update={"limit_kg": lifted(space.limit_kg)}))
-        elif space.name == name and kind == "tie-downs":
-            more = tuple(tie.model_copy(update={"rated_dan": tie.rated_dan * 100}) for tie in space.tie_downs)
-            spaces.append(space.model_copy(update={"tie_downs": more}))
-        else:
-            spaces.append(space)
-    return fresh(case, vehicle=vehicle.model_copy(update={"spaces": tuple(spaces)}))
+Feasible = Callable[[Problem], Plan | None]
+"""Tries to find a plan for a problem; None when none was found."""
 
 
 def find_conflict(asked: Asked, clock: Clock, feasible: Feasible) -> Conflict | None:
-    """A smallest set of demands that cannot hold together; None when the relaxation sees none."""
+    """A smallest set of demands that cannot hold together, tried; None when none is seen."""
+    seen = seen_conflict(asked, clock)
+    return None if seen is None else tried(asked, seen, clock, feasible)
+
+
+def seen_conflict(asked: Asked, clock: Clock) -> Conflict | None:
+    """Demands that are proven not to hold together, with nothing tried yet."""
+    return plain_conflict(asked.problem()) or too_full(asked, clock) or _by_sums(asked, clock)
+
+
+def _by_sums(asked: Asked, clock: Clock) -> Conflict | None:
     relaxed = Relaxed(Problem(asked.case_without_locks(), use_reserve=False), asked.problem())
     on = set(relaxed.switches)
     if not asked.use_reserve:
         on.discard(("reserve", "reserve"))
-    if relaxed.impossible(on, min(4.0, clock.left())) is not True:
+    if relaxed.impossible(on, min(RELAXED_S, clock.left())) is not True:
         return None
-    core = shrunk(relaxed, on, clock)
-    members = sorted(core, key=lambda key: (ORDER[key[0]], key[1]))
-    demands, ways = _tried(asked, members, clock, feasible)
-    return Conflict(tuple(demands), tuple(sentences(asked, members)), tuple(ways), proven=True)
+    demands = sorted(_demands(asked, shrunk(relaxed, on, clock)), key=lambda one: ORDER.index(one.kind))
+    return Conflict(tuple(demands), ())
 
 
 def shrunk(relaxed: Relaxed, on: set[Key], clock: Clock) -> list[Key]:
@@ -149,88 +71,104 @@ def shrunk(relaxed: Relaxed, on: set[Key], clock: Clock) -> list[Key]:
     return sorted(core)
 
 
-def _tried(asked: Asked, members: list[Key], clock: Clock, feasible: Feasible) -> tuple[list[Demand], list[WayOut]]:
+def _demands(asked: Asked, core: list[Key]) -> Iterator[Demand]:
+    things = tuple(subject for kind, subject in core if kind == "must come")
+    for kind, subject in core:
+        if kind == "lock":
+            yield lock_demand(asked, int(subject))
+        elif kind == "reserve":
+            yield Demand("reserve", subject, reserve_words(asked.case))
+        elif kind == "limit":
+            yield Demand("limit", subject, limit_words(asked.case, subject))
+    for names in [things] if len(things) > MOST_APART else [(name,) for name in things]:
+        yield must_come(asked, names)
+
+
+def lock_demand(asked: Asked, number: int) -> Demand:
+    """A lock by its number among all locks."""
+    lock = asked.every_lock[number]
+    return Demand("lock", lock.thing, lock_words(lock), lock=lock)
+
+
+def must_come(asked: Asked, names: tuple[str, ...]) -> Demand:
+    """That some things must come, as one demand."""
+    return Demand("must come", ", ".join(names), things_words(asked.case, names), things=names)
+
+
+def tried(asked: Asked, conflict: Conflict, clock: Clock, feasible: Feasible) -> Conflict:
+    """A conflict whose members are dropped one at a time to see whether a plan is found then; and the ways out."""
     demands: list[Demand] = []
     ways: list[WayOut] = []
-    for key in members:
-        less = without(asked, key)
-        shown = not clock.late() and feasible(less.problem()) is True
-        demands.append(Demand(key[0], _subject(asked, key), _says(asked, key), shown))  # type: ignore[arg-type]
-        if shown and len(ways) < 3:
-            ways.append(WayOut(_way(asked, key)))
-    return demands, ways
+    for one in conflict.demands:
+        plan = None if clock.late() else feasible(dropped(asked, one).problem())
+        demands.append(replace(one, shown=plan is not None))
+        if plan is not None:
+            ways += _way(asked, one, plan, clock, feasible)
+    if not ways:
+        ways += _several(asked, conflict, clock, feasible)
+    return replace(conflict, demands=tuple(demands), ways_out=tuple(ways[:WAYS_OUT]))
 
 
-def _subject(asked: Asked, key: Key) -> str:
-    return asked.every_lock[int(key[1])].thing if key[0] == "lock" else key[1]
+def _way(asked: Asked, one: Demand, plan: Plan, clock: Clock, feasible: Feasible) -> Iterator[WayOut]:
+    if one.kind == "limit":
+        for more in MORE_KG if one.subject.partition(" ")[0] != "tie-downs" else ():
+            case = with_more(asked.case, one.subject, more)
+            found = None if clock.late() else feasible(replace(asked, case=case).problem())
+            if found is not None:
+                yield WayOut(f"With {more:g} kg more of this limit: {limit_words(asked.case, one.subject)}.", found)
+                return
+        return
+    if one.kind == "must come" and len(one.things) > 1:
+        yield from _fewest_left(asked, one, clock, feasible)
+        return
+    yield WayOut(_sentence(one), plan)
 
 
-def lock_words(lock: Lock) -> str:
-    """A lock in words, with who and why."""
-    copy = f" #{lock.copy_number}" if lock.copy_number else ""
-    if lock.at_home:
-        what = f"{lock.thing}{copy} stays at home"
-    elif lock.in_ is not None:
-        what = f"{lock.thing}{copy} is locked in {lock.in_}"
-    elif lock.not_in is not None:
-        what = f"{lock.thing}{copy} is kept out of {lock.not_in}"
-    else:
-        what = f"{lock.thing}{copy} has to come"
-    why = ", ".join(part for part in (lock.by, lock.because) if part)
-    return f"{what} ({why})" if why else what
+def _sentence(one: Demand) -> str:
+    if one.kind == "lock":
+        return f"Without this lock: {one.says}."
+    if one.kind == "reserve":
+        return f"Without the reserve: {one.says}."
+    if one.kind == "limit":
+        return f"With more of this limit: {one.says}."
+    return f"Leaving at home: {', '.join(one.things)}."
 
 
-def _says(asked: Asked, key: Key) -> str:
-    kind, subject = key
-    if kind == "lock":
-        return lock_words(asked.every_lock[int(subject)])
-    if kind == "must come":
-        thing = asked.case.thing_named[subject]
-        copies = f"{thing.count} x " if thing.count > 1 else ""
-        return f"{copies}{subject} must come ({thing.mass_kg.most:g} kg each)"
-    if kind == "reserve":
-        return f"{asked.case.trip.reserve_kg:g} kg are kept free of the total and of each axle"
-    return limit_words(asked.case, subject)
+def _fewest_left(asked: Asked, one: Demand, clock: Clock, feasible: Feasible) -> Iterator[WayOut]:
+    """The lightest single thing that makes room when it stays; else the heaviest ones until there is room."""
+    named = asked.case.thing_named
+    by_mass = sorted(one.things, key=lambda name: (named[name].mass_kg.most * named[name].count, name))
+    tries = [(name,) for name in by_mass[-6:]] + [tuple(by_mass[-n:]) for n in (2, 3, 5, 8) if n <= len(by_mass)]
+    for names in tries:
+        if clock.late():
+            return
+        found = feasible(dropped(asked, must_come(asked, names)).problem())
+        if found is not None:
+            home = sorted({left.thing for left in found.left_at_home} & set(names))
+            yield WayOut(f"Leaving at home: {', '.join(home or names)}.", found)
+            return
 
 
-def limit_words(case: Case, subject: str) -> str:
-    """A limit in words with its figure."""
-    limits = case.vehicle.limits
-    kind, _, name = subject.partition(" ")
-    if subject == "total":
-        return f"the total may be {limits.gvm_kg.kg:g} kg"
-    if subject == "rear axle":
-        return f"the rear axle may carry {limits.rear_axle_kg.kg:g} kg"
-    if kind == "rack":
-        rack = case.rack_named[name].limits
-        named = (("parked", rack.parked_kg), ("on sealed road", rack.sealed_road_kg), ("off road", rack.off_road_kg))
-        told = [f"{limit.kg:g} kg {where}" for where, limit in named if limit and limit.kg is not None]
-        if rack.any_kg and rack.any_kg.kg is not None:
-            told.append(f"{rack.any_kg.kg:g} kg anywhere")
-        return f"{name} may carry {', '.join(told)}"
-    if kind == "tie-downs":
-        return f"the tie-downs of {name} hold only so much"
-    return f"{name} may hold {case.space_named[name].limit_kg.kg:g} kg"
+def _several(asked: Asked, conflict: Conflict, clock: Clock, feasible: Feasible) -> Iterator[WayOut]:
+    """One way out that drops several demands, where no single one is enough."""
+    for first in conflict.demands[:WAYS_OUT]:
+        told, now = [first], dropped(asked, first)
+        while len(told) <= DEEPEST and not clock.late():
+            seen = seen_conflict(now, clock)
+            if seen is None:
+                plan = feasible(now.problem())
+                if plan is not None and len(told) > 1:
+                    yield WayOut(" And ".join(_sentence(one) for one in told), plan)
+                break
+            told.append(seen.demands[0])
+            now = dropped(now, seen.demands[0])
 
 
-def _way(asked: Asked, key: Key) -> str:
-    kind, subject = key
-    if kind == "lock":
-        return f"Unlock: {lock_words(asked.every_lock[int(subject)])}."
-    if kind == "must come":
-        return f"Leave at home: {subject} (or some of its copies)."
-    if kind == "reserve":
-        return "Give up the reserve."
-    return f"More limit: {limit_words(asked.case, subject)}."
-
-
-def sentences(asked: Asked, members: list[Key]) -> list[str]:
-    """What cannot hold together, with the numbers that show it."""
-    things = [subject for kind, subject in members if kind == "must come"]
-    told = ["These cannot hold together:"] if len(members) > 1 else ["This cannot be:"]
-    told += [f"  - {_says(asked, key)}" for key in members if key[0] != "must come" or len(things) <= 8]
-    if len(things) > 8:
-        most = [asked.case.thing_named[name] for name in things]
-        mass = sum(thing.mass_kg.most * thing.count for thing in most)
-        told.append(f"  - {len(things)} things that must come, {math.ceil(mass)} kg together")
-    return told
+def not_brought_together(asked: Asked, clock: Clock, feasible: Feasible) -> Conflict:
+    """Where nothing is proven and nothing was found: the locks, each dropped to see whether a plan is found then."""
+    locks = tuple(lock_demand(asked, n) for n in range(len(asked.every_lock)))
+    says = ("No layout was found in the effort given; whether one exists is unknown.",)
+    told = tried(asked, Conflict(locks, says, proven=False), clock, feasible)
+    if told.ways_out:
+        return told
+    return replace(told, says=(*says, "More effort (--effort), fewer locks or fewer things may help."))

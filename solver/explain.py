@@ -1,332 +1,191 @@
 """Why a thing is here and not there: rules that forbid it, or what it would cost, found by trying."""
 
-import copy
 import time
-from dataclasses import dataclass
-from random import Random
-from typing import Literal
+from collections.abc import Sequence
 
 from models.case import Case, Copy
 from models.plan import Plan
 from models.rules import Rule
-from solver.answers import Options
-from solver.conflict import fresh
+from models.trip import Lock
+from solver.answers import SILENT, Conflict, Options
+from solver.asking import Asked, fresh
+from solver.clock import Clock
+from solver.conflict import seen_conflict
+from solver.contrast import Against, Explanation, Row
 from solver.eligible import reasons
 from solver.handling import handling_seconds
 from solver.insert import put
-from solver.limits import room_for_company, room_for_mass
-from solver.plans import from_plan, to_plan
-from solver.problem import Piece, Problem
-from solver.repack import Repacker, score
-from solver.revise import Keeper, moving_seconds
-from solver.state import State
+from solver.limits import excess, room_for_company, room_for_mass, room_on_axles, unmet
+from solver.problem import Piece
+from solver.state import State, lying
+from solver.trying import Trial
+from solver.wording import lock_words
 
-HARDLY_MM = 1.0
-"""A price under this hardly matters."""
-BASE_STEPS = 250
-"""Steps to bring this plan to its own lowest before prices are taken."""
-PRICE_STEPS = 110
-"""Steps to find a price."""
-FEW_STEPS = 40
-"""Steps to find the fewest moves."""
-
-Kind = Literal["here", "cannot", "could", "none found"]
-
-
-@dataclass(frozen=True)
-class Row:
-    """One space, seen from one thing."""
-
-    space: str
-    kind: Kind
-    rules: tuple[tuple[Rule, str], ...] = ()
-    """Rules that forbid it, in any plan where `in_any_plan`, else in this one."""
-    in_any_plan: bool = False
-    higher_mm: float | None = None
-    """Best height found with it there less the lowest found for this plan; below 0 a better plan was found."""
-    more_s: float | None = None
-    """More seconds a day of getting at things, with the fewest moves."""
-    moves: tuple[tuple[Copy, str, str], ...] = ()
-    """What else would move: copy, from, to."""
-    minutes: float = 0.0
-    margins_kg: tuple[tuple[str, float], ...] = ()
-    """Change of load on the rear axle at its heaviest stage."""
-    plan: Plan | None = None
-    """The plan with the fewest moves that puts it there."""
-    mass_for_a_mm_kg: float | None = None
-    """The mass under which the price would be under a millimetre."""
-
-    @property
-    def word(self) -> str:
-        """How much it matters."""
-        if self.higher_mm is None:
-            return self.kind
-        if self.higher_mm < -0.05:
-            return "better"
-        return "hardly matters" if self.higher_mm < HARDLY_MM else ("1 to 5 mm" if self.higher_mm <= 5 else "more")
-
-
-@dataclass(frozen=True)
-class Explanation:
-    """Why a copy is where it is."""
-
-    copy: Copy
-    space: str
-    rows: tuple[Row, ...]
-    locked_by: tuple[str, ...] = ()
-    stage: str = ""
-    """The stage at which the vehicle stands highest."""
-    height_mm: float = 0.0
-
-
-@dataclass(frozen=True)
-class WayToTake:
-    """A way to take along what stays at home."""
-
-    says: str
-    plan: Plan | None
-    higher_mm: float
-
-
-@dataclass(frozen=True)
-class HomeExplanation:
-    """Why something stays at home."""
-
-    copy: Copy
-    rules: tuple[tuple[str, tuple[tuple[Rule, str], ...]], ...]
-    """Spaces that may never hold it, with the rules."""
-    lawful: tuple[str, ...]
-    """Spaces that may hold it."""
-    ways: tuple[WayToTake, ...]
+SETTLE_SHARE = 0.3
+"""Share of the time in which the plan is brought to its own lowest."""
+LEAST_S = 0.08
+"""Seconds that each space gets at least."""
+FEW_SHARE, LOWER_SHARE = 0.35, 0.55
+"""Shares of a space's time for the fewest moves and for the lowest plan."""
 
 
 def why_not(
-    case: Case, plan: Plan, wanted: Copy, options: Options = Options(seconds=2.4), only: str | None = None
+    case: Case, plan: Plan, wanted: Copy, options: Options = Options(seconds=2.1), only: str | None = None
 ) -> Explanation:
     """For every other space: forbidden, or at what price. `only` looks at one space, with more effort.
 
     Raises KeyError when the plan does not carry the copy.
     """
-    work = _Work(case, plan, options)
-    index = work.problem.piece_of[wanted]
-    here = work.now.at[index]
+    trial = Trial(case, plan, options)
+    index = trial.problem.piece_of[wanted]
+    here = trial.now.at[index].room
     ends = time.monotonic() + options.seconds
-    work.settle(min(0.8, options.seconds * 0.3) * (1 if only is None else 1.5))
-    rooms = [room.index for room in work.problem.rooms if only is None or room.space.name == only]
-    open_rooms = [r for r in rooms if r != here.room and work.lawful(index, r)]
-    rows = []
-    for room in rooms:
-        space = work.problem.rooms[room].space
-        if room == here.room:
-            rows.append(Row(space.name, "here"))
-            continue
-        if room not in open_rooms:
-            why = reasons(case, work.problem.pieces[index].thing, space)
-            told = tuple((r.rule, r.says) for r in why) or ((Rule.INSIDE, "no shape it may take fits there"),)
-            rows.append(Row(space.name, "cannot", told, in_any_plan=True))
-            continue
-        share = (ends - time.monotonic()) / max(
-            1, len(open_rooms) - sum(row.kind not in ("here", "cannot") for row in rows)
-        )
-        rows.append(work.price(index, room, max(0.1, share)))
-    locks = tuple(
-        f"{lock.by or 'somebody'}: {lock.because or 'no reason given'}"
-        for lock in work.problem.locks
-        if lock.thing == wanted.thing and lock.copy_number in (None, wanted.number) and (lock.in_ or lock.at_mm)
-    )
-    stage = max(work.problem.driving, key=work.now.height2, default=0)
+    trial.settle(options.seconds * SETTLE_SHARE)
+    rooms = [r.index for r in trial.problem.rooms if r.index != here and only in (None, r.space.name)]
+    open_rooms = [room for room in rooms if trial.lawful(index, room)]
+    rows = {room: _forbidden(trial, index, room) for room in rooms if room not in open_rooms}
+    for n, room in enumerate(open_rooms):
+        share_s = (ends - time.monotonic()) / (len(open_rooms) - n)
+        rows[room] = _price(trial, index, room, max(LEAST_S, share_s), deep=only is not None)
     return Explanation(
         wanted,
-        work.problem.rooms[here.room].space.name,
-        tuple(rows),
-        locks,
-        work.problem.stages[stage].name,
-        work.now.height_mm(),
+        trial.problem.rooms[here].space.name,
+        tuple(rows[room] for room in rooms),
+        plan if trial.lowest is trial.now else trial.told(trial.lowest),
+        tuple(lock_words(lock) for lock in locks_on(trial, wanted) if lock.in_ or lock.at_mm),
     )
 
 
-class _Work:
-    """A plan as a layout, and what may be tried with it."""
-
-    def __init__(self, case: Case, plan: Plan, options: Options) -> None:
-        self.case, self.plan, self.options = case, plan, options
-        kept = plan.reserve_kept_kg is None or plan.reserve_kept_kg > 0
-        self.problem = Problem(case, use_reserve=kept, locks=plan.locks)
-        self.now = from_plan(self.problem, plan)
-        self.now.locked = frozenset(i for i in self.now.at if self.problem.fixed[i].corner_mm is not None)
-        self.wanted = [self.problem.pieces[i] for i in sorted(self.now.at)]
-        self.free = Problem(fresh(case, trip=case.trip.model_copy(update={"locks": ()})))
-        self.lowest = self.now
-
-    def lawful(self, index: int, room: int) -> bool:
-        """Whether a piece may be in a room when its own locks are forgotten."""
-        return room in self.free.fits[index]
-
-    def settle(self, seconds: float) -> None:
-        """Bring this plan to the lowest it is found to reach, so that prices are of like with like."""
-        ends = time.monotonic() + seconds
-        work = Repacker(self.now, self.wanted, State.height_mm, Random(self.options.seed), 0.1)
-        work.run(int(BASE_STEPS * self.options.effort), lambda: time.monotonic() > ends)
-        if work.best_score.holds:
-            self.lowest = work.best
-
-    def held_in(self, index: int, room: int) -> Problem:
-        """The problem with one piece bound to a room."""
-        problem = copy.copy(self.problem)
-        fits = list(problem.fits)
-        fits[index] = {room: self.free.fits[index][room]}
-        problem.fits = tuple(fits)
-        return problem
-
-    def price(self, index: int, room: int, seconds: float) -> Row:
-        """What it costs to have a piece in a room."""
-        ends = time.monotonic() + seconds * 0.75
-        problem = self.held_in(index, room)
-        few = self._forced(problem, self.now, index)
-        keeper = Keeper(few, self.wanted, self.now, Random(self.options.seed))
-        half = time.monotonic() + seconds * 0.4
-        keeper.run(FEW_STEPS * 3, lambda: time.monotonic() > half, lambda s: s.holds)
-        low = self._forced(problem, keeper.best if keeper.best_score.holds else self.lowest, index)
-        other = self._forced(problem, self.lowest, index)
-        if score(other, self.wanted, State.height_mm) < score(low, self.wanted, State.height_mm):
-            low = other
-        lower = Repacker(low, self.wanted, State.height_mm, Random(self.options.seed), 0.05)
-        lower.run(int(PRICE_STEPS * 3 * self.options.effort), lambda: time.monotonic() > ends)
-        name = problem.rooms[room].space.name
-        if not keeper.best_score.holds and not lower.best_score.holds:
-            return Row(name, "none found", self._blocks(index, room))
-        if not keeper.best_score.holds:
-            keeper = Keeper(lower.best, self.wanted, self.now, Random(self.options.seed))
-            until = time.monotonic() + seconds * 0.3
-            keeper.run(FEW_STEPS * 2, lambda: time.monotonic() > until)
-        told = keeper.best
-        best = (
-            min(s.best_score.cost for s in (lower,) if s.best_score.holds)
-            if lower.best_score.holds
-            else told.height_mm()
-        )
-        best = min(best, told.height_mm())
-        return self._row(index, name, told, best - self.lowest.height_mm())
-
-    def _forced(self, problem: Problem, base: State, index: int) -> State:
-        """A layout with the piece in its only room, others pushed out where they stand in the way."""
-        state = base.copy()
-        state.problem = problem
-        state.locked = state.locked - {index}
-        room = next(iter(problem.fits[index]))
-        if state.at[index].room == room:
-            return state
-        above = [o for o in state.inside[state.at[index].room] if o.box[2] >= state.at[index].box[5]]
-        out = [o.piece for o in above if o.piece not in state.locked]
-        for piece in [index, *out]:
-            state.remove(piece)
-        if not put(state, problem.pieces[index]):
-            here = [o.piece for o in state.inside[room] if o.piece not in state.locked]
-            for piece in here:
-                state.remove(piece)
-            out += here
-            put(state, problem.pieces[index])
-        for piece in sorted(out, key=lambda i: -problem.pieces[i].heaviest_g):
-            put(state, problem.pieces[piece])
-        return state
-
-    def _blocks(self, index: int, room: int) -> tuple[tuple[Rule, str], ...]:
-        """What stands against a room in this plan, as far as one look shows."""
-        piece, space = self.problem.pieces[index], self.problem.rooms[room].space
-        trial = self.now.copy()
-        trial.remove(index)
-        found: list[tuple[Rule, str]] = []
-        if not room_for_mass(trial, piece, room):
-            found.append((Rule.SPACE_MASS, f"{space.name}, or a rack under it, has no mass left for it in this plan"))
-        if not room_for_company(trial, piece, room):
-            found += self._company(trial, piece, room)
-        return tuple(found)
-
-    def _company(self, state: State, piece: Piece, room: int) -> list[tuple[Rule, str]]:
-        """The things a piece may not ride with, where they are in this plan."""
-        vetoes, found = self.problem.vetoes, []
-        for it in state.at.values():
-            other = self.problem.pieces[it.piece]
-            for veto in vetoes.of[piece.kind].get(other.kind, ()):
-                if vetoes.apart(veto, room, it.room):
-                    space = self.problem.rooms[it.room].space.name
-                    found.append((veto.rule, f"it may not ride with {other.copy}, which is in {space} in this plan"))
-        word = piece.thing.hazard
-        return list(dict.fromkeys(found)) or [(Rule.HAZARD, f"no more {word} may ride in that air in this plan")]
-
-    def _row(self, index: int, name: str, told: State, higher: float) -> Row:
-        problem = self.problem
-        moved = [i for i in sorted(told.at) if i != index and told.at[i].box != self.now.at[i].box]
-        rooms = problem.rooms
-        moves = tuple(
-            (problem.pieces[i].copy, rooms[self.now.at[i].room].space.name, rooms[told.at[i].room].space.name)
-            for i in moved
-        )
-        seconds = sum(moving_seconds(problem, self.now.at[i], told.at[i]) for i in [index, *moved])
-        stages, base = problem.driving, 2000 * problem.constants.wheelbase
-        rear = [(told.sums.rear[t] - self.now.sums.rear[t]) / base for t in stages]
-        mass = problem.pieces[index].heaviest_g / 1000
-        return Row(
-            name,
-            "could",
-            higher_mm=higher,
-            more_s=handling_seconds(told) - handling_seconds(self.now),
-            moves=moves,
-            minutes=seconds / 60,
-            margins_kg=(("rear axle", max(rear, key=abs)),) if rear else (),
-            plan=to_plan(
-                told, reserve_kept_kg=self.plan.reserve_kept_kg or 0.0, trip=self.plan.trip, locks=self.plan.locks
-            ),
-            mass_for_a_mm_kg=mass * HARDLY_MM / higher if higher > HARDLY_MM else None,
-        )
+def locks_on(trial: Trial, wanted: Copy) -> list[Lock]:
+    """Locks on a copy."""
+    return [
+        lock for lock in trial.problem.locks if lock.thing == wanted.thing and lock.copy_number in (None, wanted.number)
+    ]
 
 
-def why_home(case: Case, plan: Plan, wanted: Copy, options: Options = Options(seconds=4.0)) -> HomeExplanation:
-    """Why a copy stays at home, and the cheapest ways to take it that were found, each tried."""
-    work = _Work(case, plan, options)
-    piece = work.problem.pieces[work.problem.piece_of[wanted]]
-    against = []
-    for room in work.problem.rooms:
-        why = reasons(case, piece.thing, room.space)
-        if why:
-            against.append((room.space.name, tuple((r.rule, r.says) for r in why)))
-    lawful = tuple(work.problem.rooms[r].space.name for r in sorted(work.free.fits[piece.index]))
-    return HomeExplanation(wanted, tuple(against), lawful, tuple(_ways(work, piece, options.seconds)))
+def _forbidden(trial: Trial, index: int, room: int) -> Row:
+    space, thing = trial.problem.rooms[room].space, trial.problem.pieces[index].thing
+    why = tuple((reason.rule, reason.says) for reason in reasons(trial.case, thing, space))
+    shapeless: Against = ((Rule.INSIDE, "no way it may lie stays within what is allowed there"),)
+    return Row(space.name, "cannot", why or shapeless, in_any_plan=True)
 
 
-def _ways(work: _Work, piece: Piece, seconds: float) -> list[WayToTake]:
-    ends = time.monotonic() + seconds
-    work.problem.fits = tuple(
-        work.free.fits[i] if i == piece.index else fits for i, fits in enumerate(work.problem.fits)
+def _price(trial: Trial, index: int, room: int, seconds: float, deep: bool) -> Row:
+    """What it costs to have a piece in a room."""
+    problem = trial.bound_to(index, [room])
+    name = problem.rooms[room].space.name
+    few = trial.few_moves(trial.forced(problem, trial.now, index, room), trial.wanted, seconds * FEW_SHARE)
+    starts = [trial.forced(problem, few or trial.now, index, room), trial.forced(problem, trial.lowest, index, room)]
+    lowest = trial.lower(starts, seconds * LOWER_SHARE)
+    if few is None and lowest is not None:
+        few = trial.few_moves(lowest, trial.wanted, seconds * FEW_SHARE)
+    if few is None:
+        conflict = _proof(trial, index, room) if deep else None
+        if conflict is not None:
+            return Row(name, "cannot", _blocks(trial, index, room), in_any_plan=True, conflict=conflict)
+        return Row(name, "none found", _blocks(trial, index, room))
+    if lowest is None or few.height_mm() < lowest.height_mm():
+        lowest = few
+    return _row(trial, index, name, few, lowest)
+
+
+def _proof(trial: Trial, index: int, room: int) -> Conflict | None:
+    """Demands that are proven not to hold together with a piece in a room."""
+    piece, case = trial.problem.pieces[index], trial.case
+    mine = locks_on(trial, piece.copy)
+    kept = tuple(lock for lock in trial.problem.locks if lock not in mine)
+    there = Lock.model_validate(
+        {"thing": piece.copy.thing, "copy": piece.copy.number, "in": trial.problem.rooms[room].space.name}
     )
-    optional = sorted(
-        (p for p in work.wanted if not p.thing.must and p.index not in work.now.locked),
-        key=lambda p: (p.thing.carry or 0, -p.heaviest_g, p.index),
+    asked = Asked(
+        fresh(case, trip=case.trip.model_copy(update={"locks": (*kept, there)})), (), trial.problem.use_reserve
     )
-    found: list[WayToTake] = []
-    for gone in [None, *optional]:
-        if time.monotonic() > ends or len(found) >= 3:
-            break
-        state = work.now.copy()
-        if gone is not None:
-            old = state.at[gone.index]
-            for o in [o for o in state.inside[old.room] if o.box[2] >= old.box[5] and o.piece not in state.locked]:
-                state.remove(o.piece)
-            state.remove(gone.index)
-        put(state, piece)
-        wanted = [p for p in [*work.wanted, piece] if gone is None or p.index != gone.index]
-        keeper = Keeper(state, wanted, work.now, Random(work.options.seed))
-        until = min(ends, time.monotonic() + seconds / 4)
-        keeper.run(FEW_STEPS * 2, lambda until=until: time.monotonic() > until, lambda s: s.holds)  # type: ignore[misc]
-        if keeper.best_score.holds:
-            says = "there is room for it as it is" if gone is None else f"leave {gone.copy} at home instead"
-            told = to_plan(
-                keeper.best,
-                reserve_kept_kg=work.plan.reserve_kept_kg or 0.0,
-                trip=work.plan.trip,
-                locks=work.plan.locks,
-            )
-            found.append(WayToTake(says, told, keeper.best.height_mm() - work.now.height_mm()))
-            if gone is None:
-                break
+    return seen_conflict(asked, Clock(trial.options.seconds, SILENT))
+
+
+def _row(trial: Trial, index: int, name: str, few: State, lowest: State) -> Row:
+    now, problem = trial.now, trial.problem
+    moved = [i for i in sorted(few.at) if i != index and few.at[i].box != now.at[i].box]
+
+    def space(state: State, piece: int) -> str:
+        return problem.rooms[state.at[piece].room].space.name
+
+    freed = [lock for lock in locks_on(trial, problem.pieces[index].copy) if lock.in_ not in (None, name)]
+    return Row(
+        name,
+        "could",
+        higher_mm=lowest.height_mm() - trial.lowest.height_mm(),
+        more_s=handling_seconds(few) - handling_seconds(now),
+        moves=tuple((problem.pieces[i].copy, space(now, i), space(few, i)) for i in moved),
+        plan=trial.told(few, freed),
+        lowest=trial.told(lowest, freed),
+    )
+
+
+def _blocks(trial: Trial, index: int, room: int) -> Against:
+    """What stands against a room as this plan stands, as far as one look shows."""
+    piece, name = trial.problem.pieces[index], trial.problem.rooms[room].space.name
+    state = trial.now.copy()
+    state.problem = trial.bound_to(index, [room])
+    state.remove(index)
+    found: list[tuple[Rule, str]] = []
+    if not room_for_mass(state, piece, room):
+        found += _mass(state, piece, room)
+    if not room_for_company(state, piece, room):
+        found += _company(state, piece, room)
+    if not found:
+        found += _whole(state) if put(state, piece) else _room(state, piece, room, name)
+    return tuple(found)
+
+
+def _whole(state: State) -> list[tuple[Rule, str]]:
+    """What the layout as a whole would miss with a thing that found a place."""
+    over, found = excess(state), list[tuple[Rule, str]]()
+    if over > 0:
+        found.append((Rule.AXLE, f"axles, total or left and right would be {over:.1f} kg beyond what is allowed"))
+    if unmet(state):
+        found.append((Rule.KIT, "a kit that stays together, copies apart or what a fire asks for would be broken"))
     return found
+
+
+def _mass(state: State, piece: Piece, room: int) -> list[tuple[Rule, str]]:
+    """The space, rack or tie-downs that have no mass left, with their figures."""
+    place, sums, found = state.problem.rooms[room], state.sums, list[tuple[Rule, str]]()
+    need = max(piece.most_g) / 1000
+    if place.limit_g is not None:
+        left = min(place.limit_g - used for used in sums.room_g[room]) / 1000
+        if left < need:
+            found.append((Rule.SPACE_MASS, f"{place.space.name} has {left:.1f} kg left and it weighs {need:.1f} kg"))
+    for rack in place.racks:
+        limits = [stage.racks_left_g[rack] for stage in state.problem.constants.stages]
+        lefts = [limit - used for limit, used in zip(limits, sums.rack_g[rack], strict=True) if limit is not None]
+        if lefts and min(lefts) / 1000 < need:
+            told = f"{state.problem.racks[rack]} has {min(lefts) / 1000:.1f} kg left and it weighs {need:.1f} kg"
+            found.append((Rule.RACK, told))
+    return found or [(Rule.RESTRAINT, f"the tie-downs of {place.space.name} hold no more")]
+
+
+def _company(state: State, piece: Piece, room: int) -> list[tuple[Rule, str]]:
+    """The things a piece may not ride with, where they are in this plan."""
+    vetoes, found = state.problem.vetoes, []
+    for it in state.at.values():
+        other = state.problem.pieces[it.piece]
+        for veto in vetoes.of[piece.kind].get(other.kind, ()):
+            if vetoes.apart(veto, room, it.room):
+                name = state.problem.rooms[it.room].space.name
+                found.append((veto.rule, f"it may not ride with {other.copy}, which is in {name}"))
+    word = piece.thing.hazard
+    return list(dict.fromkeys(found)) or [(Rule.HAZARD, f"no more {word} may ride in that air")]
+
+
+def _room(state: State, piece: Piece, room: int, name: str) -> Sequence[tuple[Rule, str]]:
+    """Why it found no place: the rear axle or the total, else the things that lie there."""
+    low = state.problem.rooms[room].low
+    shape = state.problem.fits[piece.index][room].shapes[0]
+    if not room_on_axles(state, piece, lying(state.problem, piece.index, room, shape, *low)):
+        return [(Rule.AXLE, "the rear axle or the total has nothing left for it there")]
+    there = [str(state.problem.pieces[it.piece].copy) for it in state.inside[room]]
+    if not there:
+        return []
+    more = f" and {len(there) - 3} more" if len(there) > 3 else ""
+    return [(Rule.OVERLAP, f"{', '.join(there[:3])}{more} lie in {name} and leave no room for it")]

@@ -1,9 +1,19 @@
-"""What cannot be, told before any search: things with no place at all, locks against a rule, too much mass."""
+"""What cannot be, told before any search: locks against a rule, things with no place at all, too much mass."""
+
+from collections.abc import Sequence
 
 from models.case import Case
+from models.gear import Thing
+from models.trip import Lock
 from solver.answers import Conflict, Demand
 from solver.eligible import reasons
+from solver.pins import fits_there, needed
 from solver.problem import Piece, Problem
+from solver.state import lying
+from solver.wording import limit_words, lock_words, reserve_words, things_words
+
+HEAVIEST = 5
+"""How many of the heaviest things are told."""
 
 
 def plain_conflict(problem: Problem) -> Conflict | None:
@@ -11,40 +21,95 @@ def plain_conflict(problem: Problem) -> Conflict | None:
     return _locks(problem) or _homeless(problem) or _too_heavy(problem)
 
 
-def _must(problem: Problem, piece: Piece) -> bool:
-    fixed = problem.fixed[piece.index]
-    return not fixed.at_home and (piece.thing.must or fixed.carried)
-
-
 def _locks(problem: Problem) -> Conflict | None:
     for lock in problem.locks:
-        if lock.in_ is None:
-            continue
-        thing, space = problem.case.thing_named[lock.thing], problem.case.space_named[lock.in_]
-        why = reasons(problem.case, thing, space)
+        thing = problem.case.thing_named[lock.thing]
+        why = _against(problem, thing, lock)
         if why:
-            who = f" ({lock.by}: {lock.because})" if lock.by and lock.because else (f" ({lock.by})" if lock.by else "")
-            demand = Demand("lock", lock.thing, f"{lock.thing} is locked in {lock.in_}{who}")
-            says = (f"The lock of {lock.thing} in {lock.in_}{who} breaks a rule by itself.", *(_told(r) for r in why))
-            return Conflict((demand,), says)
+            says = f"{_begun(lock_words(lock))}: by itself this breaks a rule."
+            return Conflict((_lock(lock),), (says, *why))
+        if lock.at_home and thing.must:
+            demands = (_lock(lock), _must(problem.case, (thing.name,)))
+            return Conflict(demands, (f"{thing.name} must come and is locked at home.",))
     return None
 
 
-def _told(reason: object) -> str:
-    return f"{reason.rule}: {reason.says}."  # type: ignore[attr-defined]
+def _against(problem: Problem, thing: Thing, lock: Lock) -> list[str]:
+    """Every rule that a lock breaks by itself, as sentences."""
+    if lock.in_ is None:
+        return []
+    why = reasons(problem.case, thing, problem.case.space_named[lock.in_])
+    told = [f"{reason.rule}: {reason.says}." for reason in why]
+    if lock.at_mm is not None and not told and thing.count > 1 and lock.copy_number is None:
+        return [f"overlap: {thing.count} copies cannot all lie at one corner."]
+    if lock.at_mm is not None and not told and not _goes_there(problem, thing, lock):
+        return [f"inside: at {list(lock.at_mm)} it does not lie within the walls of {lock.in_}."]
+    return told
+
+
+def _goes_there(problem: Problem, thing: Thing, lock: Lock) -> bool:
+    room, corner = problem.room_of[lock.in_ or ""], lock.at_mm or (0, 0, 0)
+    for piece in problem.pieces:
+        if piece.thing.name != thing.name or lock.copy_number not in (None, piece.copy.number):
+            continue
+        if room not in problem.fits[piece.index]:
+            return True  # Another lock is against it; that is told elsewhere.
+        shapes = problem.fits[piece.index][room].shapes
+        ways = (lying(problem, piece.index, room, shape, *corner) for shape in shapes)
+        # What is given by volume has more shapes than are tried here.
+        return thing.size_mm is None or any(fits_there(problem, piece, it) for it in ways)
+    return True
+
+
+def _begun(text: str) -> str:
+    return text[:1].upper() + text[1:]
+
+
+def _lock(lock: Lock) -> Demand:
+    return Demand("lock", lock.thing, lock_words(lock), lock=lock)
+
+
+def _must(case: Case, names: tuple[str, ...]) -> Demand:
+    return Demand("must come", ", ".join(names), things_words(case, names), things=names)
 
 
 def _homeless(problem: Problem) -> Conflict | None:
-    without = [p for p in problem.pieces if _must(problem, p) and not problem.fits[p.index]]
-    if not without:
-        return None
-    demands, says = [], []
-    for kind in dict.fromkeys(piece.kind for piece in without):
-        thing = problem.things[kind]
-        demands.append(Demand("must come", thing.name, f"{thing.name} must come"))
-        says.append(f"{thing.name} has no lawful place in this vehicle.")
-        says += nearest(problem.case, problem, kind)
-    return Conflict(tuple(demands), tuple(says))
+    """A thing with no lawful place, or with none that its locks leave open."""
+    for piece in problem.pieces:
+        if not needed(problem, piece) or problem.fits[piece.index]:
+            continue
+        case, thing = problem.case, piece.thing
+        mine = [one for one in problem.locks if one.thing == thing.name and _of(one, piece) and (one.in_ or one.not_in)]
+        open_now = [room.space for room in problem.rooms if not reasons(case, thing, room.space)]
+        locks = tuple(_lock(one) for one in _blaming(case, mine, [space.name for space in open_now]))
+        must = (_must(case, (thing.name,)),) if thing.must and not any(one.in_ for one in mine) else ()
+        if locks and open_now:
+            spaces = ", ".join(space.name for space in open_now[:6])
+            return Conflict(
+                (*locks, *must), (f"{piece.copy} has no place that its locks leave open; lawful: {spaces}.",)
+            )
+        says = (f"{thing.name} has no lawful place in this vehicle.", *nearest(case, problem, piece.kind))
+        return Conflict((_must(case, (thing.name,)),), says)
+    return None
+
+
+def _of(lock: Lock, piece: Piece) -> bool:
+    return lock.copy_number in (None, piece.copy.number)
+
+
+def _blaming(case: Case, locks: Sequence[Lock], names: Sequence[str]) -> list[Lock]:
+    """The fewest of the locks that leave none of the spaces open, dropped one at a time."""
+    kept = list(locks)
+    for one in locks:
+        rest = [other for other in kept if other is not one]
+        if not any(_open(case, rest, name) for name in names):
+            kept = rest
+    return kept
+
+
+def _open(case: Case, locks: Sequence[Lock], name: str) -> bool:
+    racks = {name, *case.racks_under(case.space_named[name])}
+    return all((lock.in_ in (None, name)) and lock.not_in not in racks for lock in locks)
 
 
 def nearest(case: Case, problem: Problem, kind: int, count: int = 3) -> list[str]:
@@ -52,25 +117,42 @@ def nearest(case: Case, problem: Problem, kind: int, count: int = 3) -> list[str
     thing = problem.things[kind]
     against = [(reasons(case, thing, room.space), room.space.name) for room in problem.rooms]
     against.sort(key=lambda pair: (len(pair[0]), pair[1]))
-    return [f"  {name}: {'; '.join(r.says for r in why)}." for why, name in against[:count] if why]
+    return [f"{name}: {'; '.join(r.says for r in why)}." for why, name in against[:count] if why]
 
 
 def _too_heavy(problem: Problem) -> Conflict | None:
-    must = [piece for piece in problem.pieces if _must(problem, piece)]
-    for t in problem.driving:
-        left = problem.constants.stages[t].gross_left_g
-        load = sum(piece.most_g[t] for piece in must)
-        if left is not None and load > left:
-            over = (load - left) / 1000
-            reserve = problem.case.trip.reserve_kg if problem.use_reserve else 0
-            kept = f", {reserve:g} kg of reserve kept" if reserve else ""
-            stage = problem.stages[t].name
-            says = f"What must come is {over:.1f} kg over the total allowed at {stage}{kept}."
-            heavy = sorted({(-p.heaviest_g, p.copy.thing) for p in must})[:5]
-            list_says = "The heaviest of it: " + ", ".join(f"{name} {-g / 1000:.1f} kg" for g, name in heavy) + "."
-            demands = [Demand("limit", "gross_mass", says)]
-            if reserve:
-                demands.append(Demand("reserve", "reserve_kg", f"{reserve:g} kg are kept free"))
-            demands.append(Demand("must come", "everything", "all of it must come"))
-            return Conflict(tuple(demands), (says, list_says))
-    return None
+    must = [piece for piece in problem.pieces if needed(problem, piece)]
+    over = {t: _over_g(problem, must, t) for t in problem.driving}
+    worst = max(over, key=lambda t: over[t], default=None)
+    if worst is None or over[worst] <= 0:
+        return None
+    case, stage = problem.case, problem.stages[worst].name
+    reserve_g = case.trip.reserve_kg * 1000 if problem.use_reserve else 0
+    only_the_reserve = over[worst] <= reserve_g
+    kg = (over[worst] if only_the_reserve else over[worst] - reserve_g) / 1000
+    kept = f", {case.trip.reserve_kg:g} kg of reserve kept" if only_the_reserve else ""
+    says = f"What must come is {kg:.1f} kg over the total allowed at {stage}{kept}."
+    demands = [
+        *_carried_by_lock(problem, must),
+        _must(case, tuple(sorted({p.thing.name for p in must if p.thing.must}))),
+    ]
+    if only_the_reserve:
+        demands.append(Demand("reserve", "reserve", reserve_words(case)))
+    demands.append(Demand("limit", "total", limit_words(case, "total")))
+    return Conflict(tuple(demands), (says, _heaviest(must)))
+
+
+def _carried_by_lock(problem: Problem, pieces: Sequence[Piece]) -> list[Demand]:
+    """Locks that make optional things come."""
+    names = {piece.thing.name for piece in pieces if not piece.thing.must}
+    return [_lock(one) for one in problem.locks if one.thing in names and (one.carried or one.in_)]
+
+
+def _over_g(problem: Problem, pieces: Sequence[Piece], stage: int) -> int:
+    left = problem.constants.stages[stage].gross_left_g
+    return 0 if left is None else sum(piece.most_g[stage] for piece in pieces) - left
+
+
+def _heaviest(pieces: Sequence[Piece]) -> str:
+    heavy = sorted({(-piece.heaviest_g, piece.copy.thing) for piece in pieces})[:HEAVIEST]
+    return "The heaviest of it: " + ", ".join(f"{name} {-mass / 1000:.1f} kg" for mass, name in heavy) + "."

@@ -5,7 +5,7 @@ from dataclasses import dataclass
 from models.case import Case
 from models.plan import Plan
 from solver.answers import Options
-from solver.conflict import with_more
+from solver.asking import with_more
 from solver.search import propose
 
 STEP_KG = 10.0

@@ -8,6 +8,8 @@ from collections import defaultdict
 import numpy as np
 from ortools.sat.python import cp_model
 
+from models.geometry import LEAST_SOFT_SIDE_MM
+from models.trip import Lock
 from solver.cuts import clashes
 from solver.problem import Piece, Problem
 
@@ -86,12 +88,11 @@ class Relaxed:
                     if not self._open(lock, room):
                         self.model.add(self.inside[piece.index, room] == 0).only_enforce_if(switch)
 
-    def _open(self, lock: object, room: int) -> bool:
+    def _open(self, lock: Lock, room: int) -> bool:
         space = self.free.rooms[room].space
-        inside, out = lock.in_, lock.not_in  # type: ignore[attr-defined]
-        if inside is not None and inside != space.name:
+        if lock.in_ is not None and lock.in_ != space.name:
             return False
-        return out is None or (out != space.name and out not in self.free.case.racks_under(space))
+        return lock.not_in not in (space.name, *self.free.case.racks_under(space))
 
     def _volumes(self) -> None:
         for room, here in self.of_room.items():
@@ -116,8 +117,14 @@ class Relaxed:
                 against = self.free.vetoes.of[self.free.pieces[i].kind]
                 for m in range(n + 1, len(here)):
                     j, w = here[m]
-                    if apart[n, m] or against.get(self.free.pieces[j].kind):
+                    if (apart[n, m] and not self._soft(i) and not self._soft(j)) or against.get(
+                        self.free.pieces[j].kind
+                    ):
                         self.model.add_bool_or([~v, ~w])
+
+    def _soft(self, index: int) -> bool:
+        """Whether a piece has more shapes than the few that are tried, and so proves nothing by its sides."""
+        return self.free.pieces[index].thing.size_mm is None
 
     def _clashes(self, room: int, indices: list[int]) -> "np.ndarray[tuple[int, int], np.dtype[np.bool_]]":
         sizes = []
@@ -163,7 +170,8 @@ class Relaxed:
         terms = []
         for (i, room), v in self.inside.items():
             shapes = self.free.fits[i][room].shapes
-            shortest = min(self.free.pieces[i].shapes[s].size[0] for s in shapes)
+            listed = min(self.free.pieces[i].shapes[s].size[0] for s in shapes)
+            shortest = LEAST_SOFT_SIDE_MM if self._soft(i) else listed
             twice = 2 * self.free.rooms[room].low[0] + shortest
             terms.append(self.free.pieces[i].most_g[t] * twice * v)
         self.model.add(sum(terms) <= 2 * left).only_enforce_if(*switches)

@@ -7,15 +7,17 @@ from random import Random
 from models.case import Case
 from models.plan import Plan
 from models.trip import Lock
-from solver.answers import SILENT, Conflict, Demand, Level, Options, Progress, Proposal, Status
+from solver.answers import SILENT, Level, Options, Progress, Proposal, Status
+from solver.asking import Asked
 from solver.bound import Bound, height_bound
 from solver.choose import choose, choose_again
 from solver.clock import Clock
-from solver.conflict import Asked, find_conflict
+from solver.conflict import not_brought_together, seen_conflict, tried
 from solver.handling import handle, handling_seconds, tidiness
 from solver.improve import improve
+from solver.pins import needed, pinned
 from solver.plain import plain_conflict
-from solver.plans import from_plan, to_plan
+from solver.plans import to_plan
 from solver.problem import Piece, Problem
 from solver.repack import Repacker, start
 from solver.state import State
@@ -26,6 +28,8 @@ SHORT_STEPS = 500
 """Steps of repacking before it is asked whether a layout can exist at all."""
 FIRST_STEPS = 3000
 """Steps of repacking before a first layout is given up."""
+LONG_SHARE = 0.5
+"""Share of the time left that they may take at most, so that ways out can be tried."""
 MUST_SHARE = 0.35
 """Effort for the height of the musts alone, as a share of the effort for the height."""
 FIRST_SHARE = 0.3
@@ -47,13 +51,15 @@ def propose(
     The same case, seed and effort give the same plan, unless the clock or a key cuts in.
     """
     clock = Clock(options.seconds, progress)
-    with_reserve = _attempt(case, options, clock, locks, before)
-    if with_reserve.plan is not None or case.trip.reserve_kg <= 0 or not options.use_reserve:
-        return with_reserve
-    without = _attempt(case, replace(options, use_reserve=False), clock, locks, before)
-    if without.plan is None:
-        return with_reserve if with_reserve.conflict else without
-    return replace(without, reserve_given_up=True)
+    found = _attempt(case, options, clock, locks, before)
+    if found.plan is not None:
+        return found
+    if case.trip.reserve_kg > 0 and options.use_reserve:
+        without = _attempt(case, replace(options, use_reserve=False), clock, locks, before)
+        if without.plan is not None:
+            return replace(without, reserve_given_up=True)
+        found = found if found.conflict else without
+    return _with_ways_out(found, Asked(case, locks, options.use_reserve), clock, before)
 
 
 def _attempt(case: Case, options: Options, clock: Clock, locks: tuple[Lock, ...], before: Plan | None) -> Proposal:
@@ -61,47 +67,45 @@ def _attempt(case: Case, options: Options, clock: Clock, locks: tuple[Lock, ...]
     conflict = plain_conflict(problem)
     if conflict is not None:
         return Proposal(Status.IMPOSSIBLE, conflict=conflict, seconds=clock.elapsed())
-    asked = Asked(case, locks, options.use_reserve)
     random = Random(options.seed)
     base = pinned(problem, before)
     must = [piece for piece in problem.pieces if needed(problem, piece)]
     try:
         state = first(problem, must, base, random, clock, SHORT_STEPS)
         if state is None:
-            conflict = find_conflict(asked, clock, lambda other: _quickly(other, before, clock))
+            conflict = seen_conflict(Asked(case, locks, options.use_reserve), clock)
             if conflict is not None:
                 return Proposal(Status.IMPOSSIBLE, conflict=conflict, seconds=clock.elapsed())
-            state = first(problem, must, base, random, clock, int(FIRST_STEPS * max(1.0, options.effort)))
+            steps = int(FIRST_STEPS * max(1.0, options.effort))
+            state = first(problem, must, base, random, clock.part(LONG_SHARE), steps)
     except KeyboardInterrupt:
-        state = None
+        return Proposal(Status.NOT_FOUND, seconds=clock.elapsed(), interrupted=True)
     if state is None:
-        return Proposal(Status.NOT_FOUND, conflict=_nothing_found(problem), seconds=clock.elapsed())
+        return Proposal(Status.NOT_FOUND, seconds=clock.elapsed())
     return _better(problem, state, must, random, clock, options, locks)
+
+
+def _with_ways_out(proposal: Proposal, asked: Asked, clock: Clock, before: Plan | None) -> Proposal:
+    """The same with its conflict tried, or with the locks tried where nothing is proven."""
+
+    def quickly(problem: Problem) -> Plan | None:
+        return quick_plan(problem, before, clock)
+
+    if proposal.interrupted:
+        return proposal
+    try:
+        if proposal.conflict is None:
+            conflict = not_brought_together(asked, clock, quickly)
+        else:
+            conflict = tried(asked, proposal.conflict, clock, quickly)
+    except KeyboardInterrupt:
+        return replace(proposal, interrupted=True)
+    return replace(proposal, conflict=conflict, seconds=clock.elapsed())
 
 
 def carried(state: State) -> list[Piece]:
     """The pieces of a layout in the canonical order."""
     return [state.problem.pieces[index] for index in sorted(state.at)]
-
-
-def needed(problem: Problem, piece: Piece) -> bool:
-    """Whether a piece has to come."""
-    fixed = problem.fixed[piece.index]
-    return not fixed.at_home and (piece.thing.must or fixed.carried)
-
-
-def pinned(problem: Problem, before: Plan | None) -> State:
-    """A layout with only the things that locks keep at a corner, as they lie in the plan before."""
-    state = State(problem)
-    if before is None:
-        return state
-    whole = from_plan(problem, before)
-    for index, it in sorted(whole.at.items()):
-        fixed = problem.fixed[index]
-        if fixed.corner_mm == it.box[:3] and problem.rooms[it.room].space.name in fixed.spaces:
-            state.add(it)
-    state.locked = frozenset(state.at)
-    return state
 
 
 def first(problem: Problem, must: list[Piece], base: State, random: Random, clock: Clock, steps: int) -> State | None:
@@ -115,13 +119,16 @@ def first(problem: Problem, must: list[Piece], base: State, random: Random, cloc
     return work.best
 
 
-def _quickly(problem: Problem, before: Plan | None, clock: Clock) -> bool | None:
-    """Whether a layout is soon found; None when not."""
+def quick_plan(problem: Problem, before: Plan | None, clock: Clock) -> Plan | None:
+    """A plan that is soon found, all that may stay at home left there; None when none is."""
     if plain_conflict(problem) is not None:
         return None
+    base = pinned(problem, before)
     must = [piece for piece in problem.pieces if needed(problem, piece)]
-    found = first(problem, must, pinned(problem, before), Random(0), clock, QUICK_STEPS)
-    return True if found is not None else None
+    found = first(problem, must, base, Random(0), clock, QUICK_STEPS)
+    kept_kg = problem.case.trip.reserve_kg if problem.use_reserve else 0.0
+    own = problem.locks[len(problem.case.trip.locks) :]
+    return None if found is None else to_plan(found, reserve_kept_kg=kept_kg, locks=own)
 
 
 def _better(
@@ -186,9 +193,3 @@ def _height_level(height: float, bound: Bound | None) -> Level:
         return Level("height", height, None, "mm", "found")
     proven = height - bound.height_mm <= 0.005
     return Level("height", height, min(bound.height_mm, height), "mm", "proven" if proven else "found")
-
-
-def _nothing_found(problem: Problem) -> Conflict:
-    says = "No layout was found in the effort given; whether one exists is unknown."
-    locks = tuple(Demand("lock", lock.thing, f"{lock.thing} is locked", shown=False) for lock in problem.locks)
-    return Conflict(locks, (says, "More effort (--effort), fewer locks or fewer things may help."), proven=False)

@@ -1,0 +1,130 @@
+"""A case with what people ask of it, and the same with one demand dropped or one limit raised."""
+
+from collections.abc import Callable
+from dataclasses import dataclass, replace
+
+from models.base import Limit
+from models.case import Case
+from models.gear import Thing
+from models.spaces import Space
+from models.trip import Lock, Trip
+from models.vehicle import Rack, Vehicle
+from solver.answers import Demand
+from solver.problem import Problem
+
+OF_THE_VEHICLE = {"total": ("gvm_kg", "gcm_kg"), "rear axle": ("rear_axle_kg",), "front axle": ("front_axle_kg",)}
+"""The fields that hold a limit of the whole vehicle."""
+OF_A_RACK = ("parked_kg", "sealed_road_kg", "off_road_kg", "any_kg")
+
+
+@dataclass(frozen=True)
+class Asked:
+    """A case with what people ask of it."""
+
+    case: Case
+    locks: tuple[Lock, ...]
+    """Locks added to the trip's."""
+    use_reserve: bool
+
+    @property
+    def every_lock(self) -> tuple[Lock, ...]:
+        """The trip's locks and the added ones, as the problem numbers them."""
+        return (*self.case.trip.locks, *self.locks)
+
+    def case_without_locks(self) -> Case:
+        """The case with nothing locked."""
+        return fresh(self.case, trip=self.case.trip.model_copy(update={"locks": ()}))
+
+    def problem(self) -> Problem:
+        """The problem to search."""
+        return Problem(self.case, use_reserve=self.use_reserve, locks=self.locks)
+
+
+def dropped(asked: Asked, demand: Demand) -> Asked:
+    """The same with one demand dropped; things that need not come become optional, a limit is lifted."""
+    if demand.kind == "reserve":
+        return replace(asked, use_reserve=False)
+    if demand.kind == "limit":
+        return replace(asked, case=lifted(asked.case, demand.subject))
+    if demand.kind == "lock":
+        return _without_lock(asked, demand.lock)
+    return replace(asked, case=optional(asked.case, demand.things))
+
+
+def _without_lock(asked: Asked, lock: Lock | None) -> Asked:
+    kept = tuple(one for one in asked.case.trip.locks if one != lock)
+    case = fresh(asked.case, trip=asked.case.trip.model_copy(update={"locks": kept}))
+    return Asked(case, tuple(one for one in asked.locks if one != lock), asked.use_reserve)
+
+
+def optional(case: Case, names: tuple[str, ...]) -> Case:
+    """The case in which some things need not come."""
+    things = tuple(t.model_copy(update={"carry": 1}) if t.name in names else t for t in case.things)
+    return fresh(case, things=things)
+
+
+def fresh(
+    case: Case, *, vehicle: Vehicle | None = None, things: tuple[Thing, ...] | None = None, trip: Trip | None = None
+) -> Case:
+    """A case with parts replaced and nothing remembered of the old ones."""
+    return Case(
+        vehicle=vehicle or case.vehicle,
+        things=case.things if things is None else things,
+        trip=trip or case.trip,
+        rulebook=case.rulebook,
+        digest=case.digest,
+        folder=case.folder,
+    )
+
+
+def with_more(case: Case, limit: str, more_kg: float) -> Case:
+    """The case with so many kilograms more of one limit. Raises KeyError where there is no such limit."""
+
+    def raised(old: Limit) -> Limit:
+        return old if old.kg is None else old.model_copy(update={"kg": old.kg + more_kg})
+
+    if limit in OF_THE_VEHICLE:
+        field = OF_THE_VEHICLE[limit][0]
+        figures = {field: raised(getattr(case.vehicle.limits, field))}
+        return _with(case, limits=case.vehicle.limits.model_copy(update=figures))
+    return _changed(case, limit, raised)
+
+
+def lifted(case: Case, limit: str) -> Case:
+    """The case without one limit."""
+    return _changed(case, limit, lambda old: old.model_copy(update={"kg": None}))
+
+
+Change = Callable[[Limit], Limit]
+
+
+def _changed(case: Case, limit: str, change: Change) -> Case:
+    vehicle = case.vehicle
+    kind, _, name = limit.partition(" ")
+    if limit in OF_THE_VEHICLE:
+        figures = {field: change(getattr(vehicle.limits, field)) for field in OF_THE_VEHICLE[limit]}
+        return _with(case, limits=vehicle.limits.model_copy(update=figures))
+    if kind == "rack" and name in case.rack_named:
+        return _with(case, racks=tuple(_rack(one, change) if one.name == name else one for one in vehicle.racks))
+    if kind in ("space", "tie-downs") and name in case.space_named:
+        spaces = tuple(_space(one, kind, change) if one.name == name else one for one in vehicle.spaces)
+        return _with(case, spaces=spaces)
+    raise KeyError(limit)
+
+
+def _with(case: Case, **parts: object) -> Case:
+    return fresh(case, vehicle=case.vehicle.model_copy(update=parts))
+
+
+def _rack(rack: Rack, change: Change) -> Rack:
+    given = {field: getattr(rack.limits, field) for field in OF_A_RACK}
+    figures = {field: change(limit) for field, limit in given.items() if limit is not None}
+    return rack.model_copy(update={"limits": rack.limits.model_copy(update=figures)})
+
+
+def _space(space: Space, kind: str, change: Change) -> Space:
+    if kind == "space":
+        return space.model_copy(update={"limit_kg": change(space.limit_kg)})
+    # What tie-downs hold has no figure of its own to raise: they are made strong enough for anything.
+    held = tuple(point.model_copy(update={"rated_dan": point.rated_dan * 1000}) for point in space.tie_downs)
+    return space.model_copy(update={"tie_downs": held})

@@ -1,0 +1,97 @@
+"""Answers to "why here and not there", as values."""
+
+from dataclasses import dataclass
+from typing import Literal
+
+from models.case import Copy
+from models.plan import Plan
+from models.rules import Rule
+from solver.answers import Conflict
+
+HARDLY_MM = 1.0
+"""A price under this hardly matters, in mm."""
+MUCH_MM = 5.0
+BETTER_MM = -0.05
+"""Under this a better plan was found: rounding and noise are less."""
+
+Kind = Literal["here", "cannot", "could", "none found"]
+Against = tuple[tuple[Rule, str], ...]
+
+
+@dataclass(frozen=True)
+class Row:
+    """One space, seen from one thing."""
+
+    space: str
+    kind: Kind
+    rules: Against = ()
+    """Rules that forbid it, in any plan where `in_any_plan`, else as this plan stands."""
+    in_any_plan: bool = False
+    """Whether it is proven that no plan has it there."""
+    higher_mm: float | None = None
+    """Height of the lowest plan found with it there less the lowest found for this plan; below 0: a better plan."""
+    more_s: float | None = None
+    """More seconds a day of getting at things, in the plan with the fewest moves."""
+    moves: tuple[tuple[Copy, str, str], ...] = ()
+    """What else moves in the plan with the fewest moves: copy, from, to."""
+    plan: Plan | None = None
+    """The plan with the fewest moves that puts it there."""
+    lowest: Plan | None = None
+    """The lowest plan found with it there."""
+    conflict: Conflict | None = None
+    """Demands that cannot hold together with it there, where that is proven."""
+
+    @property
+    def word(self) -> str:
+        """How much it matters."""
+        if self.higher_mm is None:
+            return self.kind
+        return how_much(self.higher_mm)
+
+
+def how_much(higher_mm: float) -> str:
+    """A price in mm as people hear it."""
+    if higher_mm < BETTER_MM:
+        return "better"
+    if higher_mm < HARDLY_MM:
+        return "hardly matters"
+    return "1 to 5 mm" if higher_mm <= MUCH_MM else "more"
+
+
+@dataclass(frozen=True)
+class Explanation:
+    """Why a copy is where it is."""
+
+    copy: Copy
+    space: str
+    rows: tuple[Row, ...]
+    lowest: Plan
+    """The lowest plan found with the same things; the plan itself where none lower was found."""
+    locked_by: tuple[str, ...] = ()
+    """Locks that keep it where it is, in words."""
+
+
+@dataclass(frozen=True)
+class WayToTake:
+    """A way to take along what stays at home, tried."""
+
+    leave: Copy | None
+    """What stays at home instead. None: there is room for it as it is."""
+    limit: str | None
+    """A limit that is raised."""
+    more_kg: float
+    plan: Plan
+
+
+@dataclass(frozen=True)
+class HomeExplanation:
+    """Why something stays at home."""
+
+    copy: Copy
+    rules: tuple[tuple[str, Against], ...]
+    """Spaces that may never hold it, with the rules."""
+    lawful: tuple[str, ...]
+    """Spaces that may hold it."""
+    ways: tuple[WayToTake, ...]
+    locked_by: tuple[str, ...] = ()
+    """Locks that keep it at home, in words."""

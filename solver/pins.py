@@ -1,0 +1,70 @@
+"""What has to come, and where things lie that locks keep at a corner."""
+
+from models.plan import Plan
+from solver.geometry import clear, contact
+from solver.plans import from_plan
+from solver.problem import Piece, Problem
+from solver.state import Lying, State, lying
+
+
+def needed(problem: Problem, piece: Piece) -> bool:
+    """Whether a piece has to come."""
+    fixed = problem.fixed[piece.index]
+    return not fixed.at_home and (piece.thing.must or fixed.carried)
+
+
+def pinned(problem: Problem, before: Plan | None) -> State:
+    """A layout with the things that locks keep at a corner, and what they stand on in the plan before.
+
+    A thing that does not go where its lock wants it has no room at all, so that no plan is found with it.
+    """
+    state, whole = State(problem), State(problem) if before is None else from_plan(problem, before)
+    corners = [piece for piece in problem.pieces if problem.fixed[piece.index].corner_mm is not None]
+    for piece in corners:
+        it = _at_its_corner(state, piece, whole)
+        if it is not None:
+            state.add(it)
+    state.locked = frozenset(state.at)
+    problem.fits = tuple(
+        {} if piece in corners and piece.index not in state.at else problem.fits[piece.index]
+        for piece in problem.pieces
+    )
+    for index in sorted(state.locked):
+        _supporters(state, state.at[index], whole)
+    return state
+
+
+def _at_its_corner(state: State, piece: Piece, whole: State) -> Lying | None:
+    """As it lies in the plan before, else in the first shape that is clear of the others."""
+    problem = state.problem
+    corner = problem.fixed[piece.index].corner_mm
+    old = whole.at.get(piece.index)
+    if corner is None:
+        return None
+    found = [] if old is None or old.box[:3] != corner else [old]
+    for room, fit in problem.fits[piece.index].items():
+        found += [lying(problem, piece.index, room, shape, *corner) for shape in fit.shapes]
+    return next((it for it in found if fits_there(problem, piece, it) and clear(state, it)), None)
+
+
+def fits_there(problem: Problem, piece: Piece, it: Lying) -> bool:
+    """Whether a piece may lie so within the walls of a room that takes it."""
+    fit = problem.fits[piece.index].get(it.room)
+    if fit is None or it.box[2] < fit.least_z or it.box[5] > fit.greatest_top:
+        return False
+    sides = tuple(it.box[k + 3] - it.box[k] for k in range(3))
+    shape_ok = it.shape in fit.shapes and piece.shapes[it.shape].size == sides
+    room = problem.rooms[it.room]
+    walls = all(room.low[k] <= it.big[k] and it.big[k + 3] <= room.high[k] for k in range(3))
+    return shape_ok and walls
+
+
+def _supporters(state: State, it: Lying, whole: State) -> None:
+    """Put under a locked thing what it stands on in the plan before, and what that stands on."""
+    for under in whole.inside[it.room]:
+        if under.piece in state.at or not contact(it.box, under.box):
+            continue
+        piece = state.problem.pieces[under.piece]
+        if fits_there(state.problem, piece, under) and clear(state, under):
+            state.add(under)
+            _supporters(state, under, whole)

@@ -1,0 +1,88 @@
+"""Things that have only one space to be in and do not fit into it: proven by the exact model of that space."""
+
+from collections import defaultdict
+from collections.abc import Iterator, Sequence
+
+from ortools.sat.python import cp_model
+
+from solver.answers import Conflict, Demand
+from solver.asking import Asked
+from solver.build import Build
+from solver.clock import Clock
+from solver.problem import Piece, Problem
+from solver.rules import inside, lock, overlap
+from solver.wording import lock_words, things_words
+
+MOST = 14
+"""So many things in one space are looked at; more are not decided in a second (measured: 12 to 15)."""
+WORK = 1.0
+"""Deterministic seconds for one look."""
+
+
+def too_full(asked: Asked, clock: Clock) -> Conflict | None:
+    """Locks and musts that send more into one space than goes into it; None where none is seen."""
+    problem = asked.problem()
+    for room, pieces in sorted(_sent(problem).items()):
+        if 2 <= len(pieces) <= MOST and not clock.late() and cannot_lie(problem, pieces, room, clock):
+            few = _smallest(problem, pieces, room, clock)
+            return _told(asked, problem, few, room)
+    return None
+
+
+def _sent(problem: Problem) -> dict[int, list[Piece]]:
+    """By room: pieces of fixed size that have to come and may be nowhere else."""
+    found: dict[int, list[Piece]] = defaultdict(list)
+    for piece in problem.pieces:
+        fixed, fits = problem.fixed[piece.index], problem.fits[piece.index]
+        comes = not fixed.at_home and (piece.thing.must or fixed.carried)
+        # A thing given by volume has more shapes than the model tries, so it is no part of a proof.
+        if comes and len(fits) == 1 and piece.thing.size_mm is not None:
+            found[next(iter(fits))].append(piece)
+    return found
+
+
+def cannot_lie(problem: Problem, pieces: Sequence[Piece], room: int, clock: Clock) -> bool:
+    """Whether it is proven that pieces do not lie in a room together, whatever holds them up."""
+    build = Build(problem, pieces, [room], all_come=True)
+    for rule in (inside, overlap, lock):
+        rule.add(build)
+    solver = cp_model.CpSolver()
+    solver.parameters.num_workers = 1
+    solver.parameters.random_seed = 0
+    solver.parameters.catch_sigint_signal = False
+    solver.parameters.max_deterministic_time = WORK
+    solver.parameters.max_time_in_seconds = min(2.0, clock.left())
+    return solver.solve(build.model) == cp_model.INFEASIBLE
+
+
+def _smallest(problem: Problem, pieces: Sequence[Piece], room: int, clock: Clock) -> list[Piece]:
+    """Drop pieces one at a time, those nobody locked first, while the rest stays impossible."""
+    kept = list(pieces)
+    for piece in sorted(pieces, key=lambda one: (bool(problem.fixed[one.index].spaces), one.index)):
+        rest = [one for one in kept if one.index != piece.index]
+        if rest and not clock.late() and cannot_lie(problem, rest, room, clock):
+            kept = rest
+    return kept
+
+
+def _told(asked: Asked, problem: Problem, pieces: Sequence[Piece], room: int) -> Conflict:
+    space = problem.rooms[room].space
+    demands = dict.fromkeys(one for piece in pieces for one in _demands(asked, problem, piece))
+    size = " x ".join(f"{side}" for side in space.size_mm)
+    names = ", ".join(f"{one.copy} {' x '.join(map(str, one.thing.size_mm or ()))} mm" for one in pieces)
+    says = f"{space.name} is {size} mm; together these do not go into it, however they lie: {names}."
+    return Conflict(tuple(sorted(demands, key=lambda one: one.kind != "lock")), (says,))
+
+
+def _demands(asked: Asked, problem: Problem, piece: Piece) -> Iterator[Demand]:
+    """What sends a piece to its one room: its locks, else that it must come."""
+    locks = [
+        one
+        for one in asked.every_lock
+        if one.thing == piece.thing.name and one.copy_number in (None, piece.copy.number) and (one.in_ or one.not_in)
+    ]
+    for one in locks:
+        yield Demand("lock", one.thing, lock_words(one), lock=one)
+    if not any(one.in_ for one in locks):
+        names = (piece.thing.name,)
+        yield Demand("must come", piece.thing.name, things_words(asked.case, names), things=names)

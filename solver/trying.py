@@ -1,0 +1,126 @@
+"""Trying a plan with one thing elsewhere: the fewest moves that bring it there, and the lowest plan with it there."""
+
+import copy
+import time
+from collections.abc import Sequence
+from random import Random
+
+from models.case import Case
+from models.plan import Plan
+from models.trip import Lock
+from solver.answers import Options
+from solver.asking import fresh
+from solver.insert import put
+from solver.keeping import Keeper
+from solver.pins import pinned
+from solver.plans import from_plan, to_plan
+from solver.problem import Piece, Problem
+from solver.repack import Repacker, score
+from solver.state import State
+
+SETTLE_STEPS = 250
+"""Steps to bring a plan to its own lowest before prices are taken."""
+LOWER_STEPS = 330
+"""Steps to bring a plan with a thing elsewhere to its lowest."""
+FEW_STEPS = 120
+"""Steps to find the fewest moves."""
+WARMTH_MM = 0.1
+
+
+class Trial:
+    """A plan as a layout, and what may be tried with it."""
+
+    def __init__(self, case: Case, plan: Plan, options: Options) -> None:
+        self.case, self.plan, self.options = case, plan, options
+        keeps = plan.reserve_kept_kg is None or plan.reserve_kept_kg > 0
+        self.problem = Problem(case, use_reserve=keeps, locks=plan.locks)
+        self.now = from_plan(self.problem, plan)
+        self.now.locked = pinned(self.problem, plan).locked
+        self.wanted = [self.problem.pieces[i] for i in sorted(self.now.at)]
+        self.free = Problem(fresh(case, trip=case.trip.model_copy(update={"locks": ()})), use_reserve=keeps)
+        self.lowest = self.now
+
+    def lawful(self, index: int, room: int) -> bool:
+        """Whether a piece may be in a room when its own locks are forgotten."""
+        return room in self.free.fits[index]
+
+    def settle(self, seconds: float) -> None:
+        """Bring this plan to the lowest it is found to reach, so that prices are of like with like."""
+        ends = time.monotonic() + seconds
+        work = Repacker(self.now, self.wanted, State.height_mm, self._random(), WARMTH_MM)
+        work.run(int(SETTLE_STEPS * self.options.effort), lambda: time.monotonic() > ends)
+        if work.best_score.holds and work.best.height_mm() < self.now.height_mm():
+            self.lowest = work.best
+
+    def bound_to(self, index: int, rooms: Sequence[int]) -> Problem:
+        """The problem with one piece free of its locks and bound to some rooms."""
+        problem = copy.copy(self.problem)
+        fits = list(problem.fits)
+        fits[index] = {room: self.free.fits[index][room] for room in rooms}
+        problem.fits = tuple(fits)
+        return problem
+
+    def few_moves(self, state: State, wanted: Sequence[Piece], seconds: float) -> State | None:
+        """A lawful layout near a broken one, with few moves; None when none was found."""
+        ends = time.monotonic() + seconds
+        work = Keeper(state, wanted, self.now, self._random())
+        steps = int(FEW_STEPS * max(1.0, self.options.effort))
+        work.run(steps, lambda: time.monotonic() > ends, lambda found: found.holds)
+        if work.best_score.holds:
+            work.run(steps // 2, lambda: time.monotonic() > ends)
+        return work.best if work.best_score.holds else None
+
+    def lower(self, starts: Sequence[State], seconds: float) -> State | None:
+        """The lowest lawful layout found from the best of some starts; None when none was found."""
+        ends = time.monotonic() + seconds
+        best = min(starts, key=lambda state: score(state, self.wanted, State.height_mm))
+        work = Repacker(best, self.wanted, State.height_mm, self._random(), WARMTH_MM)
+        work.run(int(LOWER_STEPS * self.options.effort), lambda: time.monotonic() > ends)
+        return work.best if work.best_score.holds else None
+
+    def forced(self, problem: Problem, base: State, index: int, room: int) -> State:
+        """A layout with a piece in a room, others pushed out where they stand in the way."""
+        state = base.copy()
+        state.problem = problem
+        state.locked = state.locked - {index}
+        if state.at[index].room == room:
+            return state
+        out = _above(state, index)
+        for piece in [index, *out]:
+            state.remove(piece)
+        if not put(state, problem.pieces[index]):
+            here = [o.piece for o in state.inside[room] if o.piece not in state.locked]
+            for piece in here:
+                state.remove(piece)
+            out += here
+            put(state, problem.pieces[index])
+        for piece in sorted(out, key=lambda i: -problem.pieces[i].heaviest_g):
+            put(state, problem.pieces[piece])
+        return state
+
+    def told(self, state: State, without: Sequence[Lock] = ()) -> Plan:
+        """The plan of a layout, as this plan names its trip, with its locks less some."""
+        locks = tuple(lock for lock in self.plan.locks if lock not in without)
+        kept_kg = self.case.trip.reserve_kg if self.plan.reserve_kept_kg is None else self.plan.reserve_kept_kg
+        return to_plan(state, reserve_kept_kg=kept_kg, trip=self.plan.trip, locks=locks)
+
+    def _random(self) -> Random:
+        return Random(self.options.seed)
+
+
+def _above(state: State, index: int) -> list[int]:
+    """What may stand on a piece and is not locked."""
+    it = state.at[index]
+    return [
+        o.piece
+        for o in state.inside[it.room]
+        if o.piece != index and o.box[2] >= it.box[5] and o.piece not in state.locked
+    ]
+
+
+def taken_out(state: State, index: int) -> State:
+    """A layout without a piece, and without what may stand on it."""
+    trial = state.copy()
+    for piece in [*_above(trial, index), index]:
+        trial.remove(piece)
+    return trial

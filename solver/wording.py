@@ -1,0 +1,70 @@
+"""Demands in words, with the names and figures that people gave."""
+
+import math
+from collections.abc import Iterable
+
+from models.case import Case
+from models.trip import Lock
+from models.vehicle import Rack
+
+GROUND = (("parked", "parked_kg"), ("on sealed road", "sealed_road_kg"), ("off road", "off_road_kg"))
+
+
+def lock_words(lock: Lock) -> str:
+    """A lock in words, with who and why."""
+    copy = f" #{lock.copy_number}" if lock.copy_number else ""
+    why = ", ".join(part for part in (lock.by, lock.because) if part)
+    told = f"{lock.thing}{copy} {_fixed(lock)}"
+    return f"{told} ({why})" if why else told
+
+
+def _fixed(lock: Lock) -> str:
+    if lock.at_home:
+        return "stays at home"
+    if lock.in_ is not None:
+        return f"is locked in {lock.in_}" + (" at its corner" if lock.at_mm is not None else "")
+    if lock.not_in is not None:
+        return f"is kept out of {lock.not_in}"
+    return "has to come"
+
+
+def things_words(case: Case, names: Iterable[str]) -> str:
+    """Things that must come, with their mass in kg."""
+    things = [case.thing_named[name] for name in names]
+    mass = math.ceil(sum(thing.mass_kg.most * thing.count for thing in things))
+    if len(things) > 1:
+        heaviest = sorted(things, key=lambda thing: (-thing.mass_kg.most * thing.count, thing.name))
+        told = ", ".join(f"{thing.name} {thing.mass_kg.most * thing.count:g} kg" for thing in heaviest[:5])
+        return f"{len(things)} things that must come, {mass} kg together; the heaviest: {told}"
+    (thing,) = things
+    copies = f"{thing.count} x " if thing.count > 1 else ""
+    return f"{copies}{thing.name} must come ({thing.mass_kg.most:g} kg{' each' if copies else ''})"
+
+
+def reserve_words(case: Case) -> str:
+    """The reserve in words."""
+    return f"{case.trip.reserve_kg:g} kg are kept free of the total and of each axle"
+
+
+def limit_words(case: Case, subject: str) -> str:
+    """A limit in words with its figure."""
+    limits = case.vehicle.limits
+    kind, _, name = subject.partition(" ")
+    if subject == "total":
+        train = f", with its trailer {limits.gcm_kg.kg:g} kg" if case.trip.towing and limits.gcm_kg.kg else ""
+        return f"the total may be {limits.gvm_kg.kg:g} kg{train}"
+    if subject == "rear axle":
+        return f"the rear axle may carry {limits.rear_axle_kg.kg:g} kg"
+    if subject == "front axle":
+        return f"the front axle may carry {limits.front_axle_kg.kg:g} kg"
+    if kind == "rack":
+        return f"{name} may carry {', '.join(_of_rack(case.rack_named[name]))}"
+    if kind == "tie-downs":
+        rated = sum(point.rated_dan for point in case.space_named[name].tie_downs)
+        return f"the tie-downs of {name} are rated {rated:g} daN together"
+    return f"{name} may hold {case.space_named[name].limit_kg.kg:g} kg"
+
+
+def _of_rack(rack: Rack) -> list[str]:
+    given = [(where, getattr(rack.limits, field)) for where, field in (*GROUND, ("anywhere", "any_kg"))]
+    return [f"{limit.kg:g} kg {where}" for where, limit in given if limit is not None and limit.kg is not None]
