@@ -7,11 +7,16 @@ import typer
 
 from cli.answering import own_fault
 from cli.commands.check import check
+from cli.commands.compare import compare
+from cli.commands.find import find
+from cli.commands.lock import lock
 from cli.commands.new import new
 from cli.commands.schema import schema
 from cli.commands.suggest import suggest
+from cli.commands.unlock import unlock
+from cli.commands.weigh import weigh
 
-COMMANDS = (suggest, check, new, schema)
+COMMANDS = (suggest, check, lock, unlock, find, weigh, compare, new, schema)
 """In the order in which help tells them. Each loads what it needs when it runs."""
 
 EPILOG = (

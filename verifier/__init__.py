@@ -1,8 +1,10 @@
 """Recomputes every limit from a plan and its files; knows nothing of how the plan was made."""
 
+from verifier.alone import broken_at, broken_in
 from verifier.checking import check
 from verifier.doubt import Doubt, WorthWeighing, combined_deviation_kg
 from verifier.finding import Finding
+from verifier.reconciling import Correction
 from verifier.securing import required_restraint_n, tie_down_capacity_n
 from verifier.statics import (
     AxleLoads,
@@ -20,18 +22,27 @@ from verifier.statics import (
     total_kg,
     wheel_loads,
 )
+from verifier.ticket import Difference, Ticket
 from verifier.verdict import StageTotals, Verdict
+from verifier.weighing import MissingMass, Weighing, weigh
 
 __all__ = [
     "AxleLoads",
+    "Correction",
+    "Difference",
     "Doubt",
     "Finding",
+    "MissingMass",
     "PointMass",
     "StageTotals",
+    "Ticket",
     "Verdict",
+    "Weighing",
     "WorthWeighing",
     "articulated_lower_bound_deg",
     "axle_loads",
+    "broken_at",
+    "broken_in",
     "centre",
     "check",
     "combined_deviation_kg",
@@ -45,5 +56,6 @@ __all__ = [
     "tip_angles_deg",
     "tip_back_deg",
     "total_kg",
+    "weigh",
     "wheel_loads",
 ]

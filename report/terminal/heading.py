@@ -13,7 +13,7 @@ from report.told import Finding, Verdict
 def heading(case: Case, plan: Plan, verdict: Verdict, width: int) -> list[str]:
     """The answer, and the reserve if less is kept than was asked for."""
     lines = paragraph(f"{case.trip.name} with {case.vehicle.name}", width)
-    lines += ["", *paragraph(_answer(verdict), width, "May we drive?  ")]
+    lines += ["", *paragraph(answer(verdict), width, "May we drive?  ")]
     asked, kept = case.trip.reserve_kg, plan.reserve_kept_kg
     if kept is not None and kept < asked:
         told = f"THE RESERVE WAS GIVEN UP: {kept:g} kg of {asked:g} kg are kept free of the total and of each axle."
@@ -21,7 +21,8 @@ def heading(case: Case, plan: Plan, verdict: Verdict, width: int) -> list[str]:
     return lines
 
 
-def _answer(verdict: Verdict) -> str:
+def answer(verdict: Verdict) -> str:
+    """Yes, no, or not signed off, in a sentence."""
     broken, unknown = grouped(verdict.findings, False), grouped(verdict.findings, None)
     if broken:
         return f"NO. {_counted(len(broken), 'limit or rule is', 'limits or rules are')} broken."
@@ -50,11 +51,12 @@ def broken_and_unknown(verdict: Verdict, width: int) -> list[str]:
     for title, holds in (("Broken", False), ("Unknown, so nobody can sign this off", None)):
         groups = grouped(verdict.findings, holds)
         if groups:
-            lines += ["", title, *bullets((_sentence(group) for group in groups), width)]
+            lines += ["", title, *bullets((told_group(group) for group in groups), width)]
     return lines
 
 
-def _sentence(group: list[Finding]) -> str:
+def told_group(group: list[Finding]) -> str:
+    """Findings of one rule and subject in a sentence, the worst stage first."""
     worst, others = group[0], [one.stage for one in group[1:] if one.stage not in {None, group[0].stage}]
     also = f" Likewise at {_listed(others)}." if others else ""
     by = f", over by {over(-worst.margin)} kg" if worst.holds is False and worst.unit == "kg" and worst.margin else ""

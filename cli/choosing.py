@@ -1,0 +1,97 @@
+"""Which copies a person means: by thing, kit, packer or space."""
+
+from dataclasses import dataclass
+from typing import Annotated
+
+import typer
+
+from cli.answering import BadInput
+from cli.names import the_one, with_number
+from models.case import Case, Copy, copy_of
+from models.plan import Plan
+
+Things = Annotated[
+    list[str] | None,
+    typer.Argument(
+        metavar="[THING]...", help="Things, or copies such as 'water can #2'; a part will do.", show_default=False
+    ),
+]
+Kit = Annotated[str | None, typer.Option("--kit", metavar="KIT", help="All of a kit.", show_default=False)]
+Packer = Annotated[
+    str | None, typer.Option("--packer", metavar="NAME", help="All that one person packs.", show_default=False)
+]
+InSpace = Annotated[
+    str | None, typer.Option("--space", metavar="SPACE", help="All that is in a space.", show_default=False)
+]
+
+
+@dataclass(frozen=True)
+class Asked:
+    """Words of a person that choose copies."""
+
+    things: tuple[str, ...] = ()
+    kit: str | None = None
+    packer: str | None = None
+    space: str | None = None
+
+
+def chosen(case: Case, plan: Plan, asked: Asked) -> tuple[Copy, ...]:
+    """Copies that are meant, aboard or not, in the order of the gear list.
+
+    Raises
+    ------
+    BadInput
+        A name means nothing or several things; all of them are told at once.
+    """
+    found: set[Copy] = set()
+    faults: list[str] = []
+    for one in _parts(asked):
+        try:
+            found |= _meant(case, plan, one)
+        except BadInput as fault:
+            faults.append(str(fault))
+    if faults:
+        raise BadInput("\n".join(faults))
+    if not any((asked.things, asked.kit, asked.packer, asked.space)):
+        raise BadInput("THING: say which things, or --kit, --packer or --space.")
+    return tuple(copy for copy in case.copies if copy in found)
+
+
+def _parts(asked: Asked) -> list[Asked]:
+    groups = (Asked(kit=asked.kit), Asked(packer=asked.packer), Asked(space=asked.space))
+    return [*(Asked(things=(typed,)) for typed in asked.things), *(one for one in groups if one != Asked())]
+
+
+def _meant(case: Case, plan: Plan, asked: Asked) -> set[Copy]:
+    """Copies that one word chooses."""
+    if asked.things:
+        return _copies(case, asked.things[0])
+    if asked.space is not None:
+        space = space_meant(case, asked.space)
+        return {copy_of(place) for place in plan.placements if place.space == space}
+    kind, typed = ("kit", asked.kit) if asked.kit is not None else ("packer", asked.packer)
+    names = sorted({getattr(thing, kind) for thing in case.things} - {None})
+    meant = the_one(typed or "", names, kind)
+    return {copy for copy in case.copies if getattr(case.thing_named[copy.thing], kind) == meant}
+
+
+def _copies(case: Case, typed: str) -> set[Copy]:
+    if typed in case.thing_named:
+        return {copy for copy in case.copies if copy.thing == typed}
+    name, number = with_number(typed)
+    thing = the_one(name, case.thing_named, "thing")
+    count = case.thing_named[thing].count
+    if number is not None and not 1 <= number <= count:
+        raise BadInput(f'copy {number} of "{thing}": allowed: a copy from 1 to {count}.')
+    return {copy for copy in case.copies if copy.thing == thing and number in {None, copy.number}}
+
+
+def space_meant(case: Case, typed: str) -> str:
+    """The space that is meant.
+
+    Raises
+    ------
+    BadInput
+        None is near, or several are.
+    """
+    return the_one(typed, case.space_named, "space")

@@ -1,0 +1,63 @@
+"""`lowstow compare PLAN PLAN`."""
+
+from pathlib import Path
+from typing import TYPE_CHECKING, Annotated
+
+import typer
+
+from cli.answering import answers
+from cli.codes import Code
+from cli.options import Json
+from cli.screen import width
+
+if TYPE_CHECKING:
+    from models.case import Case
+    from models.plan import Plan
+    from models.reading import PlanRead
+    from report.comparison import Side
+
+First = Annotated[Path, typer.Argument(metavar="A", help="A plan's file.", show_default=False)]
+Second = Annotated[Path, typer.Argument(metavar="B", help="Another plan's file.", show_default=False)]
+
+
+@answers
+def compare(first: First, second: Second, json: Json = False) -> Code:
+    """Set two plans side by side: totals, margins, handling time, and who moved where."""
+    from models.reading import read_plan  # noqa: PLC0415 - loaded where used
+    from packing import moves_between  # noqa: PLC0415
+    from report.comparison import Comparison, comparison_view  # noqa: PLC0415
+    from report.json_view import json_text  # noqa: PLC0415
+    from report.terminal.compare import compare_report  # noqa: PLC0415
+
+    a, b = read_plan(first), read_plan(second)
+    before, lost = _known(a.plan, b.case)
+    sides = (_side("A", first, a), _side("B", second, b))
+    other_files = a.case.digest != b.case.digest
+    found = Comparison(*sides, moves_between(b.case, before, b.plan), lost, other_files)
+    if json:
+        typer.echo(json_text(comparison_view(found)), nl=False)
+    else:
+        typer.echo(compare_report(found, width()), nl=False)
+    return _worst(*(Code.of(side.verdict.holds) for side in sides))
+
+
+def _side(letter: str, path: Path, read: "PlanRead") -> "Side":
+    from models.case import copy_of  # noqa: PLC0415
+    from packing import getting_at_s  # noqa: PLC0415
+    from report.comparison import Side  # noqa: PLC0415
+    from verifier import check  # noqa: PLC0415
+
+    placed = {copy_of(place): place for place in read.plan.placements}
+    seconds = getting_at_s(read.case, placed)
+    return Side(letter, str(path), read.case, read.plan, check(read.case, read.plan), seconds, read.notes)
+
+
+def _known(plan: "Plan", case: "Case") -> "tuple[Plan, tuple[str, ...]]":
+    """A plan with what another case knows of it, and the things that it does not know."""
+    known = tuple(p for p in plan.placements if p.thing in case.thing_named and p.space in case.space_named)
+    lost = dict.fromkeys(p.thing for p in plan.placements if p not in known)
+    return plan.model_copy(update={"placements": known}), tuple(lost)
+
+
+def _worst(one: Code, other: Code) -> Code:
+    return next(code for code in (Code.BROKEN, Code.UNKNOWN_LIMIT, Code.HOLDS) if code in {one, other})

@@ -1,0 +1,67 @@
+"""`lowstow find PLAN WORDS`."""
+
+from typing import TYPE_CHECKING, Annotated
+
+import typer
+
+from cli.answering import BadInput, answers
+from cli.codes import Code
+from cli.options import Json, PlanFile
+from cli.screen import width
+
+if TYPE_CHECKING:
+    from models.case import Case, Copy
+    from models.reading import PlanRead
+    from packing import WayTo
+
+Words = Annotated[
+    list[str] | None,
+    typer.Argument(metavar="[WORDS]...", help="A thing or a kit, or a part of its name.", show_default=False),
+]
+All = Annotated[bool, typer.Option("--all", help="List everything by alphabet.")]
+
+
+@answers
+def find(plan: PlanFile, words: Words = None, everything: All = False, json: Json = False) -> Code:
+    """Tell where a thing is, which door leads to it, what to move first and how long it takes."""
+    from models.reading import read_plan  # noqa: PLC0415 - loaded where used
+    from report.find_view import find_view  # noqa: PLC0415
+    from report.json_view import json_text  # noqa: PLC0415
+    from report.terminal.find import all_report, find_report  # noqa: PLC0415
+
+    typed = " ".join(words or ())
+    if bool(typed) == everything:
+        raise BadInput("WORDS: say what to find, or --all for everything.")
+    read = read_plan(plan)
+    copies = list(read.case.copies) if everything else _meant(read.case, typed)
+    ways, home = _ways(read, copies)
+    if json:
+        typer.echo(json_text(find_view(ways, home)), nl=False)
+    else:
+        report = all_report if everything else find_report
+        typer.echo(report(read.case, ways, home, width()), nl=False)
+    return Code.HOLDS
+
+
+def _meant(case: "Case", typed: str) -> list["Copy"]:
+    """Copies whose thing or kit is typed; a copy's number narrows it down."""
+    from cli.names import matching, with_number  # noqa: PLC0415
+    from models.reading.faults import shown  # noqa: PLC0415
+
+    name, number = with_number(typed)
+    kits = {thing.kit for thing in case.things if thing.kit is not None}
+    found = set(matching(name, [*case.thing_named, *sorted(kits)]))
+    meant = {thing.name for thing in case.things if {thing.name, thing.kit} & found}
+    copies = [copy for copy in case.copies if copy.thing in meant and number in {None, copy.number}]
+    if not copies:
+        raise BadInput(f"{shown(typed)}: nothing on the list is called so; `lowstow find PLAN --all` lists everything.")
+    return copies
+
+
+def _ways(read: "PlanRead", copies: list["Copy"]) -> tuple[list["WayTo"], list["Copy"]]:
+    from models.case import copy_of  # noqa: PLC0415
+    from packing import way_to  # noqa: PLC0415
+
+    placed = {copy_of(place): place for place in read.plan.placements}
+    ways = [way_to(read.case, placed, copy) for copy in copies if copy in placed]
+    return ways, [copy for copy in copies if copy not in placed]

@@ -1,0 +1,103 @@
+"""`lowstow lock PLAN THING`."""
+
+from pathlib import Path
+from typing import TYPE_CHECKING, Annotated
+
+import typer
+
+from cli.answering import BadInput, answers
+from cli.choosing import InSpace, Kit, Packer, Things
+from cli.codes import Code
+from cli.options import Json, PlanFile
+from cli.screen import width
+
+if TYPE_CHECKING:
+    from cli.locking import Wish
+    from models.case import Copy
+    from models.trip import Lock
+
+Where = Annotated[
+    str | None,
+    typer.Option("--in", metavar="SPACE", help="The space to be in; left out: where they are.", show_default=False),
+]
+By = Annotated[str | None, typer.Option("--by", metavar="NAME", help="Who fixes it.", show_default=False)]
+Because = Annotated[str | None, typer.Option("--because", metavar="WHY", help="Why.", show_default=False)]
+
+LONGEST = {"--by": 120, "--because": 400}
+"""Characters that a plan's file holds of each."""
+
+
+@answers
+def lock(  # noqa: PLR0917 - as many as it has options
+    plan: PlanFile,
+    things: Things = None,
+    kit: Kit = None,
+    packer: Packer = None,
+    space: InSpace = None,
+    where: Where = None,
+    by: By = None,
+    because: Because = None,
+    json: Json = False,
+) -> Code:
+    """Fix things where they are, or in a space."""
+    from cli.choosing import Asked, chosen, space_meant  # noqa: PLC0415 - loaded where used
+    from cli.locking import Wish  # noqa: PLC0415
+    from models.reading import read_plan  # noqa: PLC0415
+
+    read = read_plan(plan)
+    _refuse_long_texts({"--by": by, "--because": because})
+    copies = chosen(read.case, read.plan, Asked(tuple(things or ()), kit, packer, space))
+    to = None if where is None else space_meant(read.case, where)
+    wish = Wish(read.case, read.plan, to, by or None, because or None)
+    made, there, away = _made(wish, copies)
+    if made:
+        _write(plan, wish, made)
+    _tell(plan, wish, (made, there, away), json)
+    return Code.HOLDS
+
+
+def _refuse_long_texts(texts: dict[str, str | None]) -> None:
+    for option, text in texts.items():
+        if text is not None and len(text) > LONGEST[option]:
+            raise BadInput(f"{option}: found {len(text)} characters; allowed: up to {LONGEST[option]}.")
+
+
+def _made(wish: "Wish", copies: "tuple[Copy, ...]") -> "tuple[list[Lock], list[Copy], list[Copy]]":
+    """New locks, copies that are locked so already, and copies that are not aboard.
+
+    Raises
+    ------
+    BadInput
+        A lock cannot be; all that stands against any of them is told.
+    """
+    from cli.locking import already, faults  # noqa: PLC0415
+
+    new = {copy: wish.lock_for(copy) for copy in copies}
+    away = [copy for copy, one in new.items() if one is None]
+    there = [copy for copy, one in new.items() if one is not None and already(wish, copy, one)]
+    wanted = {copy: one for copy, one in new.items() if one is not None and copy not in there}
+    against = [fault for copy, one in wanted.items() for fault in faults(wish, copy, one)]
+    if against:
+        raise BadInput("\n".join([*against, "Nothing was written."]))
+    if not wanted and not there:
+        names = ", ".join(str(copy) for copy in away) or "nothing"
+        raise BadInput(f"Not aboard: {names}; say where with --in SPACE, or lock what is aboard.")
+    return list(wanted.values()), there, away
+
+
+def _write(path: Path, wish: "Wish", made: "list[Lock]") -> None:
+    from models.writing import write_plan  # noqa: PLC0415
+
+    write_plan(path, wish.plan.model_copy(update={"locks": (*wish.plan.locks, *made)}))
+
+
+def _tell(path: Path, wish: "Wish", found: "tuple[list[Lock], list[Copy], list[Copy]]", json: bool) -> None:
+    from report.json_view import json_text  # noqa: PLC0415
+    from report.locks_view import lock_view  # noqa: PLC0415
+    from report.terminal.locks import lock_report  # noqa: PLC0415
+
+    made, there, away = found
+    if json:
+        typer.echo(json_text(lock_view(made, there, away)), nl=False)
+    else:
+        typer.echo(lock_report(str(path), wish.plan, made, there, away, width()), nl=False)

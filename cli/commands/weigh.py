@@ -1,0 +1,83 @@
+"""`lowstow weigh PLAN --stage NAME --front KG --rear KG`."""
+
+from math import isfinite
+from typing import Annotated
+
+import typer
+
+from cli.answering import BadInput, answers
+from cli.codes import Code
+from cli.options import Json, PlanFile
+from cli.screen import width
+
+
+def _finite(value: float | None) -> float | None:
+    if value is not None and not isfinite(value):
+        raise typer.BadParameter("found no finite number; allowed: kilograms such as 1240")
+    return value
+
+
+StageName = Annotated[
+    str, typer.Option("--stage", metavar="NAME", help="The stage at which it was weighed.", show_default=False)
+]
+Front = Annotated[
+    float,
+    typer.Option(
+        "--front", metavar="KG", min=1, max=100_000, callback=_finite, help="The front axle.", show_default=False
+    ),
+]
+Rear = Annotated[
+    float,
+    typer.Option(
+        "--rear", metavar="KG", min=1, max=100_000, callback=_finite, help="The rear axle.", show_default=False
+    ),
+]
+Left = Annotated[
+    float | None,
+    typer.Option(
+        "--left", metavar="KG", min=1, max=100_000, callback=_finite, help="The left wheels.", show_default=False
+    ),
+]
+Right = Annotated[
+    float | None,
+    typer.Option(
+        "--right", metavar="KG", min=1, max=100_000, callback=_finite, help="The right wheels.", show_default=False
+    ),
+]
+Division = Annotated[
+    float,
+    typer.Option("--division", metavar="KG", min=0.1, max=1000, callback=_finite, help="The step of the scale."),
+]
+
+
+@answers
+def weigh(
+    plan: PlanFile,
+    stage: StageName,
+    front: Front,
+    rear: Rear,
+    left: Left = None,
+    right: Right = None,
+    division: Division = 20.0,
+    json: Json = False,
+) -> Code:
+    """Compare a weighbridge ticket with a plan."""
+    from cli.names import the_one  # noqa: PLC0415 - loaded where used
+    from models.reading import read_plan  # noqa: PLC0415
+    from report.json_view import json_text  # noqa: PLC0415
+    from report.terminal.weigh import weigh_report  # noqa: PLC0415
+    from report.weigh_view import weigh_view  # noqa: PLC0415
+    from verifier import Ticket  # noqa: PLC0415
+    from verifier import weigh as compare  # noqa: PLC0415
+
+    if (left is None) != (right is None):
+        raise BadInput("--left and --right: found one of the two; allowed: both or neither.")
+    read = read_plan(plan)
+    name = the_one(stage, [one.name for one in read.case.trip.stages], "stage")
+    (at,) = [one for one in read.case.trip.stages if one.name == name]
+    found = compare(read.case, read.plan, at, Ticket(front, rear, left, right, division))
+    if json:
+        typer.echo(json_text(weigh_view(found)), nl=False)
+    else:
+        typer.echo(weigh_report(read.case, found, width()), nl=False)
+    return Code.of(found.holds)

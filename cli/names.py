@@ -1,0 +1,84 @@
+"""Names as people type them, also in the dark: any case, a part of a name, a letter wrong."""
+
+import re
+from collections.abc import Iterable
+from difflib import SequenceMatcher
+
+from cli.answering import BadInput
+from models.reading.faults import shown
+
+NEAR = 0.7
+"""How alike a name must be to be taken for what was typed, 0 to 1; tried on slips of one or two letters."""
+ALIKE = 0.08
+"""Names so little less alike than the best are choices too."""
+CHOICES = 12
+"""How many choices are told."""
+
+
+def plain(text: str) -> str:
+    """A text as it is compared: small letters and figures, one space between words."""
+    return " ".join(re.findall(r"\w+", text.casefold()))
+
+
+def matching(typed: str, names: Iterable[str]) -> tuple[str, ...]:
+    """The names that are typed exactly; else those of which it is a part; else the nearest. In the order given."""
+    known = list(dict.fromkeys(names))
+    wanted = plain(typed)
+    if not wanted:
+        return ()
+    same = [name for name in known if plain(name) == wanted]
+    part = [name for name in known if all(word in plain(name) for word in wanted.split())]
+    run_together = [name for name in known if _squeezed(wanted) in _squeezed(plain(name))]
+    return tuple(same or part or run_together or nearest(wanted, known))
+
+
+def nearest(typed: str, names: Iterable[str], least: float = NEAR) -> list[str]:
+    """Names about as near as the nearest one, the nearest first; none where none is near."""
+    rated = sorted(((likeness(typed, name), name) for name in names), key=lambda pair: -pair[0])
+    return [name for score, name in rated if score >= max(least, rated[0][0] - ALIKE)]
+
+
+def likeness(typed: str, name: str) -> float:
+    """How alike a name is to what was typed, 0 to 1: letter by letter, or word by word in any order."""
+    wanted, known = plain(typed), plain(name)
+    by_word = [max((_ratio(word, other) for other in known.split()), default=0.0) for word in wanted.split()]
+    each = sum(by_word) / len(by_word) if by_word else 0.0
+    return max(_ratio(_squeezed(wanted), _squeezed(known)), each)
+
+
+def the_one(typed: str, names: Iterable[str], called: str) -> str:
+    """The name that was meant.
+
+    Raises
+    ------
+    BadInput
+        None is near, or several are; it lists them.
+    """
+    known = list(dict.fromkeys(names))
+    found = matching(typed, known)
+    if len(found) == 1:
+        return found[0]
+    if found:
+        raise BadInput(f"{shown(typed)} may be {_listed(found, ' or ')}: say which {called}.")
+    allowed = _listed(sorted(known), ", ") if known else "none is there"
+    raise BadInput(f"{shown(typed)}: found no {called} of that name; allowed: {allowed}.")
+
+
+def with_number(typed: str) -> tuple[str, int | None]:
+    """A thing's name and the number of the copy, where one is typed: `water can #2`."""
+    found = re.fullmatch(r"(.+?)\s*#\s*(\d{1,3})\s*", typed)
+    return (found[1], int(found[2])) if found else (typed, None)
+
+
+def _ratio(one: str, other: str) -> float:
+    return SequenceMatcher(None, one, other, autojunk=False).ratio()
+
+
+def _squeezed(text: str) -> str:
+    return text.replace(" ", "")
+
+
+def _listed(names: Iterable[str], between: str) -> str:
+    told = [f'"{name}"' for name in names]
+    more = [f"{len(told) - CHOICES} more"] if len(told) > CHOICES else []
+    return between.join([*told[:CHOICES], *more])

@@ -1,0 +1,30 @@
+"""Where things are, for machines."""
+
+from collections.abc import Sequence
+from typing import Any
+
+from models.case import Copy
+from packing import WayTo
+
+
+def find_view(ways: Sequence[WayTo], home: Sequence[Copy]) -> dict[str, Any]:
+    """The ways to things that are aboard, and things that are not."""
+    return {"found": [_way(one) for one in ways], "not_aboard": [_copy(copy) for copy in home]}
+
+
+def _copy(copy: Copy) -> dict[str, Any]:
+    return {"thing": copy.thing, "copy": copy.number}
+
+
+def _way(one: WayTo) -> dict[str, Any]:
+    return {
+        **_copy(one.copy),
+        "space": one.space,
+        "part": one.part,
+        "on": [_copy(copy) for copy in one.on],
+        "side": one.side,
+        "openings": list(one.openings),
+        "stuck_when": list(one.stuck_when),
+        "move_first": [_copy(copy) for copy in one.move_first],
+        "seconds": one.seconds,
+    }

@@ -1,0 +1,105 @@
+"""Two plans side by side."""
+
+from collections.abc import Iterable, Iterator
+
+from report.comparison import Comparison, Pair, Side, figures, margins
+from report.figures import UNKNOWN, left, seconds, whole
+from report.terminal.heading import answer, grouped, told_group
+from report.terminal.moves import moves_lines
+from report.terminal.table import bullets, paragraph, table
+from report.terminal.whole import NARROW, WIDE
+
+SHOWN = 8
+"""How many margins are told, the tightest first."""
+
+ROUNDING_KG = 1e-6
+"""What arithmetic may be off by in kg; a limit met exactly is held."""
+
+
+def compare_report(found: Comparison, width: int = NARROW) -> str:
+    """Whether each may drive, what differs by stage, the tightest limits, handling time and the moves."""
+    width = min(max(width, NARROW), WIDE)
+    parts = [
+        _heading(found, width),
+        *(_broken(side, width) for side in (found.a, found.b)),
+        _figures(found, width),
+        _margins(found, width),
+        paragraph(_handling(found), width),
+        _lost(found, width),
+        _moves(found, width),
+        [line for side in (found.a, found.b) for line in _notes(side, width)],
+    ]
+    return "\n\n".join("\n".join(part) for part in parts if part) + "\n"
+
+
+def _heading(found: Comparison, width: int) -> list[str]:
+    lines = []
+    for side in (found.a, found.b):
+        lines += paragraph(f"{side.letter}  {side.path}: {side.case.trip.name} with {side.case.vehicle.name}", width)
+    if found.other_files:
+        lines += ["", *paragraph("They are for different files; each is checked against its own.", width)]
+    lines.append("")
+    for side in (found.a, found.b):
+        lines += paragraph(answer(side.verdict), width, f"May we drive with {side.letter}?  ")
+    return lines
+
+
+def _broken(side: Side, width: int) -> list[str]:
+    groups = grouped(side.verdict.findings, False)
+    return [f"Broken in {side.letter}", *bullets(map(told_group, groups), width)] if groups else []
+
+
+def _figures(found: Comparison, width: int) -> list[str]:
+    rows = [row for one in figures(found) if (row := _row(one)) is not None]
+    if not rows:
+        return paragraph("Masses and heights are alike at every stage.", width)
+    header = ("stage", "what differs", "A", "B", "B - A")
+    return ["With likely masses, in kg, the height in mm", *table(header, rows, width, frozenset({0, 1}))]
+
+
+def _row(one: Pair) -> tuple[str, ...] | None:
+    if whole(one.a) == whole(one.b):
+        return None
+    return (one.stage, one.subject, whole(one.a), whole(one.b), _signed(one.difference))
+
+
+def _signed(value: float | None) -> str:
+    return UNKNOWN if value is None else f"{value:+.1f}"
+
+
+def _margins(found: Comparison, width: int) -> list[str]:
+    rows = [(one.subject, _left(one.a), _left(one.b), one.stage) for one in margins(found)[:SHOWN]]
+    if not rows:
+        return []
+    title = "Left of each limit after the reserve, in kg, the tightest first"
+    return [title, *table(("limit", "A", "B", "tightest at"), rows, width, frozenset({0, 3}))]
+
+
+def _left(margin: float | None) -> str:
+    return "-" if margin is None else left(margin, margin >= -ROUNDING_KG)
+
+
+def _handling(found: Comparison) -> str:
+    a, b = found.a.getting_at_s, found.b.getting_at_s
+    more = b - a
+    word = "the same" if abs(more) < 2.5 else f"{seconds(abs(more))} s {'more' if more > 0 else 'less'} with B"
+    return f"Getting at things: A {seconds(a)} s a day, B {seconds(b)} s a day, {word}."
+
+
+def _lost(found: Comparison, width: int) -> list[str]:
+    if not found.lost:
+        return []
+    return paragraph(f"{', '.join(found.lost)}.", width, "In A, and unknown to the files of B: ", "  ")
+
+
+def _moves(found: Comparison, width: int) -> list[str]:
+    return ["From A to B", *moves_lines(found.b.case, found.moves, width)]
+
+
+def _notes(side: Side, width: int) -> Iterator[str]:
+    yield from _listed(f"Notes from reading {side.letter}", side.notes, width)
+
+
+def _listed(title: str, texts: Iterable[str], width: int) -> list[str]:
+    lines = bullets(texts, width)
+    return [title, *lines] if lines else []

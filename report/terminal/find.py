@@ -1,0 +1,66 @@
+"""Where a thing is and how to get at it, short enough for a phone in the dark."""
+
+from collections.abc import Iterator, Sequence
+
+from models.case import Case, Copy
+from packing import WayTo
+from report.figures import seconds
+from report.terminal.table import paragraph, table
+from report.terminal.whole import NARROW, WIDE
+
+SIDES = {"inside": "from inside", "top": "from the top"}
+"""How a side is told where its own word would not do."""
+
+
+def find_report(case: Case, ways: Sequence[WayTo], home: Sequence[Copy], width: int = NARROW) -> str:
+    """For each thing its space, what to open, what to move first and how long it takes."""
+    width = min(max(width, NARROW), WIDE)
+    parts = [_way(case, one, width) for one in ways]
+    parts += [paragraph(f"{name(case, copy)}: NOT ABOARD, it stays at home.", width) for copy in home]
+    return "\n\n".join("\n".join(part) for part in parts) + "\n"
+
+
+def name(case: Case, copy: Copy) -> str:
+    """A copy as people call it; with its number only where there are several."""
+    return f"{copy.thing} #{copy.number}" if case.thing_named[copy.thing].count > 1 else copy.thing
+
+
+def _way(case: Case, one: WayTo, width: int) -> list[str]:
+    lines = paragraph(f"{name(case, one.copy)}: {one.space}", width)
+    for begin, text in _facts(case, one):
+        lines += paragraph(text, width, f"  {begin:<6}")
+    return lines
+
+
+def _facts(case: Case, one: WayTo) -> Iterator[tuple[str, str]]:
+    on = f", on {_names(case, one.on)}" if one.on else ""
+    yield "where", f"{one.part}{on}"
+    yield "open", f"{', then '.join(one.openings)} ({SIDES.get(one.side, one.side)})"
+    yield "move", f"first {_names(case, one.move_first)}" if one.move_first else "nothing first"
+    yield "takes", f"about {seconds(one.seconds)} s"
+    if one.stuck_when:
+        yield "stuck", f"when {' or '.join(one.stuck_when)}"
+
+
+def _names(case: Case, copies: Sequence[Copy]) -> str:
+    return ", ".join(name(case, copy) for copy in copies)
+
+
+def all_report(case: Case, ways: Sequence[WayTo], home: Sequence[Copy], width: int = NARROW) -> str:
+    """Everything by alphabet, a line each."""
+    width = min(max(width, NARROW), WIDE)
+    rows = [(name(case, one.copy), one.space, _door(one), _first(one), seconds(one.seconds)) for one in ways]
+    rows += [(name(case, copy), "AT HOME", "", "", "") for copy in home]
+    header = ("thing", "where", "through", "first", "s")
+    rows.sort(key=lambda row: row[0].casefold())
+    lines = table(header, rows, width, frozenset({0, 1, 2}))
+    told = "first: how many things must be moved first; s: seconds until it is in hand"
+    return "\n".join([*lines, "", *paragraph(told, width)]) + "\n"
+
+
+def _door(one: WayTo) -> str:
+    return f"{one.openings[-1]} ({SIDES.get(one.side, one.side)})"
+
+
+def _first(one: WayTo) -> str:
+    return str(len(one.move_first)) if one.move_first else "-"

@@ -1,0 +1,56 @@
+"""What was locked and unlocked."""
+
+from collections.abc import Sequence
+
+from models.case import Copy, copy_of
+from models.plan import Plan
+from models.trip import Lock
+from report.terminal.table import bullets, paragraph
+from report.terminal.whole import NARROW, WIDE
+
+
+def lock_report(
+    path: str, plan: Plan, made: Sequence[Lock], there: Sequence[Copy], away: Sequence[Copy], width: int = NARROW
+) -> str:
+    """New locks, and what was left as it was; `plan` is the plan as it stood."""
+    width = min(max(width, NARROW), WIDE)
+    lines = paragraph(f"Locked in {path}:" if made else "Nothing new was locked.", width)
+    lines += bullets((lock_text(lock) for lock in made), width)
+    lines += _also("Locked so already", [str(copy) for copy in there], width)
+    lines += _also("Not aboard and not locked", [str(copy) for copy in away], width)
+    if any(not _is_there(plan, lock) for lock in made):
+        lines += ["", *paragraph(f"Not all of it is there yet: lowstow revise {path} moves it.", width)]
+    return "\n".join(lines) + "\n"
+
+
+def unlock_report(path: str, gone: Sequence[Lock], in_trip: Sequence[Lock], width: int = NARROW) -> str:
+    """Locks that are gone, and those of the trip's file that stay."""
+    width = min(max(width, NARROW), WIDE)
+    lines = paragraph(f"Unlocked in {path}:", width)
+    lines += bullets((lock_text(lock) for lock in gone), width)
+    if in_trip:
+        lines += ["", *paragraph("Still fixed, in the trip's file:", width)]
+        lines += bullets((lock_text(lock) for lock in in_trip), width)
+    return "\n".join(lines) + "\n"
+
+
+def lock_text(lock: Lock) -> str:
+    """A lock in a few words, with who and why."""
+    name = lock.thing if lock.copy_number is None else f"{lock.thing} #{lock.copy_number}"
+    facts = [
+        lock.in_ and f"in {lock.in_}" + (f" at {list(lock.at_mm)} mm" if lock.at_mm else ""),
+        lock.not_in and f"not in {lock.not_in}",
+        "at home" if lock.at_home else None,
+        "comes along" if lock.carried else None,
+    ]
+    told = ": ".join(part for part in (lock.by, lock.because) if part)
+    return f"{name} {', '.join(fact for fact in facts if fact)}{f' ({told})' if told else ''}"
+
+
+def _also(title: str, names: Sequence[str], width: int) -> list[str]:
+    return ["", *paragraph(f"{title}: {', '.join(names)}.", width)] if names else []
+
+
+def _is_there(plan: Plan, lock: Lock) -> bool:
+    meant = Copy(lock.thing, lock.copy_number or 1)
+    return any(copy_of(place) == meant and place.space == lock.in_ for place in plan.placements)

@@ -1,0 +1,140 @@
+"""A weighbridge ticket beside a plan."""
+
+from collections.abc import Iterable, Iterator, Sequence
+
+from models.case import Case
+from report.figures import UNKNOWN, floor_percent, left, limit, over, whole
+from report.terminal.table import bullets, paragraph, table
+from report.terminal.whole import NARROW, WIDE
+from report.told import Finding
+from report.told_weighing import Correction, Difference, MissingMass, Weighing
+
+SHOWN = 5
+"""How many corrections are told."""
+
+STALE = "A ticket holds for what was on the scale: weigh again when the load has changed."
+
+
+def weigh_report(case: Case, found: Weighing, width: int = NARROW) -> str:
+    """The answer, the table, what to ask, where the missing mass probably sits, and which masses to look at."""
+    width = min(max(width, NARROW), WIDE)
+    parts = [
+        paragraph(f"{case.trip.name} with {case.vehicle.name}, weighed at '{found.stage}'", width),
+        [*paragraph(_answer(found), width, "Within the limits?  "), *bullets(_broken(found), width)],
+        _table(found, width),
+        _part("Ask first, before anything is concluded", found.questions, width),
+        [line for text in _concluded(found) for line in paragraph(text, width)],
+        _part(_likely(found), _corrections(found), width),
+        ["Caution", *bullets((STALE,), width)],
+    ]
+    return "\n\n".join("\n".join(part) for part in parts if part) + "\n"
+
+
+def _part(title: str, texts: Iterable[str], width: int) -> list[str]:
+    lines = bullets(texts, width)
+    return [title, *lines] if lines else []
+
+
+def _answer(found: Weighing) -> str:
+    if found.holds is None:
+        return "NOT SIGNED OFF. Nothing is over as weighed, but a limit is unknown."
+    if found.holds:
+        return "YES, as weighed."
+    return "NO, as weighed."
+
+
+def _broken(found: Weighing) -> Iterator[str]:
+    for one in found.limits:
+        if one.holds is False:
+            source = f" Limit from: {one.source}." if one.source else ""
+            yield f"{one.says}{source}"
+        elif one.holds is None:
+            yield f"The limit of the {one.subject} is unknown."
+
+
+def _table(found: Weighing, width: int) -> list[str]:
+    limits = {one.subject: one for one in found.limits if one.unit == "kg"}
+    rows = [_row(one, limits.get(one.subject)) for one in found.differences]
+    header = ("kg", "predicted", "doubt", "measured", "difference", "limit", "left")
+    lines = table(header, rows, width)
+    told = f"doubt: two standard deviations of the masses; the scale tells steps of {found.ticket.division_kg:g} kg"
+    lines += paragraph(told, width)
+    for one in found.limits:
+        if one.unit == "share" and one.value is not None and one.limit is not None:
+            told = f"{floor_percent(one.value)} of the mass; {one.limit:.0%} is asked for"
+            lines += paragraph(told, width, "On the front wheels: ", "  ")
+        if one.subject == "left and right":
+            lines += paragraph(_aside(one), width, "Left and right differ by ", "  ")
+    return lines
+
+
+def _aside(one: Finding) -> str:
+    if one.holds is False and one.margin is not None:
+        return f"{whole(one.value)} kg, {over(-one.margin)} kg more than is allowed"
+    return f"{whole(one.value)} kg of {limit(one.limit)} kg"
+
+
+def _row(one: Difference, bound: Finding | None) -> tuple[str, ...]:
+    doubt = "-" if one.doubt_kg is None else f"+/- {one.doubt_kg:.0f}"
+    ends = ("-", "-") if bound is None else (limit(bound.limit), left(bound.margin, bound.holds))
+    return (one.subject, whole(one.predicted_kg), doubt, whole(one.measured_kg), _signed(one.difference_kg), *ends)
+
+
+def _signed(kg: float | None) -> str:
+    return UNKNOWN if kg is None else f"{kg:+.0f}" if abs(kg) >= 0.5 else "0"
+
+
+def _concluded(found: Weighing) -> Iterator[str]:
+    if found.questions:
+        return
+    if found.missing is not None:
+        yield _missing(found.missing)
+    elif found.shifted_kg is not None:
+        end = "rear" if found.shifted_kg > 0 else "front"
+        yield (
+            f"The total fits, but {abs(found.shifted_kg):.0f} kg more than predicted rest on the {end} axle: something "
+            f"is further to the {end} than the plan says."
+        )
+    elif any(one.difference_kg is None for one in found.differences):
+        yield "What the axles carry cannot be predicted: weigh the empty vehicle axle by axle first."
+    else:
+        yield "The ticket agrees with the plan, within the step of the scale or the doubt of the masses."
+
+
+def _missing(one: MissingMass) -> str:
+    begin = (
+        f"{abs(one.mass_kg):.0f} kg are {'on the scale and not in the plan' if one.mass_kg > 0 else 'in the plan only'}"
+    )
+    along, end = _about(one.x_mm), "behind" if one.x_mm >= 0 else "ahead of"
+    place = f"about {along} mm {end} the front axle"
+    if one.right_mm is not None:
+        place += f" and {_about(one.right_mm)} mm {'right' if one.right_mm >= 0 else 'left'} of the middle"
+    if not one.in_vehicle:
+        return f"{begin}. One thing alone does not explain it: its place would be {place}, outside the vehicle."
+    near = f": look into {_listed(one.spaces)}" if one.spaces else ", where no space is"
+    verb = "most likely sits" if one.mass_kg > 0 else "would most likely sit"
+    return f"{begin}. If it is one thing, its middle {verb} {place}{near}."
+
+
+def _likely(found: Weighing) -> str:
+    begin = "If nothing is missing, the most likely masses are" if found.missing else "The most likely masses are"
+    return f"{begin}, each doubt by its size"
+
+
+def _about(mm: float) -> int:
+    """A place that is no better known than to 50 mm."""
+    return 50 * round(abs(mm) / 50)
+
+
+def _listed(names: Sequence[str]) -> str:
+    return names[0] if len(names) == 1 else f"{', '.join(names[:-1])} or {names[-1]}"
+
+
+def _corrections(found: Weighing) -> list[str]:
+    return [_correction(one) for one in found.corrections[:SHOWN]]
+
+
+def _correction(one: Correction) -> str:
+    each = " each" if one.pieces > 1 else ""
+    doubt = f"known to +/- {2 * one.deviation_kg:.1f} kg before, +/- {2 * one.left_kg:.1f} kg with this ticket"
+    return f"{one.subject} ({one.known_from}): {one.each_kg:+.1f} kg{each}; {doubt}"

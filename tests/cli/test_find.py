@@ -1,0 +1,56 @@
+"""`lowstow find`: where is it, and how do I get at it."""
+
+import json
+
+import pytest
+
+from verifier.access import moved_first, seconds_to_hand
+from verifier.layout import layout_of
+
+
+def test_a_part_of_a_name_with_a_letter_wrong(run, trip):
+    found = run("find", trip / "plan.yaml", "frist", "ad")
+    assert (found.exit_code, found.stderr) == (0, "")
+    assert found.stdout.splitlines()[0] == "first aid kit: right drawer"
+
+
+def test_a_kit_by_its_name(run, trip):
+    assert run("find", trip / "plan.yaml", "kitchen").stdout.startswith("pots and plates: left bay")
+
+
+def test_one_copy_by_its_number(run, trip):
+    view = json.loads(run("find", trip / "plan.yaml", "water can #2", "--json").stdout)
+    (one,) = view["found"]
+    assert (one["thing"], one["copy"], one["move_first"]) == ("water can", 2, [{"thing": "water can", "copy": 1}])
+
+
+def test_what_stays_at_home_is_said(run, trip):
+    assert "camp chair #2: NOT ABOARD" in run("find", trip / "plan.yaml", "chair").stdout
+
+
+@pytest.mark.parametrize("words", [(), ("zzzz",), ("water can #7",), ("tent", "--all")])
+def test_what_cannot_be_answered_ends_with_2(run, trip, words):
+    found = run("find", trip / "plan.yaml", *words)
+    assert (found.exit_code, found.stdout) == (2, "")
+    assert len(found.stderr.splitlines()) == 1
+
+
+def test_all_of_it_by_alphabet(run, trip):
+    lines = run("find", trip / "plan.yaml", "--all").stdout.splitlines()[2:]
+    names = [line[2:17].strip() for line in lines[: lines.index("")]]
+    assert names == sorted(names, key=str.casefold)
+    assert len(names) == 17
+
+
+def test_the_verifier_finds_the_same_way_to_everything(run, trip):
+    from models.reading import read_plan  # noqa: PLC0415 - the command is what is tested
+
+    view = json.loads(run("find", trip / "plan.yaml", "--all", "--json").stdout)
+    read = read_plan(trip / "plan.yaml")
+    layout = layout_of(read.case, read.plan)
+    for one in layout.placed:
+        (told,) = [way for way in view["found"] if (way["thing"], way["copy"]) == tuple(one.copy)]
+        assert one.space is not None
+        assert told["seconds"] == seconds_to_hand(layout, one, one.space)
+        before = {other.copy for other in moved_first(layout, one, one.space)}
+        assert {(other["thing"], other["copy"]) for other in told["move_first"]} == before

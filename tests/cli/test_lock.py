@@ -1,0 +1,134 @@
+"""`lowstow lock` and `lowstow unlock`: what people have decided stays decided, and nothing is half written."""
+
+import json
+
+import pytest
+
+from models.reading import read_plan
+
+
+def locks(trip) -> list[tuple[str, int | None, str | None, tuple[int, int, int] | None]]:
+    return [(one.thing, one.copy_number, one.in_, one.at_mm) for one in read_plan(trip / "plan.yaml").plan.locks]
+
+
+def refused(run, trip, *words: str) -> str:
+    """What is said by a command that ends with 2 and leaves the plan as it was."""
+    before = (trip / "plan.yaml").read_bytes()
+    found = run(*words)
+    assert (found.exit_code, found.stdout) == (2, "")
+    assert (trip / "plan.yaml").read_bytes() == before
+    return str(found.stderr)
+
+
+def test_where_it_is(run, trip):
+    before = read_plan(trip / "plan.yaml").plan
+    found = run("lock", trip / "plan.yaml", "TENT", "--by", "Ada", "--because", "always there")
+    assert found.exit_code == 0
+    assert "tent in right drawer at [2460, 80, 1100] mm (Ada: always there)" in found.stdout
+    after = read_plan(trip / "plan.yaml").plan
+    assert locks(trip) == [("tent", None, "right drawer", (2460, 80, 1100))]
+    assert (after.locks[0].by, after.locks[0].because) == ("Ada", "always there")
+    assert after.model_copy(update={"locks": ()}) == before
+    assert run("check", trip / "plan.yaml").exit_code == 0
+
+
+def test_in_a_space_that_is_named_without_a_corner(run, trip):
+    found = run("lock", trip / "plan.yaml", "tent", "--in", "left")
+    assert found.exit_code == 0
+    assert "revise" in found.stdout
+    assert locks(trip) == [("tent", None, "left bay", None)]
+    assert run("check", trip / "plan.yaml").exit_code == 1
+
+
+def test_all_of_a_space_a_kit_and_a_packer(run, trip):
+    assert run("lock", trip / "plan.yaml", "--kit", "Kitchen").exit_code == 0
+    assert [name for name, *_ in locks(trip)] == ["pots and plates"]
+    assert run("lock", trip / "plan.yaml", "--space", "right drawer").exit_code == 0
+    assert [name for name, *_ in locks(trip)] == ["pots and plates", "tool box", "tent", "first aid kit"]
+    gear = (trip / "gear.yaml").read_text("utf-8")
+    (trip / "gear.yaml").write_text(gear.replace("- name: shovel\n", "- name: shovel\n  packer: Mara\n"), "utf-8")
+    assert run("lock", trip / "plan.yaml", "--packer", "mara").exit_code == 0
+    assert locks(trip)[-1][0] == "shovel"
+
+
+def test_what_is_locked_so_already_is_said_and_not_locked_twice(run, trip):
+    run("lock", trip / "plan.yaml", "tent")
+    before = (trip / "plan.yaml").read_bytes()
+    found = run("lock", trip / "plan.yaml", "tent")
+    assert (found.exit_code, (trip / "plan.yaml").read_bytes()) == (0, before)
+    assert "Locked so already: tent." in found.stdout
+
+
+def test_copies_that_are_not_aboard_stay_free(run, trip):
+    view = json.loads(run("lock", trip / "plan.yaml", "chair", "--json").stdout)
+    assert view["not_aboard"] == [{"thing": "camp chair", "copy": 2}]
+    assert view["locked"] == [{"thing": "camp chair", "copy": 1, "in": "right shelf", "at_mm": [3200, 80, 1380]}]
+
+
+def test_what_is_not_placed_is_refused(run, trip):
+    assert "Not aboard: camp chair #2" in refused(run, trip, "lock", trip / "plan.yaml", "camp chair #2")
+    assert run("lock", trip / "plan.yaml", "camp chair #2", "--in", "right shelf").exit_code == 0
+
+
+def test_a_lock_that_breaks_a_rule_by_itself_is_refused_with_the_rule(run, trip):
+    said = refused(run, trip, "lock", trip / "plan.yaml", "tent", "shovel", "--in", "cabin bracket")
+    assert "inside: tent is not what cabin bracket takes: extinguisher." in said
+    assert "space_mass: cabin bracket holds 12.0 kg of 6.0 kg" in said
+    assert "shovel" in said, "all of it is told at once"
+
+
+def test_another_lock_is_not_overruled(run, trip):
+    run("lock", trip / "plan.yaml", "tent", "--by", "Ada", "--because", "wet")
+    said = refused(run, trip, "lock", trip / "plan.yaml", "tent", "--in", "left bay", "--by", "Ben")
+    assert said.startswith("tent is fixed: it is in right drawer (Ada: wet); unlock it first.")
+    text = (trip / "trip.yaml").read_text("utf-8")
+    lock = "locks: [{thing: shovel, not_in: right shelf, by: Ben}]"
+    (trip / "trip.yaml").write_text(text.replace("locks: []", lock), "utf-8")
+    said = refused(run, trip, "lock", trip / "plan.yaml", "shovel", "--in", "right shelf")
+    assert "it is not in right shelf (Ben); change it in the trip's file." in said
+
+
+@pytest.mark.parametrize(
+    ("words", "said"),
+    [
+        (("bag",), '"clothes bag" or "sleeping bag": say which thing'),
+        (("hovercraft",), "found no thing of that name"),
+        (("water can #3",), "allowed: a copy from 1 to 2"),
+        (("tent", "--in", "bracket"), '"cabin bracket" or "tailgate bracket": say which space'),
+        (("--packer", "Ada"), "found no packer of that name; allowed: none is there"),
+        ((), "say which things"),
+        (("tent", "--because", "x" * 401), "allowed: up to 400"),
+    ],
+)
+def test_names_that_are_not_clear_are_refused(run, trip, words, said):
+    assert said in refused(run, trip, "lock", trip / "plan.yaml", *words)
+
+
+def test_unlock(run, trip):
+    run("lock", trip / "plan.yaml", "tent", "tool", "--by", "Ada")
+    found = run("unlock", trip / "plan.yaml", "tent")
+    assert found.exit_code == 0
+    assert "tent in right drawer at [2460, 80, 1100] mm (Ada)" in found.stdout
+    assert [name for name, *_ in locks(trip)] == ["tool box"]
+    assert "Nothing of that is locked" in refused(run, trip, "unlock", trip / "plan.yaml", "tent")
+
+
+def test_unlock_one_of_several_copies_that_one_lock_fixes(run, trip):
+    text = (trip / "plan.yaml").read_text("utf-8")
+    (trip / "plan.yaml").write_text(f"{text}locks: [{{thing: water can, in: left bay, by: Ben}}]\n", "utf-8")
+    view = json.loads(run("unlock", trip / "plan.yaml", "water can #1", "--json").stdout)
+    assert view["unlocked"] == [{"thing": "water can", "copy": 1, "in": "left bay", "by": "Ben"}]
+    assert locks(trip) == [("water can", 2, "left bay", None)]
+
+
+def test_unlock_all_that_is_locked_into_a_space(run, trip):
+    run("lock", trip / "plan.yaml", "tent", "--in", "left bay")
+    run("lock", trip / "plan.yaml", "first aid")
+    assert run("unlock", trip / "plan.yaml", "--space", "left bay").exit_code == 0
+    assert [name for name, *_ in locks(trip)] == ["first aid kit"]
+
+
+def test_what_the_trip_fixes_is_not_unlocked(run, trip):
+    text = (trip / "trip.yaml").read_text("utf-8")
+    (trip / "trip.yaml").write_text(text.replace("locks: []", "locks: [{thing: tent, in: right drawer}]"), "utf-8")
+    assert "fixed in the trip's file" in refused(run, trip, "unlock", trip / "plan.yaml", "tent")

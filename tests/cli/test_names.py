@@ -1,0 +1,50 @@
+"""Names as people type them."""
+
+import pytest
+
+from cli.answering import BadInput
+from cli.names import matching, the_one, with_number
+
+NAMES = ("first aid kit", "recovery kit", "water can", "jerry can", "tool box", "extinguisher", "Béla's bag")
+
+
+@pytest.mark.parametrize(
+    ("typed", "meant"),
+    [
+        ("Tool Box", ["tool box"]),
+        ("tool", ["tool box"]),
+        ("toolbox", ["tool box"]),
+        ("tol bx", ["tool box"]),
+        ("frist ad", ["first aid kit"]),
+        ("extingusher", ["extinguisher"]),
+        ("kit recovery", ["recovery kit"]),
+        ("kit", ["first aid kit", "recovery kit"]),
+        ("can", ["water can", "jerry can"]),
+        ("béla", ["Béla's bag"]),
+        ("hovercraft", []),
+        ("?!", []),
+    ],
+)
+def test_matching(typed, meant):
+    assert list(matching(typed, NAMES)) == meant
+
+
+def test_what_is_typed_exactly_wins_over_a_part():
+    assert matching("can", ("can", "water can")) == ("can",)
+
+
+def test_ambiguity_is_refused_with_the_choices():
+    with pytest.raises(BadInput, match='"water can" or "jerry can": say which thing'):
+        the_one("can", NAMES, "thing")
+
+
+def test_nothing_near_is_refused_with_what_is_allowed():
+    with pytest.raises(BadInput, match=r'found no thing of that name; allowed: "Béla\'s bag", "extinguisher"'):
+        the_one("hovercraft", NAMES, "thing")
+
+
+@pytest.mark.parametrize(
+    ("typed", "meant"), [("can #2", ("can", 2)), ("can#12", ("can", 12)), ("can", ("can", None)), ("#2", ("#2", None))]
+)
+def test_a_copy_by_its_number(typed, meant):
+    assert with_number(typed) == meant

@@ -1,0 +1,104 @@
+"""`lowstow weigh` and `lowstow compare`."""
+
+import json
+
+import pytest
+
+
+def weigh(run, trip, *words: object):
+    return run("weigh", trip / "plan.yaml", *words)
+
+
+def test_a_ticket_that_fits_ends_with_0(run, trip):
+    found = weigh(run, trip, "--stage", "leaving", "--front", 1240, "--rear", 1120)
+    assert (found.exit_code, found.stderr) == (0, "")
+    assert "The ticket agrees with the plan" in found.stdout
+
+
+def test_an_axle_over_its_limit_as_weighed_ends_with_1(run, trip):
+    found = weigh(run, trip, "--stage", "leav", "--front", 1240, "--rear", 1851)
+    assert found.exit_code == 1
+    assert "NO, as weighed." in found.stdout
+
+
+def test_an_unknown_limit_ends_with_5(run, trip):
+    text = (trip / "vehicle.yaml").read_text("utf-8")
+    known = "gvm_kg: {kg: 3200, source: plate}"
+    assert known in text
+    (trip / "vehicle.yaml").write_text(text.replace(known, "gvm_kg: unknown"), "utf-8")
+    assert weigh(run, trip, "--stage", "leaving", "--front", 1240, "--rear", 1120).exit_code == 5
+
+
+def test_json_has_all_of_it(run, trip):
+    words = ("--stage", "leaving", "--front", 1250, "--rear", 1240, "--left", 1240, "--right", 1250, "--division", 10)
+    view = json.loads(weigh(run, trip, *words, "--json").stdout)
+    assert view["holds"] is True
+    assert view["missing"]["x_mm"] == pytest.approx(2933, abs=5)
+    assert [one["subject"] for one in view["differences"]][-1] == "right wheels"
+    assert view["corrections"]
+
+
+@pytest.mark.parametrize(
+    "words",
+    [
+        ("--stage", "leaving", "--front", 1240),
+        ("--stage", "nowhere", "--front", 1240, "--rear", 1120),
+        ("--stage", "leaving", "--front", "nan", "--rear", 1120),
+        ("--stage", "leaving", "--front", -5, "--rear", 1120),
+        ("--stage", "leaving", "--front", 1240, "--rear", 1120, "--left", 1200),
+        ("--stage", "leaving", "--front", 1240, "--rear", 1120, "--division", 0),
+    ],
+)
+def test_what_cannot_be_a_ticket_ends_with_2(run, trip, words):
+    found = weigh(run, trip, *words)
+    assert (found.exit_code, found.stdout) == (2, "")
+    assert "Traceback" not in found.stderr
+
+
+def changed(trip, old: str, new: str):
+    """Another plan's file with one place changed."""
+    text = (trip / "plan.yaml").read_text("utf-8")
+    assert text.count(old) == 1
+    (trip / "other.yaml").write_text(text.replace(old, new), "utf-8")
+    return trip / "other.yaml"
+
+
+def test_two_plans_that_hold(run, trip):
+    other = changed(trip, "corner_mm: [3200, 80, 1100]", "corner_mm: [3300, 80, 1100]")
+    found = run("compare", trip / "plan.yaml", other)
+    assert (found.exit_code, found.stderr) == (0, "")
+    assert "first aid kit: within right drawer" in found.stdout
+
+
+def test_the_worse_of_two_decides_the_code(run, trip):
+    other = changed(trip, "[2460, 390, 1100]", "[2460, 300, 1100]")
+    found = run("compare", trip / "plan.yaml", other)
+    assert found.exit_code == 1
+    assert "Broken in B" in found.stdout
+    assert run("compare", other, other).exit_code == 1
+
+
+def test_compare_for_machines(run, trip):
+    other = changed(trip, "corner_mm: [3200, 80, 1100]", "corner_mm: [3300, 80, 1100]")
+    view = json.loads(run("compare", trip / "plan.yaml", other, "--json").stdout)
+    assert [(one["thing"], one["kind"]) for one in view["moves"]] == [("first aid kit", "move")]
+    assert view["minutes"] == pytest.approx((4 + 8 + 6) / 60)
+    assert (view["a"]["holds"], view["b"]["holds"], view["other_files"]) == (True, True, False)
+    assert {one["subject"] for one in view["margins"]} >= {"total", "front axle", "rear axle", "drawer frame"}
+
+
+def test_plans_for_other_files(run, trip):
+    """A thing that the second gear list does not have is named, and the rest is compared."""
+    for name in ("gear", "trip", "plan"):
+        text = (trip / f"{name}.yaml").read_text("utf-8").replace("gear.yaml", "gear_b.yaml")
+        text = text.replace("trip.yaml", "trip_b.yaml")
+        if name == "gear":
+            text = text.replace("- name: shovel\n", "- name: spade\n")
+        if name == "plan":
+            text = text.replace("thing: shovel", "thing: spade")
+        (trip / f"{name}_b.yaml").write_text(text, "utf-8")
+    found = run("compare", trip / "plan.yaml", trip / "plan_b.yaml")
+    assert found.exit_code == 0
+    assert "They are for different files" in found.stdout
+    assert "In A, and unknown to the files of B: shovel." in found.stdout
+    assert "spade: comes aboard" in found.stdout

@@ -1,0 +1,107 @@
+"""What people read of find, lock, weigh and compare, at 80 columns."""
+
+from dataclasses import replace
+
+import pytest
+
+from models.case import Copy, copy_of
+from models.trip import Lock
+from packing import moves_between, way_to
+from report.comparison import Comparison, Side
+from report.terminal.compare import compare_report
+from report.terminal.find import all_report, find_report
+from report.terminal.locks import lock_report, unlock_report
+from report.terminal.weigh import weigh_report
+from verifier import Ticket, weigh
+
+
+def ways(told, *names: str):
+    placed = {copy_of(place): place for place in told.plan.placements}
+    wanted = [copy for copy in told.case.copies if not names or copy.thing in names]
+    return [way_to(told.case, placed, copy) for copy in wanted if copy in placed], [
+        copy for copy in wanted if copy not in placed
+    ]
+
+
+def weighed(told, stage: str, *kg: float, division_kg: float = 20.0) -> str:
+    (at,) = [one for one in told.case.trip.stages if one.name == stage]
+    return weigh_report(told.case, weigh(told.case, told.plan, at, Ticket(*kg, division_kg=division_kg)))
+
+
+def side(letter: str, told) -> Side:
+    return Side(letter, f"{letter.lower()}.yaml", told.case, told.plan, told.verdict, 265.0 if letter == "A" else 200.0)
+
+
+def fits(text: str) -> bool:
+    return max(map(len, text.splitlines())) <= 80
+
+
+def test_where_things_are(told, golden):
+    text = find_report(told.case, *ways(told, "water can", "camp chair", "extinguisher", "pots and plates"))
+    assert fits(text)
+    golden("find.txt", text)
+
+
+def test_everything_by_alphabet(told, golden):
+    text = all_report(told.case, *ways(told))
+    assert fits(text)
+    golden("find_all.txt", text)
+
+
+def test_locks(told, golden):
+    made = (
+        Lock.model_validate({"thing": "tent", "in": "left bay", "by": "Ada", "because": "wet when we strike camp"}),
+        Lock.model_validate(
+            {"thing": "water can", "copy": 2, "in": "left bay", "at_mm": (2460, -540, 850), "by": "Ada"}
+        ),
+    )
+    text = lock_report("plan.yaml", told.plan, made, [Copy("shovel", 1)], [Copy("camp chair", 2)])
+    text += "\n" + unlock_report("plan.yaml", made[:1], made[1:])
+    assert fits(text)
+    golden("locks.txt", text)
+
+
+@pytest.mark.parametrize(
+    ("name", "stage", "kg"),
+    [
+        ("agrees", "leaving", (1240, 1120)),
+        ("missing", "leaving", (1250, 1240)),
+        ("less", "leaving", (1240, 1040)),
+        ("four", "leaving", (1240, 1220, 1200, 1260)),
+        ("shifted", "halfway", (1150, 1170)),
+        ("odd", "leaving", (1240, 832)),
+        ("pounds", "leaving", (2735, 2497)),
+        ("over", "last camp", (1223, 1861)),
+    ],
+)
+def test_a_ticket(told, golden, name, stage, kg):
+    text = weighed(told, stage, *kg, division_kg=10)
+    assert fits(text)
+    golden(f"weigh_{name}.txt", text)
+
+
+def test_a_ticket_where_nobody_knows_the_axles(folder, golden):
+    folder.change("vehicle.yaml", "front_kg: 1190", "total_kg: 2150")
+    folder.change("vehicle.yaml", "  rear_kg: 960\n", "")
+    folder.change("vehicle.yaml", "gvm_kg: {kg: 3200, source: plate}", "gvm_kg: unknown")
+    golden("weigh_unknown.txt", weighed(folder.told, "leaving", 1240, 1120))
+
+
+def test_two_plans(folder, golden):
+    a = side("A", folder.told)
+    folder.change("plan.yaml", "[2460, 390, 1100]", "[2460, 80, 1100]")
+    folder.change("plan.yaml", "[2460, 80, 1100], size_mm: [700", "[2460, 390, 1100], size_mm: [700")
+    folder.change("plan.yaml", "left_at_home: [{thing: camp chair, copy: 2}]\n", "")
+    text = (folder.path / "plan.yaml").read_text("utf-8")
+    chair = "{thing: camp chair, copy: 2, space: right shelf, corner_mm: [3200, 280, 1380], size_mm: [950, 180, 150]}"
+    (folder.path / "plan.yaml").write_text(f"{text}  - {chair}\n", "utf-8")
+    b = side("B", folder.told)
+    found = Comparison(a, b, moves_between(b.case, a.plan, b.plan), (), other_files=False)
+    text = compare_report(found)
+    assert fits(text)
+    golden("compare.txt", text)
+    assert "Nothing moves." in compare_report(replace(found, b=a, moves=moves_between(a.case, a.plan, a.plan)))
+    back = Comparison(
+        replace(b, letter="A"), replace(a, letter="B"), moves_between(a.case, b.plan, a.plan), ("gas lantern",), True
+    )
+    golden("compare_other.txt", compare_report(back))

@@ -1,0 +1,134 @@
+"""Whether one thing in one place breaks a rule by itself, whatever else is aboard."""
+
+from collections.abc import Callable, Iterator
+from itertools import product
+from math import ceil
+
+from models.case import Case, Copy
+from models.gear import Thing
+from models.geometry import LEAST_SOFT_SIDE_MM, TURNS, Point, box, contains, facings, gaps_as_placed, placed_box, turned
+from models.plan import Facing, Placement, Plan, Turn
+from models.spaces import Space
+from verifier.finding import Finding
+from verifier.layout import Layout, layout_of
+from verifier.rules import available, hazard, incident, inside, rack, reach, restraint, space_mass, weather
+
+RULES: tuple[Callable[[Layout], Iterator[Finding]], ...] = (
+    inside.find, space_mass.find, rack.find, hazard.find, reach.find, incident.find, restraint.find, weather.find,
+    available.find,
+)  # fmt: skip
+"""Rules that one thing in one space can break without any other."""
+
+
+def broken_at(case: Case, plan: Plan, placement: Placement) -> tuple[Finding, ...]:
+    """What one placement breaks with nothing else aboard but the things that its space is part of."""
+    return _Beside(case, plan, placement.space).broken_with(placement)
+
+
+def broken_in(case: Case, plan: Plan, copy: Copy, space: str) -> tuple[Finding, ...]:
+    """What a copy breaks wherever and however it is put into a space; nothing if one way in holds every rule.
+
+    Raises
+    ------
+    KeyError
+        The case has no such thing or space.
+    """
+    best: tuple[Finding, ...] | None = None
+    beside = _Beside(case, plan, space)
+    for placement in _ways(case.thing_named[copy.thing], copy, case.space_named[space]):
+        found = beside.broken_with(placement)
+        if not found:
+            return ()
+        if best is None or _weight(found) < _weight(best):
+            best = found
+    return best or ()
+
+
+class _Beside:
+    """The things that a space is part of, and what they break themselves."""
+
+    def __init__(self, case: Case, plan: Plan, space: str) -> None:
+        self._case = case
+        self._hosts = _hosts(case, plan, space)
+        self._before = {_key(one) for one in _broken(case, self._hosts)}
+
+    def broken_with(self, placement: Placement) -> tuple[Finding, ...]:
+        """What comes to be broken with one more thing; of one rule and subject, the worst stage."""
+        found: dict[tuple[str, str, str], Finding] = {}
+        for one in _broken(self._case, (*self._hosts, placement)):
+            if _key(one) not in self._before:
+                same = (one.rule.value, one.subject, one.says if one.margin is None else one.unit)
+                found[same] = min(found.get(same, one), one, key=lambda finding: finding.margin or 0.0)
+        return tuple(found.values())
+
+
+def _weight(found: tuple[Finding, ...]) -> tuple[bool, int]:
+    return (any(one.rule.value == "inside" for one in found), len(found))
+
+
+def _key(one: Finding) -> tuple[str, str, str | None]:
+    return (one.rule.value, one.subject, one.stage)
+
+
+def _broken(case: Case, placements: tuple[Placement, ...]) -> list[Finding]:
+    layout = layout_of(case, Plan(trip="trip", placements=placements))
+    found = [one for find in RULES for one in find(layout) if one.holds is False]
+    # What a fire asks for is asked of several things together.
+    return [one for one in found if one.subject != "fire"]
+
+
+def _hosts(case: Case, plan: Plan, name: str) -> tuple[Placement, ...]:
+    """Placements of the things that a space is part of, the one that holds that one next, and so on."""
+    found: list[Placement] = []
+    space = case.space_named.get(name)
+    while space is not None and space.inside_of is not None and len(found) < len(case.things):
+        room = box(space.corner_mm, space.size_mm)
+        host = [p for p in plan.placements if p.thing == space.inside_of and contains(placed_box(p), room)][:1]
+        found += host
+        space = case.space_named.get(host[0].space) if host else None
+    return tuple(found)
+
+
+def _ways(thing: Thing, copy: Copy, space: Space) -> Iterator[Placement]:
+    """Every shape and turn against the walls and solids of a space: if any place holds, one of these does."""
+    for size_mm, turn, facing in _shapes(thing, space):
+        gaps = gaps_as_placed(thing.air_gap_mm, facing)
+        before, after = ("front", "left", "bottom"), ("rear", "right", "top")
+        axes = [_stops(space, i, size_mm[i], gaps[before[i]], gaps[after[i]]) for i in range(3)]
+        for corner in product(*axes):
+            shape = {"size_mm": size_mm, "turn": turn, "facing": facing}
+            place = {"thing": copy.thing, "copy": copy.number, "space": space.name, "corner_mm": corner, **shape}
+            yield Placement.model_validate(place)
+
+
+def _stops(space: Space, axis: int, side_mm: int, before_mm: int, after_mm: int) -> list[int]:
+    """Corners along an axis at which a side touches a wall or a solid, gaps included."""
+    low, high = space.corner_mm[axis], space.corner_mm[axis] + space.size_mm[axis]
+    lows = [low, *(solid.corner_mm[axis] + solid.size_mm[axis] for solid in space.solid)]
+    highs = [high, *(solid.corner_mm[axis] for solid in space.solid)]
+    found = dict.fromkeys([at + before_mm for at in lows] + [at - after_mm - side_mm for at in highs])
+    return [at for at in found if low <= at - before_mm and at + side_mm + after_mm <= high] or [low + before_mm]
+
+
+def _shapes(thing: Thing, space: Space) -> Iterator[tuple[Point, Turn, Facing | None]]:
+    if thing.size_mm is not None:
+        for turn in TURNS[thing.turns]:
+            for facing in facings(thing, turn):
+                yield turned(thing.size_mm, turn), turn, facing
+        return
+    millilitres = ceil((thing.volume_l or 0.0) * 1000)
+    for along, across in product(_spans(space, 0), _spans(space, 1)):
+        if min(along, across) >= LEAST_SOFT_SIDE_MM:
+            yield (along, across, max(LEAST_SOFT_SIDE_MM, ceil(millilitres * 1000 / (along * across)))), "lwh", None
+    if min(space.size_mm[:2]) < LEAST_SOFT_SIDE_MM:
+        yield (LEAST_SOFT_SIDE_MM,) * 3, "lwh", None
+
+
+def _spans(space: Space, axis: int) -> list[int]:
+    """Distances between any two walls or solids along an axis, the widest first."""
+    low, high = space.corner_mm[axis], space.corner_mm[axis] + space.size_mm[axis]
+    edges = {low, high}
+    for solid in space.solid:
+        edges |= {solid.corner_mm[axis], solid.corner_mm[axis] + solid.size_mm[axis]}
+    kept = sorted(edge for edge in edges if low <= edge <= high)
+    return sorted({b - a for i, a in enumerate(kept) for b in kept[i + 1 :]}, reverse=True)

@@ -1,0 +1,119 @@
+"""What the masses of the list most likely are, given a ticket: generalised least squares.
+
+Each line of the list and each axle of the kerb weighing is off by its own deviation, the scale by its step. The most
+likely corrections are delta = S A' (A S A' + R)^-1 r, with r measured less predicted, A what a kilogram of a line puts
+on each reading, S the variances of the lines and R that of the scale. The textbook formula, from memory; a test
+compares it with the sum of squares that it makes least.
+"""
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+from math import sqrt
+
+import numpy as np
+import numpy.typing as npt
+
+from models.stages import mass_kg
+from models.trip import Stage
+from verifier.layout import Layout
+from verifier.ticket import Difference
+
+STANDING_KG = 4.0
+"""Deviation of a reading from how the vehicle stands on the scale, in kg. Common practice, no source."""
+
+WORTH_TELLING_KG = 0.05
+"""Smallest correction per piece that is told, in kg."""
+
+READ = ("front axle", "rear axle", "left wheels", "right wheels")
+"""Readings that stand for themselves; the total is the sum of two."""
+
+Row = tuple[float, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Correction:
+    """What one line of the list, or one axle of the kerb weighing, is most likely off by."""
+
+    subject: str
+    known_from: str
+    pieces: int
+    each_kg: float
+    """Kilograms a piece that it most likely weighs more than listed; negative: less."""
+    deviation_kg: float
+    """One standard deviation of a piece as it was known before, in kg."""
+    left_kg: float
+    """And as it is known now."""
+
+
+@dataclass(frozen=True, slots=True)
+class _Line:
+    subject: str
+    known_from: str
+    pieces: int
+    each_kg: float
+    shares: dict[str, float]
+    """Kilograms on each reading for a kilogram more of a piece."""
+
+
+def corrections(
+    layout: Layout, stage: Stage, found: tuple[Difference, ...], division_kg: float
+) -> tuple[Correction, ...]:
+    """Most likely corrections, the largest first; none where a reading cannot be predicted or fits within its step."""
+    read = [one for one in found if one.subject in READ]
+    off = [one.difference_kg for one in read]
+    known = [value for value in off if value is not None]
+    if len(known) < len(off) or all(abs(value) <= division_kg for value in known):
+        return ()
+    lines = [line for line in _lines(layout, stage) if line.each_kg > 0]
+    if not lines:
+        return ()
+    acting = np.array([[line.shares[one.subject] for line in lines] for one in read])
+    variance = np.array([line.each_kg**2 for line in lines])
+    scale = division_kg**2 / 12 + STANDING_KG**2
+    return _told(lines, *_solved(acting, variance, scale, np.array(known)))
+
+
+Vector = npt.NDArray[np.float64]
+
+
+def _solved(acting: Vector, variance: Vector, scale_kg2: float, off: Vector) -> tuple[Vector, Vector]:
+    """Corrections, and the variances that are left."""
+    spread = acting * variance
+    gain = np.linalg.solve(spread @ acting.T + scale_kg2 * np.eye(len(off)), spread).T
+    return gain @ off, variance - np.einsum("ij,ji->i", gain, spread)
+
+
+def _told(lines: list[_Line], delta: Vector, left: Vector) -> tuple[Correction, ...]:
+    told = [
+        Correction(line.subject, line.known_from, line.pieces, float(kg), line.each_kg, sqrt(max(0.0, float(rest))))
+        for line, kg, rest in zip(lines, delta, left, strict=True)
+        if abs(kg) >= WORTH_TELLING_KG
+    ]
+    return tuple(sorted(told, key=lambda one: (-abs(one.each_kg * one.pieces), one.subject)))
+
+
+def _lines(layout: Layout, stage: Stage) -> Iterator[_Line]:
+    yield from _kerb(layout)
+    wheelbase, track = layout.case.vehicle.wheelbase_mm, layout.case.vehicle.track_mm
+    share = layout.case.rulebook.doubt.share
+    for thing in layout.case.things:
+        copies = layout.copies_of(thing.name)
+        if copies:
+            rear = sum(one.box.centre_mm[0] / wheelbase for one in copies)
+            right = sum(0.5 + one.box.centre_mm[1] / track for one in copies)
+            count = len(copies)
+            acting = {
+                "rear axle": rear, "front axle": count - rear, "right wheels": right, "left wheels": count - right,
+            }  # fmt: skip
+            off_kg = share[thing.known_from] * mass_kg(thing, stage, "likely")
+            yield _Line(thing.name, thing.known_from, count, off_kg, acting)
+
+
+def _kerb(layout: Layout) -> Iterator[_Line]:
+    vehicle = layout.case.vehicle
+    kerb, right = vehicle.kerb, 0.5 + vehicle.kerb.right_of_centre_mm / vehicle.track_mm
+    share = layout.case.rulebook.doubt.share[kerb.known_from]
+    for name, kg in (("front axle", kerb.front_kg), ("rear axle", kerb.rear_kg)):
+        if kg is not None:
+            acting = {"front axle": 0.0, "rear axle": 0.0, "right wheels": right, "left wheels": 1 - right}
+            yield _Line(f"empty vehicle, {name}", kerb.known_from, 1, share * kg, {**acting, name: 1.0})

@@ -1,0 +1,161 @@
+"""A weighbridge ticket against a plan: what differs, what is over, and where the missing mass probably sits."""
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+
+from models.base import Limit
+from models.case import Case
+from models.plan import Plan
+from models.rules import Rule
+from models.trip import Stage
+from verifier.doubt import doubt_at
+from verifier.finding import Finding, against, at, at_least, within
+from verifier.layout import layout_of
+from verifier.reconciling import Correction, corrections
+from verifier.ticket import Difference, Ticket, questions
+from verifier.totals import totals_at
+from verifier.verdict import StageTotals
+
+
+@dataclass(frozen=True, slots=True)
+class MissingMass:
+    """What is on the scale and not in the plan, and where its middle lies; negative: in the plan alone."""
+
+    mass_kg: float
+    x_mm: float
+    right_mm: float | None
+    """None: left and right were not weighed."""
+    in_vehicle: bool
+    """Whether such a place is in the vehicle at all; if not, one thing alone does not explain the ticket."""
+    spaces: tuple[str, ...]
+    """Spaces that reach so far, as seen from above."""
+
+
+@dataclass(frozen=True, slots=True)
+class Weighing:
+    """A ticket beside what a plan predicts for a stage."""
+
+    stage: str
+    ticket: Ticket
+    differences: tuple[Difference, ...]
+    limits: tuple[Finding, ...]
+    """Limits against what was measured; no reserve is added to what a scale has said."""
+    questions: tuple[str, ...]
+    """What to ask before anything is concluded; nothing is concluded while there is any."""
+    missing: MissingMass | None
+    """None: no mass is missing beyond doubt."""
+    shifted_kg: float | None
+    """So much rests on the rear axle instead of the front while the total fits; negative: the other way round."""
+    corrections: tuple[Correction, ...]
+    """Most likely corrections of the masses in the list; empty where the ticket gives no reason for any."""
+
+    @property
+    def holds(self) -> bool | None:
+        """Whether what was measured is within the limits; None: nothing is over and a limit is unknown."""
+        if any(one.holds is False for one in self.limits):
+            return False
+        return None if any(one.holds is None for one in self.limits) else True
+
+
+def weigh(case: Case, plan: Plan, stage: Stage, ticket: Ticket) -> Weighing:
+    """Compare a ticket with what a plan predicts for a stage, likely masses taken."""
+    layout = layout_of(case, plan)
+    totals, doubt = totals_at(layout, stage), doubt_at(layout, stage)
+    predicted = {
+        "front axle": (totals.front_axle_kg, doubt.front_axle_kg),
+        "rear axle": (totals.rear_axle_kg, doubt.rear_axle_kg),
+        "total": (totals.mass_kg + totals.ball_kg, doubt.total_kg),
+        "left wheels": (totals.left_kg, None),
+        "right wheels": (totals.right_kg, None),
+    }
+    found = tuple(Difference(name, *predicted[name], kg) for name, kg in ticket.readings)
+    asked = questions(found, ticket)
+    missing = None if asked else _missing(case, found, ticket)
+    shifted = None if asked or missing else _shifted(found, ticket)
+    likely = () if asked else corrections(layout, stage, found, ticket.division_kg)
+    return Weighing(
+        stage.name, ticket, found, tuple(_limits(case, stage, ticket, totals)), asked, missing, shifted, likely
+    )
+
+
+def _of(found: tuple[Difference, ...], subject: str) -> Difference | None:
+    return next((one for one in found if one.subject == subject), None)
+
+
+def _beyond(found: tuple[Difference, ...], subject: str, ticket: Ticket) -> bool:
+    """Whether a difference is larger than the scale's division and than two deviations of the masses."""
+    one = _of(found, subject)
+    if one is None or one.difference_kg is None or one.doubt_kg is None:
+        return False
+    return abs(one.difference_kg) > max(ticket.division_kg, one.doubt_kg)
+
+
+def _missing(case: Case, found: tuple[Difference, ...], ticket: Ticket) -> MissingMass | None:
+    front, rear = _off(found, "front axle"), _off(found, "rear axle")
+    if front is None or rear is None or not _beyond(found, "total", ticket):
+        return None
+    x_mm = missing_x_mm(case.vehicle.wheelbase_mm, front, rear)
+    left, right = _off(found, "left wheels"), _off(found, "right wheels")
+    aside = None
+    if left is not None and right is not None and left + right:
+        aside = case.vehicle.track_mm / 2 * (right - left) / (left + right)
+    outline = case.vehicle.outline_mm
+    inside = outline.front <= x_mm <= outline.rear and (aside is None or abs(aside) <= outline.width / 2)
+    return MissingMass(front + rear, x_mm, aside, inside, tuple(_spaces_at(case, x_mm, aside)) if inside else ())
+
+
+def missing_x_mm(wheelbase_mm: float, front_kg: float, rear_kg: float) -> float:
+    """Place behind the front axle in mm of a mass that puts so much more on each axle: L · rear / (front + rear)."""
+    return wheelbase_mm * rear_kg / (front_kg + rear_kg)
+
+
+def _off(found: tuple[Difference, ...], subject: str) -> float | None:
+    one = _of(found, subject)
+    return None if one is None else one.difference_kg
+
+
+def _spaces_at(case: Case, x_mm: float, right_mm: float | None) -> Iterator[str]:
+    for space in case.vehicle.spaces:
+        (x, y, _), (length, width, _) = space.corner_mm, space.size_mm
+        if x <= x_mm <= x + length and (right_mm is None or y <= right_mm <= y + width):
+            yield space.name
+
+
+def _shifted(found: tuple[Difference, ...], ticket: Ticket) -> float | None:
+    front, rear = _off(found, "front axle"), _off(found, "rear axle")
+    if front is None or rear is None or front * rear >= 0:
+        return None
+    beyond = _beyond(found, "front axle", ticket) and _beyond(found, "rear axle", ticket)
+    return (rear - front) / 2 if beyond else None
+
+
+def _limits(case: Case, stage: Stage, ticket: Ticket, totals: StageTotals) -> Iterator[Finding]:
+    limits = case.vehicle.limits
+    measured: tuple[tuple[Rule, str, float, Limit], ...] = (
+        (Rule.AXLE, "front axle", ticket.front_kg, limits.front_axle_kg),
+        (Rule.AXLE, "rear axle", ticket.rear_kg, limits.rear_axle_kg),
+        (Rule.GROSS_MASS, "total", ticket.total_kg, limits.gvm_kg),
+    )
+    for rule, subject, value, limit in measured:
+        says = f"The {subject} as weighed{at(stage.name)} carries {against(value, limit.kg, 'kg')}."
+        yield within(rule, subject, stage.name, value, limit.kg, "kg", says, limit.source)
+    if totals.driving:
+        yield _front_share(case, stage, ticket)
+    if ticket.left_kg is not None and ticket.right_kg is not None:
+        yield _sides(case, stage, ticket.left_kg, ticket.right_kg)
+
+
+def _front_share(case: Case, stage: Stage, ticket: Ticket) -> Finding:
+    own, book = case.vehicle.limits.front_share_min, case.rulebook.front_share_min
+    least, source = (book.value, book.source) if own is None else (own, "vehicle file")
+    value = ticket.front_kg / ticket.total_kg
+    says = f"The share of the front wheels as weighed{at(stage.name)} is {value:.1%}; {least:.1%} is the least."
+    return at_least(Rule.AXLE, "front share", stage.name, value, least, "share", says, source)
+
+
+def _sides(case: Case, stage: Stage, left_kg: float, right_kg: float) -> Finding:
+    own, book = case.vehicle.limits.side_difference_share, case.rulebook.side_difference_share
+    share, source = (book.value, book.source) if own is None else (own, "vehicle file")
+    value, most = abs(right_kg - left_kg), share * (left_kg + right_kg)
+    says = f"Left and right wheels as weighed{at(stage.name)} differ by {against(value, most, 'kg')}."
+    return within(Rule.BALANCE, "left and right", stage.name, value, most, "kg", says, source)
