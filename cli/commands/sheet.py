@@ -1,0 +1,63 @@
+"""`lowstow sheet PLAN`."""
+
+from pathlib import Path
+from typing import TYPE_CHECKING, Annotated
+
+import typer
+
+from cli.answering import BadInput, answers
+from cli.codes import Code
+from cli.options import Json, PlanFile
+
+if TYPE_CHECKING:
+    from models.case import Case
+    from models.reading import PlanRead
+
+Out = Annotated[
+    Path | None, typer.Option("-o", "--out", metavar="FILE", help="Write the page to this file.", show_default=False)
+]
+Packer = Annotated[
+    str | None, typer.Option("--packer", metavar="NAME", help="Only what this person packs.", show_default=False)
+]
+
+
+@answers
+def sheet(plan: PlanFile, out: Out = None, packer: Packer = None, json: Json = False) -> Code:
+    """Make one page to print or read on a phone: limits, drawings, loading order, where is it."""
+    import verifier  # noqa: PLC0415 - loaded where used
+    from models.reading import read_plan  # noqa: PLC0415
+    from models.writing import replace_whole  # noqa: PLC0415
+    from report.json_view import json_text  # noqa: PLC0415
+    from report.sheet import sheet_html, sheet_of, sheet_view  # noqa: PLC0415
+
+    read = read_plan(plan)
+    _refuse_to_overwrite(plan, read, out)
+    _known_packer(read.case, packer)
+    verdict = verifier.check(read.case, read.plan)
+    made = sheet_of(read.case, read.plan, verdict, verifier, packer)
+    text = json_text({"holds": verdict.holds, **sheet_view(made), "notes": read.notes}) if json else sheet_html(made)
+    if out is None:
+        typer.echo(text, nl=False)
+    else:
+        replace_whole(out, text)
+        typer.echo(f"The sheet is in {out}.", err=True)
+    return Code.of(verdict.holds)
+
+
+def _known_packer(case: "Case", packer: str | None) -> None:
+    from models.reading.faults import nearest, shown  # noqa: PLC0415
+
+    names = sorted({thing.packer for thing in case.things if thing.packer})
+    if packer is not None and packer not in names:
+        hint = nearest(packer, names)
+        allowed = ", ".join(names) or "none: the gear list names no packer"
+        told = f"--packer: found {shown(packer)}; allowed: {allowed}"
+        raise BadInput(f"{told} ({hint})." if hint else f"{told}.")
+
+
+def _refuse_to_overwrite(plan: Path, read: "PlanRead", out: Path | None) -> None:
+    from cli.outputs import refuse_to_overwrite  # noqa: PLC0415
+
+    if out is not None and out.resolve() == plan.resolve():
+        raise BadInput(f"{out}: is the plan itself; choose another name with -o.")
+    refuse_to_overwrite(plan.resolve().parent / read.plan.trip, read.case, out)

@@ -1,0 +1,140 @@
+"""May we drive: the answer, every limit at its tightest stage, what stays at home, what is dangerous aboard."""
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+
+from models.rules import Rule
+from report.figures import floor_percent
+from report.sheet.asked import Asked
+from report.sheet.numbers import Figure, doubt, limit_of, load, margin_of
+from report.terminal.heading import grouped
+from report.terminal.spaces import at_home
+from report.told import Finding
+
+SHOWN = (Rule.GROSS_MASS, Rule.AXLE, Rule.BALANCE, Rule.RACK)
+"""Rules whose limits are shown as bars."""
+DOUBTED = {"total": "total_kg", "front axle": "front_axle_kg", "rear axle": "rear_axle_kg"}
+
+
+@dataclass(frozen=True)
+class Bar:
+    """A limit at its tightest stage. Shares are parts of the bar's length."""
+
+    subject: str
+    stage: str
+    load: Figure
+    reserve_kg: float
+    limit: Figure
+    margin: Figure
+    doubt: Figure | None
+    holds: bool | None
+    source: str
+    load_share: float
+    reserve_share: float
+    limit_share: float
+
+
+@dataclass(frozen=True)
+class Drive:
+    """The first page."""
+
+    answer: str
+    sentence: str
+    reserve_note: str | None
+    broken: tuple[str, ...]
+    unknown: tuple[str, ...]
+    bars: tuple[Bar, ...]
+    front_share: str | None
+    at_home: tuple[str, ...]
+
+
+def drive(asked: Asked) -> Drive:
+    """Tell whether one may drive, and how near each limit is."""
+    answer, sentence = _answer(asked)
+    return Drive(
+        answer=answer,
+        sentence=sentence,
+        reserve_note=_reserve_note(asked),
+        broken=tuple(_worst(group) for group in grouped(asked.verdict.findings, False)),
+        unknown=tuple(_worst(group) for group in grouped(asked.verdict.findings, None)),
+        bars=tuple(_bar(asked, one) for one in tightest(asked)),
+        front_share=_front_share(asked),
+        at_home=tuple(told.removeprefix("  - ") for told in at_home(asked.case, asked.plan, {}, 10_000)[1:]),
+    )
+
+
+def _answer(asked: Asked) -> tuple[str, str]:
+    broken, unknown = grouped(asked.verdict.findings, False), grouped(asked.verdict.findings, None)
+    if broken:
+        return "NO", f"{len(broken)} {'limit or rule is' if len(broken) == 1 else 'limits or rules are'} broken."
+    if unknown:
+        many = f"{len(unknown)} {'limit or figure is' if len(unknown) == 1 else 'limits or figures are'}"
+        return "NOT SIGNED OFF", f"Nothing is broken, but {many} unknown."
+    return "YES", "Every limit is held, by arithmetic on what was typed in."
+
+
+def _reserve_note(asked: Asked) -> str | None:
+    wanted, kept = asked.case.trip.reserve_kg, asked.reserve_kg
+    if kept >= wanted:
+        return None
+    return f"THE RESERVE WAS GIVEN UP: {kept:g} kg of {wanted:g} kg are kept free of the total and of each axle."
+
+
+def _worst(group: list[Finding]) -> str:
+    also = len({one.stage for one in group}) - 1
+    return group[0].says + (f" Likewise at {also} more {'stage' if also == 1 else 'stages'}." if also else "")
+
+
+def tightest(asked: Asked) -> tuple[Finding, ...]:
+    """The finding of each weighed limit where least is left, in the order of the rules; racks by name and surface."""
+    found: dict[tuple[Rule, str], Finding] = {}
+    for one in asked.verdict.findings:
+        if one.rule in SHOWN and one.unit == "kg":
+            key = (one.rule, one.subject)
+            found[key] = min(found.get(key, one), one, key=_left)
+    return tuple(sorted(found.values(), key=lambda one: SHOWN.index(one.rule)))
+
+
+def _left(one: Finding) -> float:
+    """What is left; where a limit is unknown the heavier counts as the worse, and before all that are known."""
+    return -1e9 - (one.value or 0.0) if one.margin is None else one.margin
+
+
+def reserved(asked: Asked, one: Finding) -> float:
+    """The reserve in kg that a finding's value holds."""
+    return asked.reserve_kg if one.rule == Rule.AXLE or (one.rule, one.subject) == (Rule.GROSS_MASS, "total") else 0.0
+
+
+def _bar(asked: Asked, one: Finding) -> Bar:
+    reserve = reserved(asked, one)
+    told = load(one, reserve)
+    whole = max(one.value or 0.0, one.limit or 0.0, 1.0) * 1.04
+    stage = one.stage or ""
+    part = DOUBTED.get(one.subject) if one.rule in {Rule.AXLE, Rule.GROSS_MASS} else None
+    return Bar(
+        subject=one.subject,
+        stage=stage,
+        load=told,
+        reserve_kg=reserve,
+        limit=limit_of(one),
+        margin=margin_of(one),
+        doubt=doubt(asked.verdict.doubts[stage], stage, part) if part and stage in asked.verdict.doubts else None,
+        holds=one.holds,
+        source=one.source or "not said",
+        load_share=max(0.0, told.value or 0.0) / whole,
+        reserve_share=reserve / whole if one.value is not None else 0.0,
+        limit_share=(one.limit or 0.0) / whole,
+    )
+
+
+def _front_share(asked: Asked) -> str | None:
+    known = [one for one in _shares(asked) if one.value is not None and one.limit is not None]
+    if not known:
+        return None
+    least = min(known, key=lambda one: one.value or 0.0)
+    told = f"{floor_percent(least.value or 0.0)} of the mass at '{least.stage}'; {least.limit:.0%} is asked for"
+    return f"Least on the front wheels: {told}."
+
+
+def _shares(asked: Asked) -> Iterator[Finding]:
+    return (one for one in asked.verdict.findings if one.rule == Rule.AXLE and one.subject == "front share")

@@ -1,0 +1,100 @@
+"""Which can to empty next: the plan reckoned by the verifier with that can empty, poured over where a tank has room."""
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+
+from models.case import Case, Copy, copy_of
+from models.gear import Mass, Thing
+from models.plan import Plan
+from models.stages import PRESENT_KG, mass_kg
+from models.trip import Stage
+from models.vehicle import Tank
+from report.sheet.asked import Asked
+from report.told import Verdict
+
+
+@dataclass(frozen=True)
+class Can:
+    """A carried copy with a liquid in it, and the verdict on the plan with that copy empty."""
+
+    copy: Copy
+    fluid: str
+    into: tuple[Tank, ...]
+    """Tanks of the same fluid; empty: it is used from the can."""
+    verdict: Verdict
+    stages: frozenset[str]
+    """Where it holds something that the tanks have room for."""
+
+
+def cans(asked: Asked) -> tuple[Can, ...]:
+    """Every carried can that may be emptied at some stage, each reckoned once for all stages."""
+    return tuple(_can(asked, copy, fluid) for copy, fluid in _liquids(asked))
+
+
+def _liquids(asked: Asked) -> Iterator[tuple[Copy, str]]:
+    case = asked.case
+    for copy, _ in asked.located():
+        thing = case.thing_named[copy.thing]
+        fluids = [case.trip.streams[s].fluid for s in thing.uses_up if s in case.trip.streams]
+        known = [fluid for fluid in fluids if fluid in case.rulebook.fluids_kg_per_l]
+        if known and not _gas(case, thing):
+            yield copy, known[0] or ""
+
+
+def _gas(case: Case, thing: Thing) -> bool:
+    """Whether it holds a gas: UN class 2. That is no can to pour from."""
+    hazard = case.rulebook.hazards.get(thing.hazard or "")
+    return hazard is not None and (hazard.un_class or "").startswith("2")
+
+
+def _can(asked: Asked, copy: Copy, fluid: str) -> Can:
+    case, thing = asked.case, asked.case.thing_named[copy.thing]
+    into = tuple(tank for tank in case.vehicle.tanks if tank.fluid == fluid)
+    poured = {stage.name: _poured(case, thing, fluid, into, stage) for stage in case.trip.stages}
+    stages = tuple(poured[stage.name] or stage for stage in case.trip.stages)
+    emptied = _emptied(thing, fluid, case)
+    other = Case(
+        vehicle=case.vehicle, things=(*case.things, emptied), rulebook=case.rulebook,
+        trip=case.trip.model_copy(update={"stages": stages}),
+    )  # fmt: skip
+    verdict = asked.verifier.check(other, _with(asked.plan, copy, emptied))
+    return Can(copy, fluid, into, verdict, frozenset(name for name, stage in poured.items() if stage is not None))
+
+
+def _streams(case: Case, thing: Thing, fluid: str) -> dict[str, float]:
+    """Kilograms of a fluid in a full copy, by stream."""
+    streams = case.trip.streams
+    return {name: kg for name, kg in thing.uses_up.items() if name in streams and streams[name].fluid == fluid}
+
+
+def _poured(case: Case, thing: Thing, fluid: str, into: tuple[Tank, ...], stage: Stage) -> Stage | None:
+    """A stage with the tanks as they are after a can was poured over; None: it is empty, or there is no room."""
+    inside = _streams(case, thing, fluid)
+    kg = sum(full * stage.left.get(name, 1.0) for name, full in inside.items())
+    if kg <= PRESENT_KG or mass_kg(thing, stage, "most") <= PRESENT_KG:
+        return None
+    litres, levels = kg / case.rulebook.fluids_kg_per_l[fluid].value, dict(stage.tanks)
+    for tank in into:
+        level = levels.get(tank.name, 1.0)
+        part = min(litres, tank.holds_l * (1 - level))
+        levels[tank.name] = min(1.0, level + part / tank.holds_l) if tank.holds_l else level
+        litres -= part
+    if into and litres > 1e-6:
+        return None
+    return stage.model_copy(update={"tanks": levels})
+
+
+def _emptied(thing: Thing, fluid: str, case: Case) -> Thing:
+    inside = _streams(case, thing, fluid)
+    gone = sum(inside.values())
+    mass = Mass(**{which: max(0.0, getattr(thing.mass_kg, which) - gone) for which in ("least", "likely", "most")})
+    rest = {name: kg for name, kg in thing.uses_up.items() if name not in inside}
+    return thing.model_copy(update={"name": f"{thing.name}, emptied", "count": 1, "mass_kg": mass, "uses_up": rest})
+
+
+def _with(plan: Plan, copy: Copy, emptied: Thing) -> Plan:
+    placements = tuple(
+        p.model_copy(update={"thing": emptied.name, "copy_number": 1}) if copy_of(p) == copy else p
+        for p in plan.placements
+    )
+    return plan.model_copy(update={"placements": placements})

@@ -1,0 +1,112 @@
+"""The order of loading, with what asks for care, and who can work beside whom."""
+
+from dataclasses import dataclass
+
+from models.case import Case
+from packing import LoadStep
+from packing.steps import opened_in_order
+from packing.together import Turn
+from report.sheet.asked import Asked
+
+
+@dataclass(frozen=True)
+class Item:
+    """One copy goes in."""
+
+    number: int
+    name: str
+    kg: str
+    marks: tuple[str, ...]
+    on: str
+    """What it stands on."""
+    care: tuple[str, ...]
+    """What lifting it asks for, in words."""
+
+
+@dataclass(frozen=True)
+class Work:
+    """What one packer does in one space."""
+
+    packer: str
+    space: str
+    letter: str
+    through: str
+    items: tuple[Item, ...]
+
+
+@dataclass(frozen=True)
+class Loading:
+    """The whole order, or one packer's part of it."""
+
+    rounds: tuple[tuple[Work, ...], ...]
+    """Of each round, what is worked at the same time; a round without work of this packer is empty."""
+    tangle: str | None
+    """Why there is no order; None: there is one."""
+    budget: tuple[str, ...]
+    """How much each packer loads."""
+    lifting: str
+    """The figures behind the warnings, with their source."""
+
+
+def loading(asked: Asked) -> Loading:
+    """Tell the order in which everything goes in."""
+    found = tuple(
+        tuple(work for work in (_work(asked, turn) for turn in turns) if work.items) for turns in asked.rounds
+    )
+    tangle = None if asked.tangle is None else str(asked.tangle)
+    return Loading(found, tangle, _budget(asked), _lifting(asked.case))
+
+
+def _work(asked: Asked, turn: Turn) -> Work:
+    space = asked.case.space_named[turn.space]
+    return Work(
+        packer=turn.packer or "anybody",
+        space=space.name,
+        letter=asked.scene.letter[space.name],
+        through=", then ".join(opened_in_order(asked.case, space.opening)),
+        items=tuple(_item(asked, step) for step in turn.steps if asked.mine(step.copy)),
+    )
+
+
+def _item(asked: Asked, step: LoadStep) -> Item:
+    on = ", ".join(f"{asked.number[other]} {other}" for other in step.rests_on)
+    return Item(
+        number=asked.number[step.copy],
+        name=str(step.copy),
+        kg=kilograms(asked.case.thing_named[step.copy.thing].mass_kg.most),
+        marks=tuple(mark.word for mark in asked.marks[step.copy]),
+        on=on or "the floor",
+        care=tuple(_care(asked.case, step)),
+    )
+
+
+def _care(case: Case, step: LoadStep) -> list[str]:
+    lifts = case.rulebook.handling
+    told = []
+    if step.two_person or step.heavy:
+        told.append("two people lift it")
+    if step.above_shoulder:
+        told.append(f"heavy above the shoulder ({lifts.shoulder_mm:.0f} mm): do not lift it there alone")
+    return told
+
+
+def kilograms(kg: float) -> str:
+    """A listed mass as a person reads it."""
+    return f"{kg:.1f}" if kg < 10 else f"{kg:.0f}"
+
+
+def _budget(asked: Asked) -> tuple[str, ...]:
+    sums: dict[str, float] = {}
+    for step in asked.steps:
+        if asked.mine(step.copy):
+            name = step.packer or "anybody"
+            sums[name] = sums.get(name, 0.0) + asked.case.thing_named[step.copy.thing].mass_kg.likely
+    return tuple(f"{name} {kg:.0f} kg" for name, kg in sorted(sums.items()))
+
+
+def _lifting(case: Case) -> str:
+    lifts = case.rulebook.handling
+    return (
+        f"Two people lift what weighs more than {lifts.single_person_kg:g} kg or is marked so; more than "
+        f"{lifts.above_shoulder_kg:g} kg above {lifts.shoulder_mm:.0f} mm is warned of. Source: {lifts.source}."
+    )

@@ -1,0 +1,72 @@
+"""Where is it: every carried thing by name, its door, how deep it lies, what to move first, how long it takes."""
+
+from dataclasses import dataclass
+from math import inf
+
+from models.case import Copy
+from models.geometry import AXIS_OF_FACE, placed_box
+from models.rules import Rule
+from models.spaces import Space
+from packing import seconds_to_hand, to_move_first
+from packing.steps import opened_in_order
+from report.drawings.scene import space_box
+from report.figures import seconds
+from report.sheet.asked import Asked
+from report.sheet.numbers import Figure, located
+
+
+@dataclass(frozen=True)
+class Place:
+    """Where one copy is and how to get at it."""
+
+    name: str
+    number: int
+    space: str
+    letter: str
+    door: str
+    depth_mm: int
+    """From the face that things go in and out by to the thing."""
+    first: tuple[str, ...]
+    """What to move first."""
+    seconds: Figure
+    marks: tuple[str, ...]
+    valuable: bool
+
+
+def places(asked: Asked) -> tuple[Place, ...]:
+    """Every carried copy by its name."""
+    copies = sorted(asked.placed, key=lambda copy: (copy.thing.casefold(), copy.number))
+    return tuple(place(asked, copy) for copy in copies if asked.mine(copy))
+
+
+def place(asked: Asked, copy: Copy) -> Place:
+    """Where one copy is."""
+    space = asked.case.space_named[asked.placed[copy].space]
+    before = to_move_first(asked.case, asked.placed, copy)
+    return Place(
+        name=str(copy),
+        number=asked.number[copy],
+        space=space.name,
+        letter=asked.scene.letter[space.name],
+        door=", then ".join(opened_in_order(asked.case, space.opening)),
+        depth_mm=_depth_mm(asked, copy, space),
+        first=tuple(f"{asked.number[other]} {other}" for other in sorted(before, key=lambda one: -asked.number[one])),
+        seconds=seconds_figure(asked, copy),
+        marks=tuple(mark.word for mark in asked.marks[copy]),
+        valuable=asked.case.thing_named[copy.thing].valuable,
+    )
+
+
+def _depth_mm(asked: Asked, copy: Copy, space: Space) -> int:
+    axis, outward = AXIS_OF_FACE[space.face]
+    at, walls = placed_box(asked.placed[copy]), space_box(space)
+    return walls.high[axis] - at.high[axis] if outward > 0 else at.low[axis] - walls.low[axis]
+
+
+def seconds_figure(asked: Asked, copy: Copy) -> Figure:
+    """Seconds to hand as the verifier has them; reckoned here only where the verifier looks at no stage for it."""
+    for one in asked.verdict.findings:
+        if one.rule == Rule.REACH and one.subject == str(copy) and one.unit == "s" and one.value is not None:
+            return Figure(seconds(one.value), one.value, located("finding", "reach", str(copy), one.stage, "value"))
+    value = seconds_to_hand(asked.case, asked.placed, copy)
+    return Figure(seconds(value), None if value == inf else value, located("seconds", str(copy)))
