@@ -1,14 +1,16 @@
 """Which copies a person means: by thing, kit, packer or space."""
 
 from dataclasses import dataclass
-from typing import Annotated
+from typing import TYPE_CHECKING, Annotated
 
 import typer
 
 from cli.answering import BadInput
 from cli.names import the_one, with_number
-from models.case import Case, Copy, copy_of
-from models.plan import Plan
+
+if TYPE_CHECKING:
+    from models.case import Case, Copy
+    from models.plan import Plan
 
 Things = Annotated[
     list[str] | None,
@@ -35,7 +37,7 @@ class Asked:
     space: str | None = None
 
 
-def chosen(case: Case, plan: Plan, asked: Asked) -> tuple[Copy, ...]:
+def chosen(case: "Case", plan: "Plan", asked: Asked) -> "tuple[Copy, ...]":
     """Copies that are meant, aboard or not, in the order of the gear list.
 
     Raises
@@ -62,11 +64,13 @@ def _parts(asked: Asked) -> list[Asked]:
     return [*(Asked(things=(typed,)) for typed in asked.things), *(one for one in groups if one != Asked())]
 
 
-def _meant(case: Case, plan: Plan, asked: Asked) -> set[Copy]:
+def _meant(case: "Case", plan: "Plan", asked: Asked) -> "set[Copy]":
     """Copies that one word chooses."""
     if asked.things:
         return _copies(case, asked.things[0])
     if asked.space is not None:
+        from models.case import copy_of  # noqa: PLC0415 - loaded where used, so that help answers at once
+
         space = space_meant(case, asked.space)
         return {copy_of(place) for place in plan.placements if place.space == space}
     kind, typed = ("kit", asked.kit) if asked.kit is not None else ("packer", asked.packer)
@@ -75,7 +79,7 @@ def _meant(case: Case, plan: Plan, asked: Asked) -> set[Copy]:
     return {copy for copy in case.copies if getattr(case.thing_named[copy.thing], kind) == meant}
 
 
-def _copies(case: Case, typed: str) -> set[Copy]:
+def _copies(case: "Case", typed: str) -> "set[Copy]":
     if typed in case.thing_named:
         return {copy for copy in case.copies if copy.thing == typed}
     name, number = with_number(typed)
@@ -86,7 +90,7 @@ def _copies(case: Case, typed: str) -> set[Copy]:
     return {copy for copy in case.copies if copy.thing == thing and number in {None, copy.number}}
 
 
-def space_meant(case: Case, typed: str) -> str:
+def space_meant(case: "Case", typed: str) -> str:
     """The space that is meant.
 
     Raises

@@ -5,7 +5,6 @@ from collections.abc import Iterable
 from difflib import SequenceMatcher
 
 from cli.answering import BadInput
-from models.reading.faults import shown
 
 NEAR = 0.7
 """How alike a name must be to be taken for what was typed, 0 to 1; tried on slips of one or two letters."""
@@ -54,6 +53,8 @@ def the_one(typed: str, names: Iterable[str], called: str) -> str:
     BadInput
         None is near, or several are; it lists them.
     """
+    from models.reading.faults import shown  # noqa: PLC0415 - loaded where used, so that help answers at once
+
     known = list(dict.fromkeys(names))
     found = matching(typed, known)
     if len(found) == 1:

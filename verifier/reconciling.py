@@ -6,12 +6,9 @@ on each reading, S the variances of the lines and R that of the scale. The textb
 compares it with the sum of squares that it makes least.
 """
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from math import sqrt
-
-import numpy as np
-import numpy.typing as npt
 
 from models.stages import mass_kg
 from models.trip import Stage
@@ -26,8 +23,6 @@ WORTH_TELLING_KG = 0.05
 
 READ = ("front axle", "rear axle", "left wheels", "right wheels")
 """Readings that stand for themselves; the total is the sum of two."""
-
-Row = tuple[float, ...]
 
 
 @dataclass(frozen=True, slots=True)
@@ -67,25 +62,27 @@ def corrections(
     lines = [line for line in _lines(layout, stage) if line.each_kg > 0]
     if not lines:
         return ()
-    acting = np.array([[line.shares[one.subject] for line in lines] for one in read])
-    variance = np.array([line.each_kg**2 for line in lines])
-    scale = division_kg**2 / 12 + STANDING_KG**2
-    return _told(lines, *_solved(acting, variance, scale, np.array(known)))
+    acting = [[line.shares[one.subject] for line in lines] for one in read]
+    return _told(lines, *_solved(acting, [line.each_kg**2 for line in lines], division_kg, known))
 
 
-Vector = npt.NDArray[np.float64]
-
-
-def _solved(acting: Vector, variance: Vector, scale_kg2: float, off: Vector) -> tuple[Vector, Vector]:
+def _solved(
+    acting: Sequence[Sequence[float]], variance: Sequence[float], division_kg: float, off: Sequence[float]
+) -> tuple[list[float], list[float]]:
     """Corrections, and the variances that are left."""
-    spread = acting * variance
-    gain = np.linalg.solve(spread @ acting.T + scale_kg2 * np.eye(len(off)), spread).T
-    return gain @ off, variance - np.einsum("ij,ji->i", gain, spread)
+    import numpy as np  # noqa: PLC0415 - only a ticket needs it; a check does without
+
+    a, s = np.array(acting), np.array(variance)
+    scale_kg2 = division_kg**2 / 12 + STANDING_KG**2
+    spread = a * s
+    gain = np.linalg.solve(spread @ a.T + scale_kg2 * np.eye(len(off)), spread).T
+    left = s - np.einsum("ij,ji->i", gain, spread)
+    return (gain @ np.array(off)).tolist(), left.tolist()
 
 
-def _told(lines: list[_Line], delta: Vector, left: Vector) -> tuple[Correction, ...]:
+def _told(lines: Sequence[_Line], delta: Sequence[float], left: Sequence[float]) -> tuple[Correction, ...]:
     told = [
-        Correction(line.subject, line.known_from, line.pieces, float(kg), line.each_kg, sqrt(max(0.0, float(rest))))
+        Correction(line.subject, line.known_from, line.pieces, kg, line.each_kg, sqrt(max(0.0, rest)))
         for line, kg, rest in zip(lines, delta, left, strict=True)
         if abs(kg) >= WORTH_TELLING_KG
     ]

@@ -22,7 +22,7 @@ Second = Annotated[Path, typer.Argument(metavar="B", help="Another plan's file."
 
 @answers
 def compare(first: First, second: Second, json: Json = False) -> Code:
-    """Set two plans side by side: totals, margins, handling time, and who moved where."""
+    """Set two plans side by side, with the moves between them."""
     from models.reading import read_plan  # noqa: PLC0415 - loaded where used
     from packing import moves_between  # noqa: PLC0415
     from report.comparison import Comparison, comparison_view  # noqa: PLC0415

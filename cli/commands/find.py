@@ -23,7 +23,7 @@ All = Annotated[bool, typer.Option("--all", help="List everything by alphabet.")
 
 @answers
 def find(plan: PlanFile, words: Words = None, everything: All = False, json: Json = False) -> Code:
-    """Tell where a thing is, which door leads to it, what to move first and how long it takes."""
+    """Tell where a thing is and how to get at it."""
     from models.reading import read_plan  # noqa: PLC0415 - loaded where used
     from report.find_view import find_view  # noqa: PLC0415
     from report.json_view import json_text  # noqa: PLC0415

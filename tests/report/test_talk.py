@@ -23,9 +23,9 @@ def ways(told, *names: str):
     ]
 
 
-def weighed(told, stage: str, *kg: float, division_kg: float = 20.0) -> str:
+def weighed(told, stage: str, ticket: Ticket) -> str:
     (at,) = [one for one in told.case.trip.stages if one.name == stage]
-    return weigh_report(told.case, weigh(told.case, told.plan, at, Ticket(*kg, division_kg=division_kg)))
+    return weigh_report(told.case, weigh(told.case, told.plan, at, ticket))
 
 
 def side(letter: str, told) -> Side:
@@ -75,7 +75,8 @@ def test_locks(told, golden):
     ],
 )
 def test_a_ticket(told, golden, name, stage, kg):
-    text = weighed(told, stage, *kg, division_kg=10)
+    front, rear, left, right = (*kg, None, None)[:4]
+    text = weighed(told, stage, Ticket(front, rear, left, right, division_kg=10))
     assert fits(text)
     golden(f"weigh_{name}.txt", text)
 
@@ -84,7 +85,7 @@ def test_a_ticket_where_nobody_knows_the_axles(folder, golden):
     folder.change("vehicle.yaml", "front_kg: 1190", "total_kg: 2150")
     folder.change("vehicle.yaml", "  rear_kg: 960\n", "")
     folder.change("vehicle.yaml", "gvm_kg: {kg: 3200, source: plate}", "gvm_kg: unknown")
-    golden("weigh_unknown.txt", weighed(folder.told, "leaving", 1240, 1120))
+    golden("weigh_unknown.txt", weighed(folder.told, "leaving", Ticket(1240, 1120)))
 
 
 def test_two_plans(folder, golden):

@@ -24,9 +24,9 @@ def weighed(world: Any, front: float, rear: float, *sides: float, division_kg: f
     """A ticket so many kg off what is predicted at the first stage."""
     own = predicted(world)
     totals = world.verdict().totals["leaving"]
-    more = (totals.left_kg + sides[0], totals.right_kg + sides[1]) if sides else (None, None)
+    left, right = (totals.left_kg + sides[0], totals.right_kg + sides[1]) if sides else (None, None)
     case = world.case()
-    ticket = Ticket(own[0] + front, own[1] + rear, *more, division_kg=division_kg)
+    ticket = Ticket(own[0] + front, own[1] + rear, left, right, division_kg)
     return weigh(case, plan_of(world), case.trip.stages[0], ticket)
 
 
@@ -73,7 +73,8 @@ def test_nothing_is_missing_within_the_doubt_or_within_a_step(world):
 
 def test_a_shift_leaves_the_total_as_it_is(world):
     found = weighed(world, -60, 60)
-    assert (found.missing, found.shifted_kg) == (None, pytest.approx(60))
+    assert found.missing is None
+    assert found.shifted_kg == pytest.approx(60)
     assert weighed(world, -10, 10).shifted_kg is None
 
 
@@ -137,7 +138,9 @@ def test_corrections_are_the_least_squares_that_an_outside_solver_finds(world):
     found = weighed(world, *off)
     case = world.case()
     stage, share = case.trip.stages[0], case.rulebook.doubt.share
-    names, deviation, columns = [], [], []
+    names: list[str] = []
+    deviation: list[float] = []
+    columns: list[tuple[float, float]] = []
     for name, kg, column in (("front", 1190, (1, 0)), ("rear", 960, (0, 1))):
         names.append(f"empty vehicle, {name} axle")
         deviation.append(share["weighbridge"] * kg)
