@@ -38,8 +38,10 @@ def way_is_clear(case: Case, here: dict[Copy, Placement], copy: Copy, place: Pla
 
 def stands(case: Case, here: dict[Copy, Placement], place: Placement) -> bool:
     at = placed_box(place)
-    on_floor = at.low[2] == case.space_named[place.space].corner_mm[2]
-    return on_floor or any(contact_mm2(at, placed_box(p)) for p in here.values() if p.space == place.space)
+    space = case.space_named[place.space]
+    on_floor = at.low[2] == space.corner_mm[2]
+    on_solid = any(contact_mm2(at, box(solid.corner_mm, solid.size_mm)) for solid in space.solid)
+    return on_floor or on_solid or any(contact_mm2(at, placed_box(p)) for p in here.values() if p.space == place.space)
 
 
 def replay(case: Case, before: Plan, after: Plan, found: MoveList) -> None:
