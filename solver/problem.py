@@ -6,14 +6,14 @@ from functools import cached_property
 
 from models.case import Case, Copy
 from models.gear import Thing
-from models.geometry import LEAST_SOFT_SIDE_MM, Point, box, facings, gaps_as_placed, meets, slid
-from models.plan import Facing, Turn
+from models.geometry import Point, box, meets, slid
 from models.spaces import Space
 from models.stages import conditions, mass_kg
 from models.trip import Lock
 from solver.bare import Constants, constants
 from solver.demands import fixed
-from solver.eligible import chain_seconds, listed_sizes, reasons, stuck_in
+from solver.eligible import chain_seconds, reasons, stuck_in
+from solver.shapes import Shape, shapes_of
 from solver.vetoes import Vetoes, vetoes
 
 LEVEL_OVERLAP = 0.84
@@ -22,19 +22,6 @@ LEVEL_OVERLAP = 0.84
 
 Six = tuple[int, int, int, int, int, int]
 """A box as its least and greatest corner in mm."""
-
-
-@dataclass(frozen=True)
-class Shape:
-    """One way a piece may lie: sides and air gaps in mm."""
-
-    size: Point
-    turn: Turn
-    facing: Facing | None
-    before: Point = (0, 0, 0)
-    """Air gaps at the front, left and bottom in mm."""
-    behind: Point = (0, 0, 0)
-    """Air gaps at the rear, right and top in mm."""
 
 
 @dataclass(frozen=True)
@@ -99,30 +86,6 @@ class Fit:
     greatest_top: int
     dig_s: float
     """Seconds left for moving other things out of the way."""
-
-
-def soft_sizes(volume_mm3: float, room: Point) -> list[Point]:
-    """At most eight boxes of a volume that fit in a room, each side at least the least soft side."""
-    wide, deep, high = room
-    cube = math.ceil(volume_mm3 ** (1 / 3))
-    floors = [
-        (wide, deep),
-        (wide, deep // 2),
-        (wide // 2, deep),
-        (wide // 2, deep // 2),
-        (cube, cube),
-        (wide, 0),
-        (0, deep),
-    ]
-    floors.append((math.ceil(cube * 1.4), math.ceil(cube * 1.4)))
-    found: dict[Point, None] = {}
-    for x, y in floors:
-        x = x or max(LEAST_SOFT_SIDE_MM, math.ceil(volume_mm3 / (y * high)))
-        y = y or max(LEAST_SOFT_SIDE_MM, math.ceil(volume_mm3 / (x * high)))
-        z = max(LEAST_SOFT_SIDE_MM, math.ceil(volume_mm3 / (x * y))) if min(x, y) >= LEAST_SOFT_SIDE_MM else high + 1
-        if x <= wide and y <= deep and z <= high:
-            found[(x, y, z)] = None
-    return list(found)[:8]
 
 
 class Problem:
@@ -190,7 +153,8 @@ class Problem:
     def _pieces(self) -> list[Piece]:
         made: list[Piece] = []
         for kind, thing in enumerate(self.things):
-            shapes = self._shapes(thing)
+            open_to = (room.size for room in self.rooms if not reasons(self.case, thing, room.space))
+            shapes = shapes_of(self.case, thing, open_to)
             for number in range(1, thing.count + 1):
                 made.append(self._piece(len(made), Copy(thing.name, number), thing, kind, shapes))
         return made
@@ -218,28 +182,6 @@ class Problem:
             int(step.seconds),
             book.access.words[thing.access].uses_per_day if uses is None else uses,
         )
-
-    def _shapes(self, thing: Thing) -> tuple[Shape, ...]:
-        if thing.size_mm is None:
-            return self._soft_shapes(thing)
-        hazard = self.case.rulebook.hazards.get(thing.hazard) if thing.hazard else None
-        made = []
-        for turn, size in listed_sizes(thing):
-            if hazard and hazard.upright and not turn.endswith("h"):
-                continue
-            for facing in facings(thing, turn):
-                gap = gaps_as_placed(thing.air_gap_mm, facing)
-                before, behind = (gap["front"], gap["left"], gap["bottom"]), (gap["rear"], gap["right"], gap["top"])
-                made.append(Shape(size, turn, facing, before, behind))
-        return tuple(made)
-
-    def _soft_shapes(self, thing: Thing) -> tuple[Shape, ...]:
-        """For each room at most eight boxes of the volume: cubes, flat ones, and ones that share out its floor."""
-        sizes: dict[Point, None] = {}
-        for room in self.rooms:
-            if not reasons(self.case, thing, room.space):
-                sizes.update(dict.fromkeys(soft_sizes((thing.volume_l or 0) * 1e6, room.size)))
-        return tuple(Shape(size, "lwh", None) for size in sizes)
 
     def _fits(self, piece: Piece) -> dict[int, Fit]:
         found: dict[int, Fit] = {}

@@ -160,7 +160,7 @@ def _better(
         best, start_height, reasons = chosen.state, chosen.state.height_mm(), chosen.reasons
         levels.append(chosen.level)
         wanted = carried(chosen.state)
-        bound = pool.submit(height_bound, problem, frozenset(p.index for p in wanted), clock.left() * 0.8)
+        bound = pool.submit(height_bound, problem, frozenset(p.index for p in wanted), clock.left() * 0.7)
         state = improve(chosen.state, wanted, random, clock, (1 - FIRST_SHARE) * options.effort, "height")
         best = state
         height = state.height_mm()
@@ -169,7 +169,7 @@ def _better(
     except KeyboardInterrupt:
         interrupted = True
         height = best.height_mm()
-    found = bound.result() if bound is not None and not interrupted else None
+    found = _in_time(bound, clock) if bound is not None and not interrupted else None
     pool.shutdown(wait=False, cancel_futures=True)
     levels.append(_height_level(height, found))
     levels.append(Level("handling", handling_seconds(best), None, "s a day", "found"))
@@ -186,6 +186,14 @@ def _better(
         interrupted=interrupted,
         home_reasons=reasons,
     )
+
+
+def _in_time(bound: Future[Bound], clock: Clock) -> Bound | None:
+    """The bound, when it is there before the clock runs out."""
+    try:
+        return bound.result(timeout=clock.left())
+    except TimeoutError:
+        return None
 
 
 def _height_level(height: float, bound: Bound | None) -> Level:

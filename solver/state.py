@@ -7,7 +7,8 @@ from __future__ import annotations
 
 from typing import NamedTuple
 
-from solver.problem import Piece, Problem, Room, Shape, Six
+from solver.problem import Piece, Problem, Room, Six
+from solver.shapes import Shape
 
 
 class Lying(NamedTuple):

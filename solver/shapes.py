@@ -1,0 +1,67 @@
+"""The ways a piece may lie: turns of a listed size, and boxes of a volume for soft things."""
+
+import math
+from collections.abc import Iterable
+from dataclasses import dataclass
+
+from models.case import Case
+from models.gear import Thing
+from models.geometry import LEAST_SOFT_SIDE_MM, Point, facings, gaps_as_placed
+from models.plan import Facing, Turn
+from solver.eligible import listed_sizes
+
+
+@dataclass(frozen=True)
+class Shape:
+    """One way a piece may lie: sides and air gaps in mm."""
+
+    size: Point
+    turn: Turn
+    facing: Facing | None
+    before: Point = (0, 0, 0)
+    """Air gaps at the front, left and bottom in mm."""
+    behind: Point = (0, 0, 0)
+    """Air gaps at the rear, right and top in mm."""
+
+
+def shapes_of(case: Case, thing: Thing, rooms: Iterable[Point]) -> tuple[Shape, ...]:
+    """Every shape of a thing; `rooms` are the sizes in mm of the spaces that may take it."""
+    if thing.size_mm is None:
+        sizes: dict[Point, None] = {}
+        for room in rooms:
+            sizes.update(dict.fromkeys(soft_sizes((thing.volume_l or 0) * 1e6, room)))
+        return tuple(Shape(size, "lwh", None) for size in sizes)
+    hazard = case.rulebook.hazards.get(thing.hazard) if thing.hazard else None
+    made = []
+    for turn, size in listed_sizes(thing):
+        if hazard and hazard.upright and not turn.endswith("h"):
+            continue
+        for facing in facings(thing, turn):
+            gap = gaps_as_placed(thing.air_gap_mm, facing)
+            before, behind = (gap["front"], gap["left"], gap["bottom"]), (gap["rear"], gap["right"], gap["top"])
+            made.append(Shape(size, turn, facing, before, behind))
+    return tuple(made)
+
+
+def soft_sizes(volume_mm3: float, room: Point) -> list[Point]:
+    """At most eight boxes of a volume that fit in a room, each side at least the least soft side."""
+    wide, deep, high = room
+    cube = math.ceil(volume_mm3 ** (1 / 3))
+    floors = [
+        (wide, deep),
+        (wide, deep // 2),
+        (wide // 2, deep),
+        (wide // 2, deep // 2),
+        (cube, cube),
+        (wide, 0),
+        (0, deep),
+    ]
+    floors.append((math.ceil(cube * 1.4), math.ceil(cube * 1.4)))
+    found: dict[Point, None] = {}
+    for along, across in floors:
+        x = along or max(LEAST_SOFT_SIDE_MM, math.ceil(volume_mm3 / (across * high)))
+        y = across or max(LEAST_SOFT_SIDE_MM, math.ceil(volume_mm3 / (x * high)))
+        z = max(LEAST_SOFT_SIDE_MM, math.ceil(volume_mm3 / (x * y))) if min(x, y) >= LEAST_SOFT_SIDE_MM else high + 1
+        if x <= wide and y <= deep and z <= high:
+            found[(x, y, z)] = None
+    return list(found)[:8]
