@@ -8,15 +8,17 @@ import typer
 from cli.answering import own_fault
 from cli.commands.check import check
 from cli.commands.compare import compare
+from cli.commands.explain import explain
 from cli.commands.find import find
 from cli.commands.lock import lock
 from cli.commands.new import new
+from cli.commands.revise import revise
 from cli.commands.schema import schema
 from cli.commands.suggest import suggest
 from cli.commands.unlock import unlock
 from cli.commands.weigh import weigh
 
-COMMANDS = (suggest, check, lock, unlock, find, weigh, compare, new, schema)
+COMMANDS = (suggest, check, lock, unlock, revise, explain, find, weigh, compare, new, schema)
 """In the order in which help tells them. Each loads what it needs when it runs."""
 
 EPILOG = (

@@ -1,6 +1,7 @@
 """Proposes, revises and explains layouts: the only part of lowstow that searches."""
 
 from solver.answers import SILENT, Conflict, Demand, Level, Options, Progress, Proposal, Status, WayOut
+from solver.asking import with_more
 from solver.contrast import Explanation, HomeExplanation, Row, WayToTake, how_much
 from solver.explain import why_not
 from solver.further import FurtherMove
@@ -33,4 +34,5 @@ __all__ = [
     "revise",
     "why_home",
     "why_not",
+    "with_more",
 ]

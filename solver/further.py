@@ -1,9 +1,10 @@
 """Moves that nobody asked for and that would be worth their minutes."""
 
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 
 from models.case import Copy
+from models.plan import Plan
 from solver.clock import Clock
 from solver.handling import handling_seconds
 from solver.insert import put
@@ -29,9 +30,15 @@ class FurtherMove:
     fewer_s: float
     """Seconds a day of getting at things that are saved."""
     minutes: float
+    plan: Plan
+    """The plan with that move."""
 
 
-def further_moves(state: State, wanted: Sequence[Piece], clock: Clock) -> tuple[FurtherMove, ...]:
+Telling = Callable[[State], Plan]
+"""Makes the plan of a layout."""
+
+
+def further_moves(state: State, wanted: Sequence[Piece], clock: Clock, told: Telling) -> tuple[FurtherMove, ...]:
     """Single moves worth their minutes, the most worth first; each tried alone."""
     found: list[tuple[float, FurtherMove]] = []
     now = state.height_mm(), handling_seconds(state)
@@ -40,7 +47,7 @@ def further_moves(state: State, wanted: Sequence[Piece], clock: Clock) -> tuple[
             break
         if index in state.locked or index in state.problem.host.values():
             continue
-        move = _one(state, wanted, index, now)
+        move = _one(state, wanted, index, now, told)
         if move is not None and _worth(move) >= 1:
             found.append((-_worth(move), move))
     return tuple(move for _, move in sorted(found, key=lambda pair: (pair[0], pair[1].copy))[:MOST_TOLD])
@@ -53,7 +60,9 @@ def _worth(move: FurtherMove) -> float:
     return max(move.lower_mm / WORTH_MM, move.fewer_s / WORTH_S) / move.minutes
 
 
-def _one(state: State, wanted: Sequence[Piece], index: int, now: tuple[float, float]) -> FurtherMove | None:
+def _one(
+    state: State, wanted: Sequence[Piece], index: int, now: tuple[float, float], told: Telling
+) -> FurtherMove | None:
     old = state.at[index]
     if any(o.piece != index and o.box[2] >= old.box[5] for o in state.inside[old.room]):
         return None
@@ -71,4 +80,5 @@ def _one(state: State, wanted: Sequence[Piece], index: int, now: tuple[float, fl
         now[0] - trial.height_mm(),
         now[1] - handling_seconds(trial),
         moving_seconds(state.problem, old, new) / 60,
+        told(trial),
     )

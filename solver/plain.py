@@ -26,7 +26,7 @@ def _locks(problem: Problem) -> Conflict | None:
         thing = problem.case.thing_named[lock.thing]
         why = _against(problem, thing, lock)
         if why:
-            says = f"{_begun(lock_words(lock))}: by itself this breaks a rule."
+            says = f"{lock_words(lock)}: by itself this lock breaks a rule."
             return Conflict((_lock(lock),), (says, *why))
         if lock.at_home and thing.must:
             demands = (_lock(lock), _must(problem.case, (thing.name,)))
@@ -59,10 +59,6 @@ def _goes_there(problem: Problem, thing: Thing, lock: Lock) -> bool:
         # What is given by volume has more shapes than are tried here.
         return thing.size_mm is None or any(fits_there(problem, piece, it) for it in ways)
     return True
-
-
-def _begun(text: str) -> str:
-    return text[:1].upper() + text[1:]
 
 
 def _lock(lock: Lock) -> Demand:

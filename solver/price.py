@@ -1,10 +1,11 @@
 """What each kilogram of a limit would buy, found by solving again with more of it."""
 
+from collections import Counter
 from dataclasses import dataclass
 
 from models.case import Case
 from models.plan import Plan
-from solver.answers import Options
+from solver.answers import SILENT, Options, Progress
 from solver.asking import with_more
 from solver.search import propose
 
@@ -14,24 +15,39 @@ STEP_KG = 10.0
 
 @dataclass(frozen=True)
 class Price:
-    """One limit raised, all else alike."""
+    """One limit raised, all else alike; the plans are there to be checked and compared."""
 
     limit: str
     more_kg: float
-    more_value: float | None
-    lower_mm: float | None
-    """How much lower the vehicle would stand; None when no plan was found in the effort."""
-    comes: tuple[str, ...] = ()
-    """Things that would come along."""
+    base: Plan | None
+    """The plan found with the limit as it is. None: none was found in the effort."""
+    more: Plan | None
+    """The plan found with more of it."""
+
+    @property
+    def comes(self) -> tuple[str, ...]:
+        """Things of which more copies come along."""
+        return _more_of(self.base, self.more)
+
+    @property
+    def leaves(self) -> tuple[str, ...]:
+        """Things of which fewer copies come."""
+        return _more_of(self.more, self.base)
 
 
-def price_of(case: Case, plan: Plan, limit: str, options: Options) -> Price:
-    """The price of a limit (`total`, `rear axle`, `front axle`, `rack NAME`, `space NAME`), same effort for both."""
-    base = propose(case, options, locks=plan.locks, before=plan)
-    more = propose(with_more(case, limit, STEP_KG), options, locks=plan.locks, before=plan)
-    if base.plan is None or more.plan is None or base.height is None or more.height is None:
-        return Price(limit, STEP_KG, None, None)
-    had = {(p.thing, p.copy_number) for p in base.plan.placements}
-    comes = tuple(sorted({p.thing for p in more.plan.placements if (p.thing, p.copy_number) not in had}))
-    values = [next(level.value for level in p.levels if level.name == "value carried") for p in (base, more)]
-    return Price(limit, STEP_KG, values[1] - values[0], base.height.value - more.height.value, comes)
+def _more_of(one: Plan | None, other: Plan | None) -> tuple[str, ...]:
+    if one is None or other is None:
+        return ()
+    had, has = (Counter(place.thing for place in plan.placements) for plan in (one, other))
+    return tuple(sorted((has - had).keys()))
+
+
+def price_of(case: Case, plan: Plan, limit: str, options: Options, progress: Progress = SILENT) -> Price:
+    """The price of a limit (`total`, `rear axle`, `front axle`, `rack NAME`, `space NAME`), same effort for both.
+
+    Raises KeyError where there is no such limit.
+    """
+    raised = with_more(case, limit, STEP_KG)
+    base = propose(case, options, progress, locks=plan.locks, before=plan)
+    more = propose(raised, options, progress, locks=plan.locks, before=plan)
+    return Price(limit, STEP_KG, base.plan, more.plan)

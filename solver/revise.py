@@ -90,7 +90,8 @@ def _attempt(case: Case, plan: Plan, locks: tuple[Lock, ...], options: Options, 
     work = _Work(problem, plan, clock, options)
     state = None if conflict else work.search()
     if state is not None:
-        return _compared(case, plan, work.proposal(state, locks), further_moves(state, work.wanted, clock))
+        further = further_moves(state, work.wanted, clock, lambda other: work.plan(other, locks))
+        return _compared(case, plan, work.proposal(state, locks), further)
     conflict = conflict or seen_conflict(Asked(case, locks, options.use_reserve), clock)
     status = Status.NOT_FOUND if conflict is None else Status.IMPOSSIBLE
     return Revision(Proposal(status, conflict=conflict, seconds=clock.elapsed()))
@@ -160,13 +161,17 @@ class _Work:
 
     def proposal(self, state: State, locks: tuple[Lock, ...]) -> Proposal:
         """The proposal that a layout is."""
-        reserve = self.problem.case.trip.reserve_kg if self.options.use_reserve else 0.0
         levels = (
             Level("height", state.height_mm(), None, "mm", "found"),
             Level("handling", handling_seconds(state), None, "s a day", "found"),
         )
-        plan = to_plan(state, reserve_kept_kg=reserve, locks=locks)
+        plan = self.plan(state, locks)
         return Proposal(Status.FOUND, plan=plan, levels=levels, seconds=self.clock.elapsed())
+
+    def plan(self, state: State, locks: tuple[Lock, ...]) -> Plan:
+        """The plan that a layout is."""
+        kept_kg = self.problem.case.trip.reserve_kg if self.options.use_reserve else 0.0
+        return to_plan(state, reserve_kept_kg=kept_kg, locks=locks)
 
 
 def _compared(case: Case, plan: Plan, proposal: Proposal, further: tuple[FurtherMove, ...]) -> Revision:

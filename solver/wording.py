@@ -13,7 +13,7 @@ GROUND = (("parked", "parked_kg"), ("on sealed road", "sealed_road_kg"), ("off r
 def lock_words(lock: Lock) -> str:
     """A lock in words, with who and why."""
     copy = f" #{lock.copy_number}" if lock.copy_number else ""
-    why = ", ".join(part for part in (lock.by, lock.because) if part)
+    why = ": ".join(part for part in (lock.by, lock.because) if part)
     told = f"{lock.thing}{copy} {_fixed(lock)}"
     return f"{told} ({why})" if why else told
 

@@ -11,6 +11,7 @@ from cli.options import Effort, Json, PlanOut, Seconds, Seed, TripFile
 from cli.screen import ProgressLine, width
 
 if TYPE_CHECKING:
+    from models.case import Case
     from models.plan import Plan
     from models.reading import CaseRead
     from solver import Options, Proposal
@@ -18,7 +19,7 @@ if TYPE_CHECKING:
 
 
 @answers
-def suggest(  # noqa: PLR0917 - as many as it has options
+def suggest(
     trip: TripFile,
     out: PlanOut = None,
     seconds: Seconds = 13.0,
@@ -38,7 +39,7 @@ def suggest(  # noqa: PLR0917 - as many as it has options
     trip_seen_from(trip, out)
     proposal = _searched(read, Options(effort=effort, seconds=seconds, seed=seed))
     if proposal.plan is None:
-        return _refused(read, proposal, json)
+        return told_why_none(read.case, proposal, read.notes, json)
     plan = plan_for(trip, out, proposal.plan)
     verdict = check(read.case, plan)
     refuse_what_is_broken(verdict, f"{read.case.digest}, seed {seed}, effort {effort:g}")
@@ -59,7 +60,8 @@ def _searched(read: "CaseRead", options: "Options") -> "Proposal":
         line.done()
 
 
-def _refused(read: "CaseRead", proposal: "Proposal", json: bool) -> Code:
+def told_why_none(case: "Case", proposal: "Proposal", notes: tuple[str, ...], json: bool) -> Code:
+    """Tell why there is no plan."""
     from report.json_view import conflict_view, json_text  # noqa: PLC0415
     from report.terminal import refusal_report  # noqa: PLC0415
     from solver import Status  # noqa: PLC0415
@@ -67,9 +69,9 @@ def _refused(read: "CaseRead", proposal: "Proposal", json: bool) -> Code:
     proven = proposal.status is Status.IMPOSSIBLE
     if json:
         view = {"status": proposal.status, "plan": None, "conflict": conflict_view(proposal.conflict)}
-        typer.echo(json_text({**view, "notes": read.notes}), nl=False)
+        typer.echo(json_text({**view, "notes": notes}), nl=False)
     else:
-        typer.echo(refusal_report(read.case, proven, proposal.conflict, read.notes, width()), nl=False)
+        typer.echo(refusal_report(case, proven, proposal.conflict, notes, width()), nl=False)
     return Code.NO_PLAN if proven else Code.NOT_FOUND
 
 

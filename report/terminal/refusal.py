@@ -7,6 +7,9 @@ from report.terminal.table import bullets, paragraph
 from report.terminal.whole import NARROW, WIDE
 from report.told import Conflict, Demand
 
+ORDER = ("lock", "must come", "reserve", "limit")
+"""What a person can change first."""
+
 
 def refusal_report(
     case: Case, proven: bool, conflict: Conflict | None = None, notes: Sequence[str] = (), width: int = NARROW
@@ -16,8 +19,7 @@ def refusal_report(
     lines = [*paragraph(f"{case.trip.name} with {case.vehicle.name}", width), "", *paragraph(_answer(proven), width)]
     if conflict is not None:
         lines += _part("What stands in the way", conflict.says, width)
-        title = "These cannot hold together" if conflict.proven else "These were not brought together"
-        lines += _part(title, (_demand(one) for one in conflict.demands), width)
+        lines += _part(_title(conflict), (_demand(one) for one in in_order(conflict.demands)), width)
         lines += _part("Ways out, each of them tried", (one.says for one in conflict.ways_out), width)
     return "\n".join([*lines, *_part("Notes from reading the files", notes, width)]) + "\n"
 
@@ -36,5 +38,16 @@ def _part(title: str, texts: Iterable[str], width: int) -> list[str]:
     return ["", title, *lines] if lines else []
 
 
+def _title(conflict: Conflict) -> str:
+    if not conflict.proven:
+        return "These were not brought together"
+    return "This cannot be" if len(conflict.demands) == 1 else "These cannot hold together"
+
+
+def in_order(demands: Iterable[Demand]) -> list[Demand]:
+    """Demands in the order of what a person can change: locks, what must come, the reserve, limits."""
+    return sorted(demands, key=lambda one: ORDER.index(one.kind))
+
+
 def _demand(one: Demand) -> str:
-    return one.says if one.shown else f"{one.says} (whether it matters could not be shown)"
+    return one.says if one.shown else f"{one.says} (that a plan exists without it could not be shown)"

@@ -1,0 +1,157 @@
+"""`lowstow explain PLAN THING`."""
+
+from dataclasses import replace
+from pathlib import Path
+from typing import TYPE_CHECKING, Annotated
+
+import typer
+
+from cli.answering import BadInput, answers
+from cli.codes import Code
+from cli.options import Effort, Json, PlanFile, PlanOut, Seconds, Seed
+from cli.screen import width
+
+if TYPE_CHECKING:
+    from models.case import Copy
+    from models.plan import Plan
+    from models.reading import PlanRead
+    from solver import Options
+
+Thing = Annotated[
+    str | None, typer.Argument(metavar="[THING]", help="A thing, or a part of its name.", show_default=False)
+]
+Instead = Annotated[
+    str | None, typer.Option("--instead", metavar="SPACE", help="Look at one space closely.", show_default=False)
+]
+Left = Annotated[
+    str | None, typer.Option("--left", metavar="THING", help="Why a thing stays at home.", show_default=False)
+]
+Limit = Annotated[
+    str | None,
+    typer.Option("--limit", metavar="LIMIT", help="What uses up a limit, and what more would buy.", show_default=False),
+]
+
+HOME_TIMES, LIMIT_TIMES = 2, 12
+"""How many times as long ways to take a thing and the price of a limit are looked for."""
+
+
+@answers
+def explain(  # noqa: PLR0917 - as many as it has options
+    plan: PlanFile,
+    thing: Thing = None,
+    instead: Instead = None,
+    left: Left = None,
+    limit: Limit = None,
+    out: PlanOut = None,
+    seconds: Seconds = 2.0,
+    effort: Effort = 1.0,
+    seed: Seed = 0,
+    json: Json = False,
+) -> Code:
+    """Tell why a thing is here and not there, and at what price."""
+    from cli.outputs import refuse_to_overwrite  # noqa: PLC0415 - loaded where used
+    from models.reading import read_plan  # noqa: PLC0415
+    from solver import Options  # noqa: PLC0415
+
+    if [thing, left, limit].count(None) != 2 or (instead is not None and thing is None):
+        raise BadInput("THING: say one thing (with --instead SPACE if you like), or --left THING, or --limit LIMIT.")
+    read = read_plan(plan)
+    refuse_to_overwrite(plan.parent / read.plan.trip, read.case, out)
+    options = Options(effort=effort, seconds=seconds, seed=seed)
+    if limit is not None:
+        text, found = _limit(read, limit, options, json)
+    else:
+        text, found = _thing(read, plan, (left or thing or "", instead), options, json)
+    if out is not None:
+        _write(plan, read, out, found)
+    typer.echo(text, nl=False)
+    if out is not None:
+        typer.echo(f"The plan is in {out}.", err=json)
+    return Code.HOLDS
+
+
+def _limit(read: "PlanRead", typed: str, options: "Options", json: bool) -> "tuple[str, None]":
+    from cli.limits import limit_told  # noqa: PLC0415
+    from report.explain_view import limit_view  # noqa: PLC0415
+    from report.json_view import json_text  # noqa: PLC0415
+    from report.terminal.limits import limit_report  # noqa: PLC0415
+
+    longer = replace(options, seconds=options.seconds * LIMIT_TIMES / 2)
+    told = limit_told(read.case, read.plan, typed, longer)
+    return (json_text(limit_view(told)) if json else limit_report(told, width())), None
+
+
+def _thing(
+    read: "PlanRead", plan: Path, words: tuple[str, str | None], options: "Options", json: bool
+) -> "tuple[str, Plan | None]":
+    from models.case import copy_of  # noqa: PLC0415
+
+    copy = _copy(read, words[0])
+    aboard = {copy_of(place) for place in read.plan.placements}
+    if copy not in aboard:
+        return _home(read, copy, options, json)
+    return _here(read, plan, copy, words[1], options, json)
+
+
+def _copy(read: "PlanRead", typed: str) -> "Copy":
+    """The copy that is meant: without a number the first that is aboard, else the first."""
+    from cli.names import the_one, with_number  # noqa: PLC0415
+    from models.case import Copy, copy_of  # noqa: PLC0415
+
+    name, number = (typed, None) if typed in read.case.thing_named else with_number(typed)
+    thing = the_one(name, read.case.thing_named, "thing")
+    count = read.case.thing_named[thing].count
+    if number is not None and not 1 <= number <= count:
+        raise BadInput(f'copy {number} of "{thing}": allowed: a copy from 1 to {count}.')
+    aboard = sorted(copy for place in read.plan.placements if (copy := copy_of(place)).thing == thing)
+    return Copy(thing, number) if number else aboard[0] if aboard else Copy(thing, 1)
+
+
+def _here(
+    read: "PlanRead", plan: Path, copy: "Copy", instead: str | None, options: "Options", json: bool
+) -> "tuple[str, Plan | None]":
+    from cli.choosing import space_meant  # noqa: PLC0415
+    from cli.explaining import why_here  # noqa: PLC0415
+    from report.explain_view import explain_view  # noqa: PLC0415
+    from report.json_view import json_text  # noqa: PLC0415
+    from report.terminal.explanation import explain_report, in_order  # noqa: PLC0415
+
+    space = None if instead is None else space_meant(read.case, instead)
+    told = why_here(read, str(plan), copy, space, options)
+    if told.space == space:
+        raise BadInput(f"{copy} is in {space} already; name another space with --instead.")
+    offers = [row.offer for row in in_order(told.rows) if row.offer and (space or row.word == "better")]
+    text = json_text(explain_view(told)) if json else explain_report(read.case, told, width())
+    return text, offers[0].plan if offers else None
+
+
+def _home(read: "PlanRead", copy: "Copy", options: "Options", json: bool) -> "tuple[str, Plan | None]":
+    from cli.explaining import why_at_home  # noqa: PLC0415
+    from report.explain_view import home_explained_view  # noqa: PLC0415
+    from report.json_view import json_text  # noqa: PLC0415
+    from report.terminal.explanation_home import home_report  # noqa: PLC0415
+
+    told = why_at_home(read, copy, replace(options, seconds=options.seconds * HOME_TIMES))
+    text = json_text(home_explained_view(told)) if json else home_report(read.case, told, width())
+    return text, next((way.offer.plan for way in told.ways if way.writable), None)
+
+
+def _write(plan: Path, read: "PlanRead", out: Path, found: "Plan | None") -> None:
+    """Write the plan that was offered.
+
+    Raises
+    ------
+    BadInput
+        None was offered, or it breaks a lock of the trip's own file.
+    """
+    from cli.outputs import plan_for  # noqa: PLC0415
+    from models.writing import write_plan  # noqa: PLC0415
+    from verifier import check  # noqa: PLC0415
+
+    if found is None:
+        raise BadInput(f"{out}: there is no plan to write; ask for one space with --instead, or see what was found.")
+    new = plan_for(plan.parent / read.plan.trip, out, found)
+    broken = check(read.case, new).broken
+    if broken:
+        raise BadInput(f"{out}: nothing was written, as the trip's own file is against it: {broken[0].says}")
+    write_plan(out, new)

@@ -1,0 +1,103 @@
+"""`lowstow revise PLAN`."""
+
+from typing import TYPE_CHECKING, Annotated
+
+import typer
+
+from cli.answering import answers
+from cli.codes import Code
+from cli.options import Effort, Json, PlanFile, PlanOut, Seconds, Seed
+from cli.screen import ProgressLine, width
+
+if TYPE_CHECKING:
+    from models.plan import Plan
+    from models.reading import PlanRead
+    from report.terminal.revision import Further
+    from solver import Options, Revision
+    from verifier import Verdict
+
+Fresh = Annotated[bool, typer.Option("--fresh", help="Weigh height above few moves: all that is not locked may move.")]
+
+
+@answers
+def revise(
+    plan: PlanFile,
+    out: PlanOut = None,
+    fresh: Fresh = False,
+    seconds: Seconds = 13.0,
+    effort: Effort = 1.0,
+    seed: Seed = 0,
+    json: Json = False,
+) -> Code:
+    """Change a plan as little as possible for what is new, and check it."""
+    from cli.commands.suggest import refuse_what_is_broken  # noqa: PLC0415 - loaded where used
+    from cli.outputs import plan_for, refuse_to_overwrite  # noqa: PLC0415
+    from models.reading import read_plan  # noqa: PLC0415
+    from models.writing import write_plan  # noqa: PLC0415
+    from solver import Options  # noqa: PLC0415
+    from verifier import check  # noqa: PLC0415
+
+    read = read_plan(plan)
+    trip, target = plan.parent / read.plan.trip, out or plan
+    refuse_to_overwrite(trip, read.case, target)
+    found = _searched(read, Options(effort=effort, seconds=seconds, seed=seed), fresh)
+    if found.proposal.plan is None:
+        return _refused(read, found, json)
+    new = plan_for(trip, target, found.proposal.plan)
+    verdict = check(read.case, new)
+    refuse_what_is_broken(verdict, f"{read.case.digest}, seed {seed}, effort {effort:g}, revise")
+    write_plan(target, new)
+    typer.echo(_told(read, new, verdict, found, json), nl=False)
+    typer.echo(f"The plan is in {target}.", err=json)
+    return Code.of(verdict.holds)
+
+
+def _searched(read: "PlanRead", options: "Options", fresh: bool) -> "Revision":
+    from solver import made_anew  # noqa: PLC0415
+    from solver import revise as with_few_moves  # noqa: PLC0415
+
+    line = ProgressLine()
+    try:
+        return (made_anew if fresh else with_few_moves)(read.case, read.plan, options, line)
+    finally:
+        line.done()
+
+
+def _refused(read: "PlanRead", found: "Revision", json: bool) -> Code:
+    from cli.commands.suggest import told_why_none  # noqa: PLC0415
+
+    return told_why_none(read.case, found.proposal, read.notes, json)
+
+
+def _told(read: "PlanRead", plan: "Plan", verdict: "Verdict", found: "Revision", json: bool) -> str:
+    from report.explain_view import copy_view, further_view  # noqa: PLC0415
+    from report.json_view import json_text, levels_view, plan_view, verdict_view  # noqa: PLC0415
+    from report.moves_view import moves_view  # noqa: PLC0415
+    from report.terminal import plan_report  # noqa: PLC0415
+    from report.terminal.revision import revision_report  # noqa: PLC0415
+
+    further = _further(read, plan, found)
+    proposal = found.proposal
+    if not json:
+        first = revision_report(read.case, found.moves, found.left_behind, found.added, further, width())
+        return f"{first}\n{plan_report(read.case, plan, verdict, proposal, read.notes, width=width())}\n"
+    view = {
+        "status": proposal.status,
+        "interrupted": proposal.interrupted,
+        "reserve_given_up": proposal.reserve_given_up,
+        "left_behind": [copy_view(copy) for copy in found.left_behind],
+        "added": [copy_view(copy) for copy in found.added],
+        **moves_view(found.moves),
+        "further": further_view(further),
+        "plan": plan_view(plan),
+        "levels": levels_view(proposal.levels),
+        **verdict_view(verdict, read.notes),
+    }
+    return json_text(view)
+
+
+def _further(read: "PlanRead", plan: "Plan", found: "Revision") -> "list[Further]":
+    """Further moves with the figures that the verifier finds; what it does not accept is no offer."""
+    from cli.figures import offer  # noqa: PLC0415
+
+    return [(move.copy, move.to_space, offer(read.case, plan, move.plan, "a further move")) for move in found.further]

@@ -1,0 +1,81 @@
+"""A plan in a few figures, all of them from the verifier and from what the hands have to do."""
+
+from models.case import Case, Copy, copy_of
+from models.plan import Plan
+from models.rules import Rule
+from packing import getting_at_s, moves_between
+from report.explained import Figures, Offer
+from verifier import Verdict, check
+from verifier.layout import layout_of
+from verifier.totals import totals_at
+
+
+def figures(case: Case, plan: Plan, verdict: Verdict | None = None) -> Figures:
+    """What a plan comes to."""
+    verdict = verdict or check(case, plan)
+    stage = verdict.highest_stage
+    return Figures(
+        stage,
+        None if stage is None else verdict.totals[stage].cg_mm[2],
+        getting_at_s(case, {copy_of(place): place for place in plan.placements}),
+        least_left_kg(verdict, Rule.AXLE, "front axle"),
+        least_left_kg(verdict, Rule.AXLE, "rear axle"),
+        least_left_kg(verdict, Rule.GROSS_MASS, "total"),
+    )
+
+
+def least_left_kg(verdict: Verdict, rule: Rule, subject: str) -> float | None:
+    """The least that is left of a limit in kg over the stages; None where that is unknown."""
+    found = [one.margin for one in verdict.findings if (one.rule, one.subject, one.unit) == (rule, subject, "kg")]
+    known = [margin for margin in found if margin is not None]
+    return min(known) if known and len(known) == len(found) else None
+
+
+def height_mm(case: Case, plan: Plan) -> float:
+    """Height in mm at the highest driving stage, as the verifier adds it up; 0 where it is unknown."""
+    layout = layout_of(case, plan)
+    found = (totals_at(layout, stage).cg_mm[2] for stage in case.trip.stages if stage.driving)
+    return max((height for height in found if height is not None), default=0.0)
+
+
+def offer(case: Case, plan: Plan, other: Plan, asked: str, now: Figures | None = None) -> Offer:
+    """Another plan beside the one at hand.
+
+    Raises
+    ------
+    OurFault
+        The verifier does not accept the other plan.
+    """
+    from cli.commands.suggest import refuse_what_is_broken  # noqa: PLC0415 - the commands load this file
+
+    verdict = check(case, other)
+    refuse_what_is_broken(verdict, f"{case.digest}, {asked}")
+    then = figures(case, other, verdict)
+    return Offer(other, now or figures(case, plan), then, moves_between(case, plan, other))
+
+
+def without_locks_on(case: Case, copy: Copy) -> Case:
+    """The case with the trip's locks on a copy taken away, to judge a plan that puts it elsewhere."""
+    kept = tuple(
+        lock
+        for lock in case.trip.locks
+        if lock.thing != copy.thing or lock.copy_number not in {None, copy.number} or lock.not_in is not None
+    )
+    return case.model_copy(update={"trip": case.trip.model_copy(update={"locks": kept})})
+
+
+def weighing(case: Case, thing: str, mass_kg: float) -> Case:
+    """The case in which a thing weighs something else, all its masses shifted alike."""
+    old = case.thing_named[thing]
+    shift = mass_kg - old.mass_kg.likely
+    masses = {key: max(0.0, getattr(old.mass_kg, key) + shift) for key in ("least", "likely", "most")}
+    new = old.model_copy(update={"mass_kg": old.mass_kg.model_copy(update=masses)})
+    things = tuple(new if one.name == thing else one for one in case.things)
+    return Case(
+        vehicle=case.vehicle,
+        things=things,
+        trip=case.trip,
+        rulebook=case.rulebook,
+        digest=case.digest,
+        folder=case.folder,
+    )

@@ -1,0 +1,107 @@
+"""What uses up a limit: the verifier asked with and without each thing; and what more of it buys."""
+
+from dataclasses import replace
+
+from cli.answering import BadInput
+from cli.figures import height_mm
+from cli.names import the_one
+from models.case import Case
+from models.plan import Plan
+from models.rules import Rule
+from report.explained import LimitTold
+from solver import Options, price_of
+from verifier import Finding, Verdict, check
+
+OF_RULE = {"total": Rule.GROSS_MASS, "front axle": Rule.AXLE, "rear axle": Rule.AXLE}
+WORDS = {"gross_mass": "total", "axle": "rear axle"}
+"""Words of the rules that are taken for one of their limits."""
+
+
+def limits_of(case: Case) -> dict[str, tuple[Rule, str]]:
+    """Limits that may be asked about, by name: the rule and the subject of its findings."""
+    found = {name: (rule, name) for name, rule in OF_RULE.items()}
+    found |= {f"rack {rack.name}": (Rule.RACK, rack.name) for rack in case.vehicle.racks}
+    return found | {f"space {space.name}": (Rule.SPACE_MASS, space.name) for space in case.vehicle.spaces}
+
+
+def limit_meant(case: Case, verdict: Verdict, typed: str) -> str:
+    """The name of a limit; a rule's word means its tightest.
+
+    Raises
+    ------
+    BadInput
+        None is near, or several are.
+    """
+    known = limits_of(case)
+    word = typed.strip().lower().replace(" ", "_")
+    of_rule = {name: which for name, which in known.items() if which[0].value == word}
+    if word in WORDS and word != "axle":
+        return WORDS[word]
+    if of_rule:
+        left = {name: one for name, which in of_rule.items() if (one := tightest(verdict, which)) is not None}
+        if not left:
+            raise BadInput(f"{typed}: the plan has nothing on such a limit.")
+        return min(left, key=lambda name: left[name].margin or 0.0)
+    short = {name.partition(" ")[2]: name for name in known if name.startswith(("rack ", "space "))}
+    if typed in short and typed not in known:
+        return short[typed]
+    return the_one(typed, known, "limit")
+
+
+def tightest(verdict: Verdict, which: tuple[Rule, str]) -> Finding | None:
+    """The finding with the least left, of one rule and subject in kg."""
+    found = [one for one in verdict.findings if (one.rule, one.subject, one.unit) == (*which, "kg")]
+    return min(found, key=lambda one: -(one.value or 0.0) if one.margin is None else one.margin, default=None)
+
+
+def limit_told(case: Case, plan: Plan, typed: str, options: Options) -> LimitTold:
+    """What uses up a limit at its tightest stage, and what more of it would buy.
+
+    Raises
+    ------
+    BadInput
+        There is no such limit.
+    """
+    verdict = check(case, plan)
+    name = limit_meant(case, verdict, typed)
+    rule, subject = limits_of(case)[name]
+    at = tightest(verdict, (rule, subject))
+    if at is None:
+        raise BadInput(f"{name}: the plan has nothing on it.")
+    reserve = case.trip.reserve_kg if plan.reserve_kept_kg is None else plan.reserve_kept_kg
+    kept = reserve if rule in {Rule.GROSS_MASS, Rule.AXLE} else 0.0
+    told = LimitTold(name, at.stage, at.value, at.limit, at.margin, kept, uses(case, plan, at))
+    return told if at.limit is None else _bought(case, plan, told, options)
+
+
+def uses(case: Case, plan: Plan, at: Finding) -> tuple[tuple[str, float], ...]:
+    """Things by what they put on a limit in kg: its value with them less its value without."""
+    found = []
+    for thing in dict.fromkeys(place.thing for place in plan.placements):
+        rest = tuple(place for place in plan.placements if place.thing != thing)
+        without = check(case, plan.model_copy(update={"placements": rest}))
+        found.append((thing, (at.value or 0.0) - _value(without, at)))
+    return tuple(sorted(found, key=lambda use: (-use[1], use[0])))
+
+
+def _value(verdict: Verdict, at: Finding) -> float:
+    same = (one for one in verdict.findings if (one.rule, one.subject, one.stage, one.unit) == _key(at))
+    return next((one.value or 0.0 for one in same), 0.0)
+
+
+def _key(at: Finding) -> tuple[Rule, str, str | None, str]:
+    return (at.rule, at.subject, at.stage, at.unit)
+
+
+def _bought(case: Case, plan: Plan, told: LimitTold, options: Options) -> LimitTold:
+    price = price_of(case, plan, told.name, options)
+    if price.base is None or price.more is None:
+        return replace(told, more_kg=price.more_kg)
+    return replace(
+        told,
+        more_kg=price.more_kg,
+        lower_mm=height_mm(case, price.base) - height_mm(case, price.more),
+        comes=price.comes,
+        leaves=price.leaves,
+        found=True,
+    )

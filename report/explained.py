@@ -1,0 +1,130 @@
+"""What an explanation tells, its figures taken from the verifier."""
+
+from dataclasses import dataclass, field
+
+from models.case import Copy
+from models.plan import Plan
+from packing import MoveList
+
+
+@dataclass(frozen=True)
+class Figures:
+    """A plan in a few figures, as the verifier finds them."""
+
+    stage: str | None
+    """The driving stage with the highest centre of gravity."""
+    height_mm: float | None
+    getting_at_s: float
+    """Seconds a day to get at things."""
+    front_left_kg: float | None
+    """Least that is left of the front axle's limit over the stages."""
+    rear_left_kg: float | None
+    total_left_kg: float | None
+
+
+@dataclass(frozen=True)
+class Offer:
+    """A plan that does what was asked about, beside the plan as it is."""
+
+    plan: Plan
+    now: Figures
+    then: Figures
+    moves: MoveList
+
+    @property
+    def higher_mm(self) -> float | None:
+        """By how much the centre of gravity rises."""
+        return difference(self.then.height_mm, self.now.height_mm)
+
+    @property
+    def more_s(self) -> float:
+        """More seconds a day to get at things."""
+        return self.then.getting_at_s - self.now.getting_at_s
+
+
+def difference(one: float | None, other: float | None) -> float | None:
+    """One less the other; None where one of them is unknown."""
+    return None if one is None or other is None else one - other
+
+
+@dataclass(frozen=True)
+class RowTold:
+    """One other space."""
+
+    space: str
+    kind: str
+    """cannot, could, or none found."""
+    why: tuple[str, ...] = ()
+    """What stands against it: the rule and its figures."""
+    in_any_plan: bool = False
+    offer: Offer | None = None
+    price_mm: float | None = None
+    """The lowest height found with it there less the lowest found as it is."""
+    lowest_mm: tuple[float, float] | None = None
+    """Those two heights: as it is, with it there."""
+    word: str = ""
+    """better, hardly matters, 1 to 5 mm, or more."""
+    under_kg: float | None = None
+    """The mass under which the price would be under a millimetre, all else as in that change."""
+    demands: tuple[str, ...] = ()
+    """Demands that are proven not to hold together with it there."""
+
+
+@dataclass(frozen=True)
+class Explained:
+    """Why a copy is where it is."""
+
+    copy: Copy
+    space: str
+    asked_for: tuple[str, ...]
+    """Locks that keep it where it is."""
+    rows: tuple[RowTold, ...]
+    plan_file: str
+    others: tuple[tuple[Copy, str], ...] = ()
+    """Other copies of the thing with their spaces."""
+    deep: bool = False
+    """Whether one space was asked about."""
+
+
+@dataclass(frozen=True)
+class WayTold:
+    """A way to take a thing along, tried and verified."""
+
+    says: str
+    offer: Offer
+    writable: bool = True
+    """Whether its plan holds with the limits as they are."""
+
+
+@dataclass(frozen=True)
+class HomeExplained:
+    """Why a copy stays at home."""
+
+    copy: Copy
+    asked_for: tuple[str, ...]
+    against: tuple[tuple[str, tuple[str, ...]], ...]
+    """Spaces that may never hold it, with what stands against each."""
+    lawful: tuple[str, ...]
+    ways: tuple[WayTold, ...]
+
+
+@dataclass(frozen=True)
+class LimitTold:
+    """What uses up a limit, and what more of it would buy."""
+
+    name: str
+    stage: str | None
+    value_kg: float | None
+    limit_kg: float | None
+    left_kg: float | None
+    reserve_kg: float
+    uses: tuple[tuple[str, float], ...]
+    """Things by what they put on it in kg, the heaviest first; below 0 where a thing takes load off it."""
+    more_kg: float = 0.0
+    lower_mm: float | None = None
+    comes: tuple[str, ...] = ()
+    leaves: tuple[str, ...] = ()
+    found: bool = False
+    """Whether plans were found with and without more of it."""
+    others: tuple[str, ...] = field(default=())
+    """Other limits that may be asked about."""

@@ -1,0 +1,194 @@
+"""Why a thing is here and not there: first a sentence a person would say, then a row for every other space."""
+
+from collections.abc import Iterator, Sequence
+
+from models.case import Case
+from report.explained import Explained, Offer, RowTold
+from report.figures import seconds, whole
+from report.terminal.find import name
+from report.terminal.moves import minutes
+from report.terminal.table import bullets, paragraph, table
+from report.terminal.whole import NARROW, WIDE
+
+LEGEND = (
+    "mm: how much higher the laden centre of gravity is in the lowest layout found with it there than in the lowest "
+    "found as it is. s/day: more time to get at things, and min: minutes of re-packing, where this plan is changed."
+)
+AGAINST = (
+    ("none found", "No plan was found with it there, though one may exist"),
+    ("cannot", "Cannot, in any plan"),
+)
+MOVES_TOLD = 4
+
+
+def explain_report(case: Case, told: Explained, width: int = NARROW) -> str:
+    """Why a thing is where it is and what every other space would cost, as text of at most `width` columns."""
+    width = min(max(width, NARROW), WIDE)
+    lines = [line for text in _sentences(case, told) for line in paragraph(text, width)]
+    if told.deep:
+        for row in told.rows:
+            lines += ["", *_deep(case, row, width)]
+    else:
+        lines += _tables(case, in_order(told.rows), width)
+    return "\n".join([*lines, *_offers(case, told, width)]) + "\n"
+
+
+def _tables(case: Case, rows: Sequence[RowTold], width: int) -> list[str]:
+    """A row for every other space: first where it could be, then where no plan was found, then where it cannot be."""
+    lines: list[str] = []
+    could = [_row(case, row, row.offer) for row in rows if row.offer is not None]
+    if could:
+        header = ("space", "mm", "s/day", "min", "what else")
+        title = ["", "Could be, at a price"]
+        lines += [*title, *table(header, could, width, frozenset({0, 4})), *paragraph(LEGEND, width)]
+    for kind, title_of in AGAINST:
+        told = [(row.space, "; ".join(row.why) or "no reason shows at a look") for row in rows if row.kind == kind]
+        if told:
+            lines += ["", title_of, *table(("space", "what stands against it"), told, width, frozenset({0, 1}))]
+    return lines
+
+
+def in_order(rows: Sequence[RowTold]) -> list[RowTold]:
+    """The cheapest first, then where none was found, then where it cannot be."""
+    rank = {"could": 0, "none found": 1, "cannot": 2}
+    return sorted(rows, key=lambda row: (rank[row.kind], row.price_mm or 0.0, row.space))
+
+
+def _sentences(case: Case, told: Explained) -> Iterator[str]:
+    called = name(case, told.copy)
+    could = [row for row in in_order(told.rows) if row.kind == "could"]
+    if told.asked_for:
+        yield f"{called} is in {told.space} because that was asked for: {'; '.join(told.asked_for)}."
+    elif told.deep:
+        yield f"{called} is in {told.space}."
+    elif not could:
+        proven = all(row.in_any_plan for row in told.rows)
+        more = "no other space may hold it" if proven else "no plan was found with it in another space"
+        yield f"{called} is in {told.space}: {more}."
+    else:
+        yield _against_the_next(called, told.space, could)
+    if told.others:
+        places = "; ".join(f"{name(case, copy)} in {space}" for copy, space in told.others)
+        yield f"Copies are alike; the others: {places}."
+
+
+def _against_the_next(called: str, space: str, could: Sequence[RowTold]) -> str:
+    best = could[0]
+    if best.word == "better":
+        return (
+            f"{called} is in {space}, but a better plan was found with it in {best.space}: {_mm(-_price(best))} lower."
+        )
+    if best.word == "hardly matters":
+        return f"{called} is in {space}, and it hardly matters: {best.space} would cost {_mm(_price(best))}."
+    told = f"would cost {_mm(_price(best))} of height{_from_to(best)}"
+    return f"{called} is in {space}: the next best place, {best.space}, {told}."
+
+
+def _price(row: RowTold) -> float:
+    return row.price_mm or 0.0
+
+
+def _mm(value: float) -> str:
+    return f"{abs(value):.1f} mm"
+
+
+def _from_to(row: RowTold) -> str:
+    if row.lowest_mm is None or row.offer is None:
+        return ""
+    at = f" at '{row.offer.then.stage}'" if row.offer.then.stage else ""
+    return f"{at} ({row.lowest_mm[0]:.1f} to {row.lowest_mm[1]:.1f})"
+
+
+def _row(case: Case, row: RowTold, offer: Offer) -> tuple[str, str, str, str, str]:
+    took = minutes(offer.moves.minutes).removesuffix(" min")
+    return (row.space, signed_mm(_price(row)), signed_s(offer.more_s), took, _moves(case, row, offer))
+
+
+def signed_mm(value: float) -> str:
+    """A difference in mm to a tenth, with its sign."""
+    return "0.0" if abs(value) < 0.05 else f"{value:+.1f}"
+
+
+def signed_s(value: float) -> str:
+    """A difference in seconds to 5, with its sign."""
+    told = seconds(abs(value))
+    return "0" if told == "0" else f"{'+' if value > 0 else '-'}{told}"
+
+
+def _moves(case: Case, row: RowTold, offer: Offer) -> str:
+    kinds = {"move", "put in", "take out", "bring in"}
+    others = list(dict.fromkeys(
+        f"{name(case, one.copy)} to {one.to_space or 'the ground'}"
+        for one in offer.moves.moves
+        if one.kind in kinds and one.to_space != row.space
+    ))  # fmt: skip
+    more = f" and {len(others) - MOVES_TOLD} more" if len(others) > MOVES_TOLD else ""
+    word = {"hardly matters": "hardly matters; ", "better": "better plan; "}.get(row.word, "")
+    return word + (f"moves also: {', '.join(others[:MOVES_TOLD])}{more}" if others else "nothing else moves elsewhere")
+
+
+def _deep(case: Case, row: RowTold, width: int) -> list[str]:
+    if row.offer is None:
+        proven = "No plan may have it there" if row.in_any_plan else "No plan was found with it there; one may exist"
+        lines = paragraph(f"In {row.space}: {row.kind}. {proven}.", width)
+        lines += bullets(row.why, width)
+        if row.demands:
+            lines += [*paragraph("Proven: these cannot hold together.", width), *bullets(row.demands, width)]
+        return lines
+    return [*paragraph(f"In {row.space} instead: allowed.", width), *bullets(_facts(case, row, row.offer), width)]
+
+
+def _facts(case: Case, row: RowTold, offer: Offer) -> Iterator[str]:
+    word = {"better": "a better plan was found", "hardly matters": "it hardly matters"}.get(row.word, "price")
+    yield f"{word}: {signed_mm(_price(row))} mm of height{_from_to(row)}, the lowest found with it there"
+    yield from change_sentences(offer)
+    yield _moves(case, row, offer)
+    if row.under_kg is not None:
+        yield f"it would hardly matter if it weighed under {row.under_kg:.1f} kg, the rest as in this change"
+
+
+def change_sentences(offer: Offer) -> Iterator[str]:
+    """What a plan changes in height, time and margins, as the verifier finds it."""
+    now, then = offer.now, offer.then
+    if now.height_mm is not None and then.height_mm is not None:
+        at = f" at '{then.stage}'" if then.stage else ""
+        yield f"as this plan stands: height {now.height_mm:.1f} to {then.height_mm:.1f} mm{at}"
+    yield f"{signed_s(offer.more_s)} s a day to get at things; about {minutes(offer.moves.minutes)} of re-packing"
+    for called, before, after in (
+        ("total", now.total_left_kg, then.total_left_kg),
+        ("front axle", now.front_left_kg, then.front_left_kg),
+        ("rear axle", now.rear_left_kg, then.rear_left_kg),
+    ):
+        if before is not None and after is not None and abs(after - before) >= 0.5:
+            yield f"{called}: {whole(before)} to {whole(after)} kg left at its tightest stage"
+
+
+def _offers(case: Case, told: Explained, width: int) -> list[str]:
+    could = [row for row in in_order(told.rows) if row.offer is not None]
+    chosen = could if told.deep else [row for row in could if row.word in {"better", "hardly matters"}]
+    if not chosen:
+        return []
+    row, thing = chosen[0], quoted(name(case, told.copy))
+    like = "Put it there if you like" if row.word in {"better", "hardly matters"} else "If you want it there"
+    commands = [["lock", told.plan_file, thing, "--in", quoted(row.space)], ["revise", told.plan_file]]
+    if told.asked_for:
+        commands.insert(0, ["unlock", told.plan_file, thing])
+    lines = ["", f"{like}:", *(line for words in commands for line in command(words, width))]
+    write = ["explain", told.plan_file, thing, "--instead", quoted(row.space), "-o", "FILE"]
+    return [*lines, "Or write the plan that was tried:", *command(write, width)]
+
+
+def command(words: Sequence[str], width: int) -> list[str]:
+    """A command as it is typed, carried on in another line where it is long."""
+    lines = ["  lowstow"]
+    for word in words:
+        if len(lines[-1]) + len(word) + 3 > width:
+            lines[-1] += " \\"
+            lines.append("     ")
+        lines[-1] += f" {word}"
+    return lines
+
+
+def quoted(text: str) -> str:
+    """A name as it is typed on a command line."""
+    return text if text.replace("-", "").isalnum() else f"'{text}'" if "'" not in text else f'"{text}"'

@@ -1,0 +1,50 @@
+"""Why a thing stays at home, and the cheapest ways to take it."""
+
+from collections.abc import Iterator
+
+from models.case import Case
+from report.explained import HomeExplained, WayTold
+from report.terminal.explanation import signed_mm, signed_s
+from report.terminal.find import name
+from report.terminal.moves import minutes
+from report.terminal.table import bullets, paragraph, table
+from report.terminal.whole import NARROW, WIDE
+
+SHOWN = 5
+"""How many of the spaces that may not hold it are told, those with the fewest rules against them first."""
+
+
+def home_report(case: Case, told: HomeExplained, width: int = NARROW) -> str:
+    """Why a copy is not aboard, as text of at most `width` columns."""
+    width = min(max(width, NARROW), WIDE)
+    lines = [line for text in _sentences(case, told) for line in paragraph(text, width)]
+    if not told.lawful and told.against:
+        nearest = sorted(told.against, key=lambda pair: (len(pair[1]), pair[0]))[:SHOWN]
+        rows = [(space, "; ".join(why)) for space, why in nearest]
+        lines += ["", "Nearest", *table(("space", "what stands against it"), rows, width, frozenset({0, 1}))]
+    if told.ways:
+        lines += [
+            "",
+            "Ways to take it, each tried and checked, the cheapest first",
+            *bullets(map(_way, told.ways), width),
+        ]
+    return "\n".join(lines) + "\n"
+
+
+def _sentences(case: Case, told: HomeExplained) -> Iterator[str]:
+    called, thing = name(case, told.copy), case.thing_named[told.copy.thing]
+    worth = "it must come" if thing.must else f"it is worth {thing.carry:g} of 100 to you"
+    if told.asked_for:
+        yield f"{called} stays at home because that was asked for: {'; '.join(told.asked_for)}."
+    elif not told.lawful:
+        yield f"{called} stays at home: no space of this vehicle may hold it ({worth})."
+    else:
+        yield f"{called} stays at home; {worth}. By itself it may be in: {', '.join(told.lawful)}."
+    if told.lawful and not told.ways:
+        yield "No way to take it was found in the time given; one may exist (--seconds, --effort)."
+
+
+def _way(way: WayTold) -> str:
+    offer = way.offer
+    height = "" if offer.higher_mm is None else f"height {signed_mm(offer.higher_mm)} mm, "
+    return f"{way.says}: {height}{signed_s(offer.more_s)} s a day, about {minutes(offer.moves.minutes)} of re-packing"

@@ -1,0 +1,62 @@
+"""What uses up a limit, and what more of it would buy."""
+
+from collections.abc import Iterator
+from math import floor
+
+from report.explained import LimitTold
+from report.figures import left, limit, whole
+from report.terminal.table import paragraph, table
+from report.terminal.whole import NARROW, WIDE
+
+SHOWN = 12
+"""How many things are told."""
+
+
+def limit_report(told: LimitTold, width: int = NARROW) -> str:
+    """What uses up a limit, as text of at most `width` columns."""
+    width = min(max(width, NARROW), WIDE)
+    lines = paragraph(_state(told), width)
+    shown = [use for use in told.uses if abs(use[1]) >= 0.05][:SHOWN]
+    if shown:
+        rows = [(thing, f"{kg:.1f}") for thing, kg in shown]
+        lines += ["", f"What is on it, in kg{_at(told)}", *table(("thing", "kg"), rows, width)]
+        rest = [kg for _, kg in told.uses[len(shown) :]]
+        if any(abs(kg) >= 0.05 for kg in rest):
+            lines += paragraph(f"  and {len(rest)} more, {sum(rest):.1f} kg together", width)
+    if told.more_kg:
+        lines += ["", *(line for text in _buys(told) for line in paragraph(text, width))]
+    return "\n".join(lines) + "\n"
+
+
+def _at(told: LimitTold) -> str:
+    return f" at '{told.stage}'" if told.stage else ""
+
+
+def _state(told: LimitTold) -> str:
+    kept = f" after the reserve of {told.reserve_kg:g} kg" if told.reserve_kg else ""
+    if told.limit_kg is None or told.left_kg is None:
+        return f"{told.name}: {whole(told.value_kg)} kg{_at(told)}; its limit is unknown."
+    free = left(told.left_kg, told.left_kg >= 0)
+    words = f"{free} kg" if free.startswith("over") else f"{free} kg left"
+    carried = None if told.value_kg is None else told.value_kg - told.reserve_kg
+    return f"{told.name}: {whole(carried)} of {limit(told.limit_kg)} kg{_at(told)}, {words}{kept}."
+
+
+def _buys(told: LimitTold) -> Iterator[str]:
+    more = f"{told.more_kg:g} kg more of it"
+    if not told.found:
+        yield f"What {more} would buy is unknown: no two plans to compare were found in the time given."
+        return
+    yield f"What {more} would buy, found by solving again with and without:"
+    if told.lower_mm is not None:
+        yield f"- height: {_height(told.lower_mm)}"
+    yield f"- comes along: {', '.join(told.comes) or 'nothing more'}"
+    if told.leaves:
+        yield f"- stays at home for it: {', '.join(told.leaves)}"
+
+
+def _height(lower_mm: float) -> str:
+    if abs(lower_mm) < 1:
+        return "under 1 mm, which hardly matters"
+    word = "lower" if lower_mm > 0 else "higher, with what comes along"
+    return f"{floor(abs(lower_mm) * 10) / 10:.1f} mm {word}"
