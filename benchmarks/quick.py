@@ -4,10 +4,10 @@ from random import Random
 
 from models.case import Case
 from models.plan import Plan
+from solver.pins import needed
 from solver.plans import to_plan
 from solver.problem import Piece, Problem
 from solver.repack import Repacker, start
-from solver.search import needed
 from solver.state import State
 
 

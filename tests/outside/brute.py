@@ -20,7 +20,7 @@ class Laid(NamedTuple):
 
 def turns(size: Three, upright: bool) -> set[Three]:
     """The sides of a box in each way it may be turned."""
-    return {turned for turned in permutations(size) if not upright or turned[2] == size[2]}
+    return {(a, b, c) for a, b, c in permutations(size) if not upright or c == size[2]}
 
 
 def stands(box: Laid, laid: list[Laid]) -> bool:
