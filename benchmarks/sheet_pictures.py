@@ -34,7 +34,7 @@ def browser(*words: str) -> str:
             "chromium", "--headless", "--no-sandbox", "--disable-gpu", "--disable-background-networking",
             "--allow-file-access-from-files", "--hide-scrollbars", f"--user-data-dir={profile}", *words,
         ]  # fmt: skip
-        done = subprocess.run(command, capture_output=True, text=True, timeout=120, check=True)
+        done = subprocess.run(command, capture_output=True, text=True, timeout=120, check=True)  # noqa: S603
     return done.stdout
 
 

@@ -12,6 +12,7 @@ from cli.options import Json, PlanFile
 if TYPE_CHECKING:
     from models.case import Case
     from models.reading import PlanRead
+    from report.sheet import Sheet
 
 Out = Annotated[
     Path | None, typer.Option("-o", "--out", metavar="FILE", help="Write the page to this file.", show_default=False)
@@ -23,25 +24,38 @@ Packer = Annotated[
 
 @answers
 def sheet(plan: PlanFile, out: Out = None, packer: Packer = None, json: Json = False) -> Code:
-    """Make one page to print or read on a phone: limits, drawings, loading order, where is it."""
+    """Make one page to print or read on a phone; without -o tell it in short."""
     import verifier  # noqa: PLC0415 - loaded where used
     from models.reading import read_plan  # noqa: PLC0415
-    from models.writing import replace_whole  # noqa: PLC0415
-    from report.json_view import json_text  # noqa: PLC0415
-    from report.sheet import sheet_html, sheet_of, sheet_view  # noqa: PLC0415
+    from report.sheet import sheet_html, sheet_of  # noqa: PLC0415
 
     read = read_plan(plan)
     _refuse_to_overwrite(plan, read, out)
     _known_packer(read.case, packer)
     verdict = verifier.check(read.case, read.plan)
     made = sheet_of(read.case, read.plan, verdict, verifier, packer)
-    text = json_text({"holds": verdict.holds, **sheet_view(made), "notes": read.notes}) if json else sheet_html(made)
-    if out is None:
-        typer.echo(text, nl=False)
-    else:
-        replace_whole(out, text)
-        typer.echo(f"The sheet is in {out}.", err=True)
+    if out is not None:
+        _write(out, sheet_html(made))
+    if json or out is None:
+        typer.echo(_told(made, verdict.holds, read.notes, json), nl=False)
     return Code.of(verdict.holds)
+
+
+def _write(out: Path, text: str) -> None:
+    from models.writing import replace_whole  # noqa: PLC0415
+
+    replace_whole(out, text)
+    typer.echo(f"The sheet is in {out}.", err=True)
+
+
+def _told(made: "Sheet", holds: bool | None, notes: tuple[str, ...], json: bool) -> str:
+    from cli.screen import width  # noqa: PLC0415
+    from report.json_view import json_text  # noqa: PLC0415
+    from report.sheet import sheet_text, sheet_view  # noqa: PLC0415
+
+    if json:
+        return json_text({"holds": holds, **sheet_view(made), "notes": notes})
+    return sheet_text(made, min(max(width(), 80), 120))
 
 
 def _known_packer(case: "Case", packer: str | None) -> None:

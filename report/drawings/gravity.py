@@ -4,7 +4,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 
 from report.drawings.frames import Frame
-from report.drawings.labels import spread
+from report.drawings.labels import Rect, spread
 from report.drawings.svg import Picture, Spot, dot, element, line, words
 
 CentreMm = tuple[float, float, float]
@@ -34,6 +34,12 @@ def crosses(frame: Frame, centres: Centres) -> Iterator[str]:
         yield quartered(frame.spot(one.laden_mm), 6)
 
 
+def cross_rects(frame: Frame, centres: Centres) -> list[Rect]:
+    """The room that the marks take, for labels to keep clear of."""
+    spots = [frame.spot(point) for one in centres for point in (one.empty_mm, one.laden_mm)]
+    return [(x - 7, y - 7, x + 7, y + 7) for x, y in spots]
+
+
 def quartered(at: Spot, radius: float) -> str:
     """A ring with two of its quarters filled."""
     x, y = at
@@ -42,8 +48,8 @@ def quartered(at: Spot, radius: float) -> str:
     return dot(at, radius, "cg") + element("path", d=wedge + other, class_="cg-fill")
 
 
-WIDTH, HEIGHT, TEXT = 460.0, 300.0, 13.0
-ROOM = (58.0, 22.0, 120.0, 44.0)
+WIDTH, HEIGHT, TEXT = 520.0, 320.0, 14.0
+ROOM = (58.0, 22.0, 190.0, 46.0)
 """Free room left, above, right and below the field in which the centres lie."""
 
 
@@ -126,5 +132,5 @@ def _names(field: _Field, centres: Centres) -> Iterator[str]:
         centres, spots, spread([s[1] for s in spots], TEXT * 1.4, TEXT, HEIGHT - ROOM[3]), strict=True
     ):
         yield line((spot[0] + 7, spot[1]), (right, y), "leader")
-        name = one.stage if len(one.stage) <= 13 else f"{one.stage[:12]}…"
+        name = one.stage if len(one.stage) <= 20 else f"{one.stage[:19]}…"
         yield words((right + 4, y), f"{one.number} {name}", "word", TEXT, "start")

@@ -98,14 +98,18 @@ def _edges(paper: Paper, sides: Iterable[Sequence[Spot]], kind: str) -> Iterator
 
 
 def _arrow_box(space: Space) -> Box:
-    """A thin box from outside the face through which one loads to its middle: the arrow, in mm."""
+    """A box without width from outside the face that one loads by almost to it: the arrow, in mm.
+
+    It lies level with the floor or above the top, where it covers nothing that is in the space.
+    """
     room = space_box(space)
     axis, outward = AXIS_OF_FACE[space.face]
-    length = max(120, max(room.size_mm) // 5)
-    low, high = [int(part) for part in room.centre_mm], [int(part) for part in room.centre_mm]
-    low[axis], high[axis] = (
-        (room.high[axis], room.high[axis] + length) if outward > 0 else (room.low[axis] - length, room.low[axis])
-    )
+    length = max(100, max(room.size_mm) // 5)
+    x, y, z = (int(part) for part in room.centre_mm)
+    low = [x, y, z if axis == 2 else room.low[2]]
+    high = list(low)
+    near, far = (room.high[axis], 1) if outward > 0 else (room.low[axis], -1)
+    low[axis], high[axis] = sorted((near + far * length // 4, near + far * length * 5 // 4))
     return Box((low[0], low[1], low[2]), (high[0], high[1], high[2]))
 
 

@@ -4,7 +4,7 @@ from collections.abc import Iterator, Sequence
 
 from report.drawings.body import axle_lines, body, outline_box, scale_bar
 from report.drawings.frames import ABOVE, BEHIND, Frame, View, depth, extent
-from report.drawings.gravity import Centres, crosses
+from report.drawings.gravity import Centres, cross_rects, crosses
 from report.drawings.labels import Rect, around, clear, inside, spread
 from report.drawings.marks import hatched
 from report.drawings.scene import Scene, Shown, space_box
@@ -28,9 +28,9 @@ def vehicle_picture(scene: Scene, view: View, centres: Centres) -> Picture:
         *_things(scene, frame),
         *crosses(frame, centres),
         *_lettered(scene, frame, width, height),
-        *_all_numbers(scene, frame),
+        *_all_numbers(scene, frame, cross_rects(frame, centres)),
         *axle_lines(scene.case.vehicle, frame, height - 12, WORD),
-        *_sides(view, width),
+        *_side(view, height),
         *scale_bar(frame, (width - frame.units(1000) - 40, height - 12), WORD),
     )
     title = f"The laden vehicle {view.name}"
@@ -68,11 +68,11 @@ def _things(scene: Scene, frame: Frame) -> Iterator[str]:
         )  # fmt: skip
 
 
-def _all_numbers(scene: Scene, frame: Frame) -> Iterator[str]:
+def _all_numbers(scene: Scene, frame: Frame, taken: Sequence[Rect]) -> Iterator[str]:
     far_first = _far_first(scene, frame)
     rects = [frame.rect(one.box) for one in far_first]
     for n, one in enumerate(far_first):
-        yield from _numbered(one, rects[n], rects[n + 1 :])
+        yield from _numbered(one, rects[n], [*rects[n + 1 :], *taken])
 
 
 def _numbered(one: Shown, rect: Rect, nearer: Sequence[Rect]) -> Iterator[str]:
@@ -101,12 +101,12 @@ def _lettered(scene: Scene, frame: Frame, width: float, height: float) -> Iterat
             yield words((x, y), letter, "letter", LETTER)
 
 
-def _sides(view: View, width: float) -> Iterator[str]:
+def _side(view: View, height: float) -> Iterator[str]:
+    """Which side of the vehicle lies where, beside its front corner from above and at the foot from behind."""
     if view == ABOVE:
-        yield words((width - 4, STRIP - 10), "right side", "word", WORD, "end")
+        yield words((4, STRIP - 10), "right side", "word", WORD, "start")
     elif view == BEHIND:
-        yield words((4, STRIP - 8), "left side", "word", WORD, "start")
-        yield words((width - 4, STRIP - 8), "right side", "word", WORD, "end")
+        yield words((4, height - 12), "left side", "word", WORD, "start")
 
 
 def _told(scene: Scene, view: View) -> str:

@@ -22,6 +22,7 @@ class Tight:
 
     subject: str
     load: Figure
+    reserve_kg: float
     limit: Figure
     margin: Figure
     holds: bool | None
@@ -95,7 +96,8 @@ def tightest_at(verdict: Verdict, stage: str) -> Finding | None:
 
 
 def _tight(asked: Asked, one: Finding) -> Tight:
-    return Tight(one.subject, load(one, reserved(asked, one)), limit_of(one), margin_of(one), one.holds)
+    reserve = reserved(asked, one)
+    return Tight(one.subject, load(one, reserve), reserve, limit_of(one), margin_of(one), one.holds)
 
 
 def _first_first(ready: tuple[Can, ...], stage: str) -> list[Can]:

@@ -1,0 +1,84 @@
+"""The sheet in short, for a terminal: loading order, in a hurry, holding it down, leaving checks."""
+
+from collections.abc import Iterator
+
+from report.sheet.content import Sheet
+from report.sheet.hurry import Needed
+from report.sheet.leaving import Leaving
+from report.terminal.table import bullets, paragraph, table
+
+
+def sheet_text(sheet: Sheet, width: int) -> str:
+    """A sheet as lines no longer than a width; limits and places are told by `check` and `find`."""
+    who = f", the part that {sheet.packer} packs" if sheet.packer else ""
+    head = paragraph(f"{sheet.trip} with {sheet.vehicle}{who}", width)
+    answer = paragraph(f"{sheet.drive.answer}. {sheet.drive.sentence}", width, "May we drive?  ")
+    parts = ([*head, "", *answer], _loading(sheet, width), _hurry(sheet, width), _holding(sheet, width))
+    lines = [*(list(part) for part in parts), *([list(_leaving(sheet, width))] if sheet.leaving else [])]
+    cautions = ["Cautions", *bullets((sheet.weigh, sheet.codes), width)]
+    return "\n\n".join("\n".join(part) for part in [*lines, cautions]) + "\n"
+
+
+def _loading(sheet: Sheet, width: int) -> Iterator[str]:
+    yield "Loading order; what stands in one round can be packed at the same time"
+    if sheet.loading.tangle:
+        yield from paragraph(sheet.loading.tangle, width, "  ")
+    rows = []
+    for n, works in enumerate(sheet.loading.rounds, start=1):
+        for work in works:
+            for item in work.items:
+                care = "; ".join(item.care)
+                rows.append((f"[ ] {item.number}", str(n), item.name, item.kg, work.space, work.packer, care))
+    if rows:
+        yield from table(
+            ("no", "round", "thing", "kg", "space", "packer", "care"), rows, width, frozenset({2, 4, 5, 6})
+        )
+    yield from paragraph(sheet.loading.lifting, width, "Caution: ", "  ")
+
+
+def _hurry(sheet: Sheet, width: int) -> Iterator[str]:
+    yield "In a hurry"
+    for incident in sheet.hurry.incidents:
+        yield from paragraph(f"{incident.name}: {'held' if incident.holds else 'NOT HELD'}", width, "  ")
+        yield from (line for told in incident.says for line in paragraph(told, width, "    "))
+        yield from (line for one in incident.things for line in paragraph(_needed(one), width, "    - "))
+    if sheet.hurry.nothing_for:
+        yield from paragraph(f"Nothing aboard is marked for: {', '.join(sheet.hurry.nothing_for)}.", width, "  ")
+
+
+def _needed(one: Needed) -> str:
+    stuck = [told for told, still in one.still if not still]
+    first = f"; first move {', '.join(one.place.first)}" if one.place.first else ""
+    closed = f"; does not open with {' or '.join(stuck)}" if stuck else ""
+    return f"{one.place.name} in {one.place.space}, {one.place.door}, {one.place.seconds.text} s{first}{closed}"
+
+
+def _holding(sheet: Sheet, width: int) -> Iterator[str]:
+    yield "Holding it down"
+    for space in sheet.holding.spaces:
+        for tie in space.ties:
+            yield from bullets((f"{tie.name} in {space.space}: {tie.how_many} ({tie.pull.text} N)",), width)
+    if not sheet.holding.spaces:
+        yield "  Everything is held by what it is in; nothing has to be tied."
+    else:
+        yield from paragraph(f"{sheet.holding.rule} Source: {sheet.holding.source}.", width, "  ")
+        yield from paragraph(sheet.again, width, "Caution: ", "  ")
+
+
+def _leaving(sheet: Sheet, width: int) -> Iterator[str]:
+    yield "Leaving checks"
+    for stage in sheet.leaving:
+        yield from paragraph(
+            f"{stage.number} {stage.name}, {stage.ground}: {'; '.join(stage.changes)}", width, "  ", "    "
+        )
+        yield from (line for told in _now(stage) for line in paragraph(told, width, "    - "))
+
+
+def _now(stage: Leaving) -> Iterator[str]:
+    tight = stage.tight
+    if tight is not None:
+        left = f"{tight.margin.text} kg left" if tight.holds else f"{tight.margin.text} kg"
+        yield f"tightest now: {tight.subject}, {tight.load.text} of {tight.limit.text} kg, {left}"
+    for can in stage.emptied[:1]:
+        front, rear, height = can.change
+        yield f"empty next: {can.name} ({can.how}): front axle {front} kg, rear axle {rear} kg, height {height} mm"

@@ -1,0 +1,85 @@
+"""`lowstow sheet`: one file, its exit code the verdict's, every fault a sentence."""
+
+import json
+from pathlib import Path
+
+import pytest
+
+
+def test_it_writes_one_page(run, trip):
+    out = trip / "sheet.html"
+    result = run("sheet", trip / "plan.yaml", "-o", out)
+    assert result.exit_code == 0
+    text = out.read_text(encoding="utf-8")
+    assert text.startswith("<!DOCTYPE html>")
+    assert len(text.encode()) < 1_000_000
+    assert result.stdout == ""
+    assert str(out) in result.stderr
+
+
+def test_a_broken_plan_gets_its_sheet_and_says_no(run, trip):
+    vehicle = trip / "vehicle.yaml"
+    vehicle.write_text(vehicle.read_text("utf-8").replace("gvm_kg: {kg: 3200,", "gvm_kg: {kg: 2000,"), "utf-8")
+    assert run("sheet", trip / "plan.yaml", "-o", trip / "sheet.html").exit_code == 1
+    assert 'data-answer="NO"' in (trip / "sheet.html").read_text("utf-8")
+
+
+def test_a_plan_that_names_what_is_not_there_gets_no_traceback(run, trip):
+    plan = trip / "plan.yaml"
+    plan.write_text(plan.read_text("utf-8").replace("space: right shelf", "space: attic"), "utf-8")
+    result = run("sheet", plan, "-o", trip / "sheet.html")
+    assert result.exit_code in {1, 2}
+    assert "Traceback" not in result.output
+
+
+def test_without_a_file_it_tells_the_sheet_in_short(run, trip):
+    result = run("sheet", trip / "plan.yaml")
+    assert result.exit_code == 0
+    for title in ("Loading order", "In a hurry", "Holding it down", "Leaving checks", "Cautions"):
+        assert f"\n{title}" in result.stdout
+    assert max(map(len, result.stdout.splitlines())) <= 80
+
+
+def test_json_holds_the_content_with_numbers_in_full(run, trip):
+    view = json.loads(run("sheet", trip / "plan.yaml", "--json").stdout)
+    assert view["holds"] is True
+    assert view["drive"]["answer"] == "YES"
+    bar = next(one for one in view["drive"]["bars"] if one["subject"] == "rear axle")
+    assert bar["margin"]["value"] != int(bar["margin"]["value"])
+    assert len(view["places"]) == 16
+    assert [stage["name"] for stage in view["leaving"]] == ["leaving", "halfway", "last camp"]
+
+
+def with_packers(trip: Path) -> None:
+    gear = trip / "gear.yaml"
+    text = gear.read_text("utf-8").replace("- name: tent\n", "- name: tent\n  packer: Ben\n")
+    gear.write_text(text.replace("- name: shovel\n", "- name: shovel\n  packer: Ada\n"), "utf-8")
+
+
+def test_a_packer_gets_a_part_with_the_numbers_of_the_whole(run, trip):
+    with_packers(trip)
+    whole = json.loads(run("sheet", trip / "plan.yaml", "--json").stdout)
+    mine = json.loads(run("sheet", trip / "plan.yaml", "--json", "--packer", "Ben").stdout)
+    assert [one["name"] for one in mine["places"]] == ["tent"]
+    assert mine["places"][0] in whole["places"]
+    assert [i["name"] for works in mine["loading"]["rounds"] for w in works for i in w["items"]] == ["tent"]
+    assert mine["leaving"] == []
+    assert mine["hurry"] == whole["hurry"]
+    assert run("sheet", trip / "plan.yaml", "--packer", "Ben", "-o", trip / "ben.html").exit_code == 0
+
+
+@pytest.mark.parametrize(("asked", "told"), [("Bem", "Ben"), ("", "Ada, Ben")])
+def test_a_packer_nobody_knows_is_one_sentence(run, trip, asked, told):
+    with_packers(trip)
+    result = run("sheet", trip / "plan.yaml", "--packer", asked)
+    assert result.exit_code == 2
+    assert told in result.stderr
+    assert len(result.stderr.splitlines()) == 1
+
+
+@pytest.mark.parametrize("name", ["plan.yaml", "trip.yaml", "gear.yaml", "vehicle.yaml"])
+def test_it_never_writes_over_what_it_is_made_from(run, trip, name):
+    before = (trip / name).read_bytes()
+    result = run("sheet", trip / "plan.yaml", "-o", trip / name)
+    assert result.exit_code == 2
+    assert (trip / name).read_bytes() == before

@@ -1,0 +1,130 @@
+"""Every number on the sheet is the verifier's, to the digit that is printed."""
+
+import json
+from math import ceil, floor
+from typing import Any
+
+import pytest
+
+from verifier import check, required_restraint_n
+
+SHOWN_AS = {"kg", "mm", "N"}
+
+
+def numbers(made: Any) -> list[tuple[list[Any], str]]:
+    return [(json.loads(one.get("data-of")), one.text) for one in made.page.root.all() if "data-of" in one.attributes]
+
+
+def finding(made: Any, rule: str, subject: str, stage: str | None) -> Any:
+    verdict = check(made.told.case, made.told.plan)
+    (found,) = [
+        one
+        for one in verdict.findings
+        if (one.rule.value, one.subject, one.stage) == (rule, subject, stage) and one.unit in {*SHOWN_AS, "s"}
+    ]
+    return found
+
+
+def nearest(value: float | None) -> str:
+    return "unknown" if value is None else f"{floor(value + 0.5)}"
+
+
+def margin(one: Any) -> str:
+    if one.margin is None:
+        return "?"
+    if one.holds:
+        return f"{floor(one.margin)}"
+    return f"over {ceil(-one.margin)}" if one.margin <= -1 else f"over {-one.margin:.1f}"
+
+
+def expected(made: Any, of: list[Any]) -> str:
+    kind, *rest = of
+    verdict = check(made.told.case, made.told.plan)
+    if kind == "finding":
+        rule, subject, stage, part = rest
+        one = finding(made, rule, subject, stage)
+        reserved = rule == "axle" or (rule, subject) == ("gross_mass", "total")
+        reserve = made.told.case.trip.reserve_kg if reserved else 0
+        if one.unit == "s":
+            return f"{one.value:.0f}" if one.value < 5 else f"{5 * floor(one.value / 5 + 0.5)}"
+        return {
+            "load": nearest(None if one.value is None else one.value - reserve),
+            "value": nearest(one.value),
+            "limit": "unknown" if one.limit is None else f"{floor(one.limit)}",
+            "margin": margin(one),
+        }[part]
+    if kind == "totals":
+        stage, part, *axis = rest
+        value = getattr(verdict.totals[stage], part)
+        return nearest(value[int(axis[0])] if axis else value)
+    if kind == "doubt":
+        return f"± {getattr(verdict.doubts[rest[0]], rest[1]):.0f}"
+    raise AssertionError(of)
+
+
+@pytest.mark.parametrize("which", ["made", "broken", "cans"])
+def test_every_number_is_the_verifiers(which, request):
+    made = request.getfixturevalue(which)
+    told = [(of, text) for of, text in numbers(made) if of[0] in {"finding", "totals", "doubt"}]
+    assert len(told) > 60
+    assert {of[0] for of, _ in told} == {"finding", "totals", "doubt"}
+    assert [(of, text, expected(made, of)) for of, text in told if text != expected(made, of)] == []
+
+
+def test_limits_on_the_first_page_are_all_marked_with_their_place(made):
+    section = next(one for one in made.page.named("section") if one.get("aria-labelledby") == "drive")
+    subjects = {json.loads(o.get("data-of"))[2] for o in section.all() if o.get("data-of").startswith('["finding')}
+    verdict = made.told.verdict
+    weighed = {f.subject for f in verdict.findings if f.rule.value in {"gross_mass", "axle", "balance", "rack"}}
+    assert subjects == weighed - {"front share"} - {f.subject for f in verdict.findings if not f.unit}
+
+
+def test_the_tightest_stage_is_the_one_shown(made):
+    verdict = made.told.verdict
+    for bar in made.sheet.drive.bars:
+        margins = [f.margin for f in verdict.findings if f.subject == bar.subject and f.unit == "kg"]
+        assert bar.margin.value == min(margins)
+
+
+def test_a_can_poured_over_moves_axles_and_height_by_its_moments(cans):
+    case, verdict = cans.told.case, cans.told.verdict
+    tank = case.vehicle.tanks[0]
+    kg, now = 20 * 0.5, verdict.totals["halfway"]
+    stage = next(one for one in cans.sheet.leaving if one.name == "halfway")
+    assert {one.name for one in stage.emptied} == {"water can", "water can #2"}
+    for one in stage.emptied:
+        place = next(
+            p for p in cans.told.plan.placements if str(p.thing) + f" #{p.copy_number}" in {one.name, f"{one.name} #1"}
+        )
+        x, z = (place.corner_mm[i] + place.size_mm[i] / 2 for i in (0, 2))
+        moved = kg * (tank.at_mm[0] - x) / case.vehicle.wheelbase_mm
+        assert one.rear.value == pytest.approx(now.rear_axle_kg + moved)
+        assert one.front.value == pytest.approx(now.front_axle_kg - moved)
+        assert one.height.value == pytest.approx(now.cg_mm[2] + kg * (tank.at_mm[2] - z) / now.mass_kg)
+        assert one.rear.text == nearest(one.rear.value)
+
+
+def test_a_full_tank_has_no_room_for_a_can(cans):
+    assert cans.sheet.leaving[0].emptied == ()
+
+
+def test_what_braking_asks_for_is_the_verifiers(folder, make):
+    folder.change("gear.yaml", "- name: tool box\n", "- name: tool box\n  tied: true\n")
+    made = make(folder.told)
+    (space,) = made.sheet.holding.spaces
+    (tie,) = space.ties
+    assert tie.pull.value == required_restraint_n(18, 0.8, 9.81)
+    assert tie.pull.text == "141"
+    assert {of[1]: text for of, text in numbers(made) if of[0] == "pull"} == {"tool box": "141"}
+
+
+def test_seconds_that_no_rule_asks_for_are_reckoned_all_the_same(made):
+    chair = next(one for one in made.sheet.places if one.name == "camp chair")
+    assert chair.seconds.value == finding(made, "reach", "camp chair", None).value
+
+
+def test_the_answer_is_the_verdicts(made, broken):
+    assert made.sheet.drive.answer == "YES"
+    assert broken.sheet.drive.answer == "NO"
+    assert any("total" in told for told in broken.sheet.drive.broken)
+    assert any("rear axle" in told for told in broken.sheet.drive.unknown)
