@@ -11,6 +11,10 @@ from models.plan import Facing, Turn
 from solver.eligible import listed_sizes
 
 
+MOST_STRETCH = 4
+"""Longest side of a soft thing by its shortest, where it has the choice. Common practice, no source."""
+
+
 @dataclass(frozen=True)
 class Shape:
     """One way a piece may lie: sides and air gaps in mm."""
@@ -64,4 +68,5 @@ def soft_sizes(volume_mm3: float, room: Point) -> list[Point]:
         z = max(LEAST_SOFT_SIDE_MM, math.ceil(volume_mm3 / (x * y))) if min(x, y) >= LEAST_SOFT_SIDE_MM else high + 1
         if x <= wide and y <= deep and z <= high:
             found[(x, y, z)] = None
-    return list(found)[:8]
+    plain = [size for size in found if max(size) <= MOST_STRETCH * min(size)]
+    return (plain or list(found))[:8]
