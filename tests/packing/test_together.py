@@ -1,0 +1,170 @@
+"""Packers side by side: rounds that replay, on plans stacked by chance; and who never works at the same time."""
+
+import random
+from typing import Any
+
+import pytest
+
+from models.case import Case
+from models.geometry import Box, box, contact_mm2, contains, meets
+from models.plan import Placement, Plan
+from models.reading import case_from
+from models.rules import Rule
+from models.spaces import Space
+from packing import Tangle, first_fault, loading_order
+from packing.together import Round, rounds
+from verifier import check
+
+FACES = ("rear", "left", "right", "top", "front")
+PACKERS = ("Ada", "Ben", "Cid", None)
+
+
+def van(chance: random.Random, vehicle: dict[str, Any]) -> dict[str, Any]:
+    """Four bays apart from each other, each with a face and a door by chance, one with a step in its floor."""
+    sides = ["left", "right", "rear", "top", "inside"]
+    doors = [{"name": f"door {n}", "side": chance.choice(sides), "seconds": 5} for n in range(4)]
+    bays = [
+        {
+            "name": f"bay {n}", "corner_mm": [1200 + 800 * n, -400, 500], "size_mm": [750, 800, 600],
+            "air": "load room", "opening": f"door {n}", "face": chance.choice(FACES), "limit_kg": 500,
+            "solid": [{"corner_mm": [1200 + 800 * n, -400, 500], "size_mm": [200, 200, 150]}] if n == 2 else [],
+        }
+        for n in range(4)
+    ]  # fmt: skip
+    return {**vehicle, "openings": doors, "spaces": bays}
+
+
+def things(chance: random.Random, count: int) -> list[dict[str, Any]]:
+    spans = ((80, 500), (80, 500), (60, 300))
+    sizes = [[chance.randrange(low, high, 20) for low, high in spans] for _ in range(count)]
+    return [
+        {
+            "name": f"thing {n}",
+            "mass_kg": round(size[0] * size[1] * size[2] / 1e6 * chance.uniform(0.1, 1.5), 2),
+            "turns": "upright",
+            "access": "seldom",
+            "size_mm": size,
+            "packer": chance.choice(PACKERS),
+        }
+        for n, size in enumerate(sizes)
+    ]
+
+
+def stands(at: Box, space: Space, there: list[Box]) -> bool:
+    """Whether a box is within its space, meets nothing and stands on a level base below its middle."""
+    walls, solids = box(space.corner_mm, space.size_mm), [box(s.corner_mm, s.size_mm) for s in space.solid]
+    if not contains(walls, at) or any(meets(at, other) for other in (*solids, *there)):
+        return False
+    floor = Box(walls.low, (walls.high[0], walls.high[1], walls.low[2]))
+    under = [one for one in (floor, *solids, *there) if contact_mm2(at, one) > 0]
+    middle = at.centre_mm
+    over = any(all(one.low[i] <= middle[i] <= one.high[i] for i in (0, 1)) for one in under)
+    return over and 10 * sum(contact_mm2(at, one) for one in under) >= 7 * at.size_mm[0] * at.size_mm[1]
+
+
+def spots(space: Space, there: list[Box]) -> list[tuple[int, int, int]]:
+    boxes = [*there, *(box(s.corner_mm, s.size_mm) for s in space.solid)]
+    low = space.corner_mm
+    xs, ys, zs = ({low[i], *(one.high[i] for one in boxes)} for i in range(3))
+    return [(x, y, z) for x in sorted(xs) for y in sorted(ys) for z in sorted(zs)]
+
+
+def stacked(chance: random.Random, case: Case) -> Plan:
+    """A plan made by putting each thing at a place by chance where it stands; what finds none stays at home."""
+    there: dict[str, list[Box]] = {space.name: [] for space in case.vehicle.spaces}
+    placements = []
+    for thing in case.things:
+        space = chance.choice(case.vehicle.spaces)
+        size = thing.size_mm
+        assert size is not None
+        free = [at for at in spots(space, there[space.name]) if stands(box(at, size), space, there[space.name])]
+        if free:
+            at = chance.choice(free)
+            there[space.name].append(box(at, size))
+            placements.append(Placement(thing=thing.name, space=space.name, corner_mm=at, size_mm=size))
+    return Plan(trip="trip.yaml", placements=tuple(placements))
+
+
+def made(seed: int, vehicle: dict[str, Any]) -> tuple[Case, Plan]:
+    chance = random.Random(seed)  # noqa: S311 - a load by chance, not a secret
+    trip = {"name": "by chance", "stages": [{"name": "leaving", "surface": "sealed_road"}]}
+    case = case_from(van(chance, vehicle), things(chance, 24), trip)
+    return case, stacked(chance, case)
+
+
+@pytest.fixture(scope="session")
+def vehicle(new_bay) -> dict[str, Any]:
+    told: dict[str, Any] = new_bay().case.vehicle.model_dump(mode="json", by_alias=True, exclude_defaults=True)
+    return {key: value for key, value in told.items() if key not in {"openings", "spaces", "limits"}}
+
+
+def replayed(turns: tuple[Round, ...]) -> list[Placement]:
+    return [step.placement for one in turns for turn in one for step in turn.steps]
+
+
+@pytest.mark.parametrize("seed", range(50))
+def test_rounds_replay_on_plans_stacked_by_chance(seed, vehicle):
+    case, plan = made(seed, vehicle)
+    wrong = {f.rule for f in check(case, plan).broken}
+    assert wrong.isdisjoint({Rule.INSIDE, Rule.OVERLAP, Rule.SUPPORT})
+    order = loading_order(case, plan)
+    if isinstance(order, Tangle):
+        # Things stacked by chance may lock each other in; `test_order.py` shows that such a ring is one.
+        assert len(order.copies) > 1
+        return
+    found = rounds(case, order)
+    assert first_fault(case, replayed(found)) is None
+    assert sorted(replayed(found), key=str) == sorted(plan.placements, key=str)
+    for one in found:
+        sides = [case.opening_named[case.space_named[turn.space].opening].side for turn in one]
+        assert len(set(sides)) == len(sides)
+        assert len({turn.packer for turn in one}) == len(one)
+
+
+def test_most_plans_by_chance_have_an_order_and_some_rounds_are_shared(vehicle):
+    plans = [made(seed, vehicle) for seed in range(50)]
+    orders = [(case, loading_order(case, plan)) for case, plan in plans]
+    held = [rounds(case, order) for case, order in orders if not isinstance(order, Tangle)]
+    assert len(held) >= 40
+    assert any(len(one) > 1 for found in held for one in found)
+    assert min(len(plan.placements) for _, plan in plans) >= 6
+
+
+def two_bays(bay: Any, **second: Any) -> tuple[Case, Plan]:
+    bay.put("box", (0, 0, 0), (200, 200, 200), packer="Ada")
+    bay.add_space("side bay", second.pop("corner", (1000, -500, 600)), (500, 500, 500), **second)
+    bay.things.append({"name": "bag", "mass_kg": 5, "size_mm": [100, 100, 100], "packer": "Ben"})
+    corner = bay.spaces[-1]["corner_mm"]
+    bay.placements.append(Placement(thing="bag", space="side bay", corner_mm=tuple(corner), size_mm=(100, 100, 100)))
+    return bay.case, bay.plan
+
+
+def rounds_of(case: Case, plan: Plan) -> list[list[str]]:
+    order = loading_order(case, plan)
+    assert not isinstance(order, Tangle)
+    return [[turn.space for turn in one] for one in rounds(case, order)]
+
+
+def test_two_packers_on_two_sides_work_at_the_same_time(bay):
+    case, plan = two_bays(bay, opening="hatch", face="top")
+    assert [sorted(one) for one in rounds_of(case, plan)] == [["bay", "side bay"]]
+
+
+def test_two_packers_at_one_door_wait_for_each_other(bay):
+    case, plan = two_bays(bay, opening="tailgate", face="top")
+    assert sorted(len(one) for one in rounds_of(case, plan)) == [1, 1]
+
+
+def test_a_space_in_the_way_of_another_waits(bay):
+    # The bay is loaded from the rear; this one stands right behind it.
+    case, plan = two_bays(bay, opening="hatch", face="top", corner=(3700, -500, 600))
+    assert rounds_of(case, plan) == [["bay"], ["side bay"]]
+
+
+def test_one_packer_does_one_thing_at_a_time(bay):
+    case, plan = two_bays(bay, opening="hatch", face="top")
+    same = Case(
+        vehicle=case.vehicle, trip=case.trip, rulebook=case.rulebook,
+        things=tuple(t.model_copy(update={"packer": "Ada"}) for t in case.things),
+    )  # fmt: skip
+    assert sorted(len(one) for one in rounds_of(same, plan)) == [1, 1]
