@@ -2,12 +2,14 @@
 
 from collections.abc import Sequence
 from dataclasses import dataclass
+from math import floor
 from random import Random
 
 from ortools.sat.python import cp_model
 
+from solver.blocks import Expr
 from solver.build import Build
-from solver.geometry import in_reach
+from solver.geometry import clear, in_reach
 from solver.problem import Piece, Problem
 from solver.repack import Score, score
 from solver.rows import at_most, moment2
@@ -16,33 +18,29 @@ from solver.state import State
 
 MOST_FREE = 14
 """Pieces decided together."""
+LEAST_GAIN_MM = 0.0005
+"""Least gain that is worth a change, in mm of vehicle height."""
 
 
 @dataclass(frozen=True)
 class Effort:
     """How long a model may search."""
 
-    deterministic: float = 1.0
+    deterministic: float = 0.1
     """The library's own unit of work, the same on every machine."""
     seconds: float = 5.0
     """Wall-clock cap, a safety net."""
     seed: int = 0
+    free: int = MOST_FREE
+    """Most pieces that are decided together."""
 
 
 def better(state: State, wanted: Sequence[Piece], rooms: Sequence[int], effort: Effort) -> State | None:
     """A lower layout that differs in a few rooms and holds all limits; None when none was found."""
-    free = freed(state, rooms)
+    free = freed(state, rooms, effort.free)
     if not free:
         return None
-    problem = state.problem
-    rest = state.copy()
-    for piece in free:
-        rest.remove(piece.index)
-    build = Build(problem, free, rooms, rest, all_come=True)
-    for add in RULES:
-        add(build)
-    _lower(build, state)
-    build.hint(state)
+    build = lower_model(state, free, rooms)
     solver = solver_with(effort)
     if solver.solve(build.model) not in (cp_model.OPTIMAL, cp_model.FEASIBLE):
         return None
@@ -50,10 +48,26 @@ def better(state: State, wanted: Sequence[Piece], rooms: Sequence[int], effort: 
     return found if accepted(found, wanted, score(state, wanted, State.height_mm)) else None
 
 
+def lower_model(state: State, free: Sequence[Piece], rooms: Sequence[int]) -> Build:
+    """The model that asks for a lower layout in which only some pieces of a few rooms lie elsewhere."""
+    rest = state.copy()
+    for piece in free:
+        rest.remove(piece.index)
+    build = Build(state.problem, free, rooms, rest, all_come=True)
+    for add in RULES:
+        add(build)
+    _lower(build, state)
+    build.hint(state)
+    return build
+
+
 def accepted(found: State, wanted: Sequence[Piece], before: Score) -> bool:
     """Whether a layout holds, judged without the model, and is better."""
     now = score(found, wanted, State.height_mm)
-    return now.holds and now < before and all(in_reach(found, here[-1]) for here in found.inside if here)
+    if not (now.holds and now < before):
+        return False
+    apart = all(clear(found, it) for it in found.at.values())
+    return apart and all(in_reach(found, here[-1]) for here in found.inside if here)
 
 
 def solver_with(effort: Effort) -> cp_model.CpSolver:
@@ -64,23 +78,31 @@ def solver_with(effort: Effort) -> cp_model.CpSolver:
     solver.parameters.max_deterministic_time = effort.deterministic
     solver.parameters.max_time_in_seconds = effort.seconds
     solver.parameters.catch_sigint_signal = False
+    solver.parameters.linearization_level = 0  # linear relaxations cost more than they cut here
+    solver.parameters.cp_model_probing_level = 0
+    solver.parameters.symmetry_level = 0
+    solver.parameters.max_presolve_iterations = 1
     return solver
 
 
 def _lower(build: Build, now: State) -> None:
-    """As low as can be at the highest stage; no other stage above that."""
+    """As low as can be at the highest stage, at least half a thousandth of a millimetre; no other stage above that."""
     problem = build.problem
     driving = problem.driving or (0,)
     top = max(driving, key=lambda t: (now.height2(t), -t))
     for t in driving:
         stage, sums = problem.constants.stages[t], build.fixed.sums
         mass = stage.mass_g + now.sums.likely_g[t]
-        limit = 2 * (now.height_mm() * mass - stage.moment[2]) - sums.likely_z[t]
-        at_most(build, moment2(build, 2, lambda piece, t=t: piece.likely_g[t]), int(limit // 1) - (t == top))  # type: ignore[misc]
-    build.model.minimize(moment2(build, 2, lambda piece: piece.likely_g[top]))
+        limit = 2 * ((now.height_mm() - (LEAST_GAIN_MM if t == top else 0.0)) * mass - stage.moment[2])
+        at_most(build, _height(build, t), floor(limit - sums.likely_z[t]))
+    build.model.minimize(_height(build, top))
 
 
-def freed(state: State, rooms: Sequence[int]) -> list[Piece]:
+def _height(build: Build, t: int) -> Expr:
+    return moment2(build, 2, lambda piece: piece.likely_g[t])
+
+
+def freed(state: State, rooms: Sequence[int], most: int = MOST_FREE) -> list[Piece]:
     """Pieces of some rooms that may move: none that is locked or under a locked one; of too many the highest."""
     found = []
     for room in rooms:
@@ -88,7 +110,7 @@ def freed(state: State, rooms: Sequence[int]) -> list[Piece]:
         locked = [it for it in here if it.piece in state.locked]
         found += [it for it in here if it.piece not in state.locked and not any(o.box[2] >= it.box[5] for o in locked)]
     found.sort(key=lambda it: (-it.box[2], it.piece))
-    return [state.problem.pieces[it.piece] for it in sorted(found[:MOST_FREE], key=lambda it: it.piece)]
+    return [state.problem.pieces[it.piece] for it in sorted(found[:most], key=lambda it: it.piece)]
 
 
 def promising(state: State, random: Random) -> tuple[int, ...]:
@@ -125,3 +147,23 @@ def lowest2(problem: Problem, piece: Piece, room: int) -> int:
     """Twice the lowest height of a piece's middle in a room, in mm."""
     fit = problem.fits[piece.index][room]
     return 2 * fit.least_z + min(piece.shapes[shape].size[2] for shape in fit.shapes)
+
+
+def whole_model(problem: Problem, wanted: Sequence[Piece], seconds: float) -> tuple[State | None, float | None]:
+    """One model of all rooms and things at once: the layout found and the lowest height it shows possible, in mm.
+
+    The bound is of this model, which asks for more than the rules do; it proves nothing about other layouts.
+    """
+    build = Build(problem, wanted, range(len(problem.rooms)), all_come=True)
+    for add in RULES:
+        add(build)
+    empty = State(problem)
+    driving = problem.driving or (0,)
+    top = max(driving, key=lambda t: (empty.height2(t), -t))
+    build.model.minimize(_height(build, top))
+    solver = solver_with(Effort(float("inf"), seconds))
+    if solver.solve(build.model) not in (cp_model.OPTIMAL, cp_model.FEASIBLE):
+        return None, None
+    stage = problem.constants.stages[top]
+    mass = stage.mass_g + sum(piece.likely_g[top] for piece in wanted)
+    return build.read(solver), (stage.moment[2] + solver.best_objective_bound / 2) / mass

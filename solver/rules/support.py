@@ -9,7 +9,7 @@ from solver.blocks import Block, Body, Expr, Literal, fixed_block, opposite
 from solver.build import Build
 from solver.geometry import held_up
 from solver.problem import LEVEL_OVERLAP
-from solver.state import State
+from solver.state import Lying, State
 
 HUNDREDTHS = round(100 * LEVEL_OVERLAP)
 """Hundredths of each side of a base that must be over one supporter."""
@@ -21,9 +21,17 @@ def add(build: Build) -> None:
     for it in build.fixed.at.values():
         alone.add(it)
     for body in build.bodies:
-        if body.still is None or not held_up(alone, body.still):
+        if body.still is None or not _stands_alone(alone, body.still):
             _hold(build, body)
     _bearing(build)
+
+
+def _stands_alone(state: State, it: Lying) -> bool:
+    """Whether a piece that lies still is held up by what lies still."""
+    state.remove(it.piece)
+    held = held_up(state, it)
+    state.add(it)
+    return held
 
 
 def _hold(build: Build, body: Body) -> None:
