@@ -16,10 +16,11 @@ from cli.commands.revise import revise
 from cli.commands.schema import schema
 from cli.commands.sheet import sheet
 from cli.commands.suggest import suggest
+from cli.commands.tradeoff import tradeoff
 from cli.commands.unlock import unlock
 from cli.commands.weigh import weigh
 
-COMMANDS = (suggest, check, lock, unlock, revise, explain, find, sheet, weigh, compare, new, schema)
+COMMANDS = (suggest, check, lock, unlock, revise, explain, find, sheet, weigh, compare, tradeoff, new, schema)
 """In the order in which help tells them. Each loads what it needs when it runs."""
 
 EPILOG = (

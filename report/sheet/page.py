@@ -6,12 +6,27 @@ from jinja2 import Environment, PackageLoader, StrictUndefined
 from markupsafe import Markup
 
 from report.drawings.marks import definitions
+from report.drawings.tradeoff import tradeoff_picture
 from report.sheet.content import Sheet
+from report.terminal.cautions import CODES, WEIGH
+from report.tradeoff import Tradeoff
+
+SLOPE_CAUTION = "A millimetre of height is fine tuning and permits nothing; limits and hazards are safety."
+"""What stands beside heights that are compared."""
 
 
 def sheet_html(sheet: Sheet) -> str:
     """A sheet as one HTML file."""
     return _templates().get_template("sheet.html").render(sheet=sheet, definitions=Markup(definitions()))  # noqa: S704
+
+
+def tradeoff_html(found: Tradeoff) -> str:
+    """A comparison of plans as one HTML file, in the look of the sheet."""
+    return (
+        _templates()
+        .get_template("tradeoff.html")
+        .render(found=found, picture=tradeoff_picture(found), slope=SLOPE_CAUTION, weigh=WEIGH, codes=CODES)
+    )
 
 
 @cache

@@ -1,0 +1,65 @@
+"""Height against handling time: the chosen plan, its neighbours, and a page in the look of the sheet."""
+
+import re
+from itertools import pairwise
+
+import pytest
+
+from report.sheet import tradeoff_html
+from report.terminal.tradeoff import tradeoff_report
+from report.tradeoff import Offer, tradeoff
+
+
+def offer(allow_mm: float, height_mm: float, seconds: float, home: int = 1, holds: bool | None = True) -> Offer:
+    return Offer(allow_mm, height_mm, "leaving", seconds, holds, home)
+
+
+OFFERS = (offer(0, 700.0, 300), offer(2, 701.5, 250), offer(5, 704.8, 251), offer(10, 709.0, 200, home=2))
+
+
+def test_the_chosen_plan_is_the_one_the_trip_allows():
+    found = tradeoff("Trip", "Van", OFFERS, 2)
+    assert [row.offer.allow_mm for row in found.rows if row.chosen] == [2]
+    assert [(row.more_mm, row.more_s) for row in found.rows] == [
+        (pytest.approx(-1.5), 50), (0, 0), (pytest.approx(3.3), 1), (pytest.approx(7.5), -50),
+    ]  # fmt: skip
+
+
+def test_where_it_was_not_found_the_nearest_stands_in():
+    assert [row.offer.allow_mm for row in tradeoff("Trip", "Van", OFFERS, 6).rows if row.chosen] == [5]
+
+
+def test_a_plan_that_another_outdoes_and_another_load_are_said_to_be_so():
+    notes = {row.offer.allow_mm: row.note for row in tradeoff("Trip", "Van", OFFERS, 2).rows}
+    assert "the plan for 2 mm is no higher and no slower" in notes[5]
+    assert "2 stay at home instead of 1" in notes[10]
+    assert notes[0] == ""
+
+
+def test_the_page_draws_every_plan_where_it_belongs():
+    html = tradeoff_html(tradeoff("Trip <1>", "Van", OFFERS, 2, ("None at 1 mm.",)))
+    spots = [(float(x), float(y)) for x, y in re.findall(r'<circle cx="([\d.]+)" cy="([\d.]+)" r="6"', html)]
+    assert len(spots) == len(OFFERS)
+    assert [a[1] > b[1] for a, b in pairwise(spots)] == [True] * 3
+    assert spots[0][0] > spots[1][0]
+    assert "Trip &lt;1&gt;" in html
+    assert "None at 1 mm." in html
+    assert html.count("◉") == 1
+    assert len(re.findall('class="ring"', html)) == 1
+
+
+def test_one_plan_alone_can_be_drawn():
+    assert "<svg" in tradeoff_html(tradeoff("Trip", "Van", OFFERS[:1], 2))
+
+
+def test_the_terminal_fits_eighty_columns():
+    text = tradeoff_report(tradeoff("Trip", "Van", OFFERS, 2, ("None at 1 mm.",)), 80)
+    assert max(map(len, text.splitlines())) <= 80
+    assert "* 2" in text
+    assert "None at 1 mm." in text
+
+
+def test_an_unknown_limit_is_told():
+    unknown = tradeoff("Trip", "Van", (offer(0, 700, 300, holds=None),), 0)
+    assert "a limit is unknown" in " ".join(tradeoff_report(unknown, 80).split())
+    assert "one is unknown" in tradeoff_html(unknown)
