@@ -9,7 +9,7 @@ from typing import NamedTuple
 
 from benchmarks.apart import Measured, in_own_process
 from benchmarks.table import arguments, heading, scenarios, table
-from benchmarks.whole import whole_model, whole_plan
+from benchmarks.whole import whole_plan
 from models.case import Case
 from models.plan import Plan
 from solver import SILENT, Options, Proposal, propose
@@ -108,8 +108,6 @@ def main() -> None:
     """Print the table."""
     given = arguments(__doc__, long=60.0)
     print(heading())
-    if whole_model() is None:
-        print("one model of everything is not there (solver.build.whole_model); its column is empty")
     rows = [row(name, case, given.long) for name, case in scenarios().items()]
     print(table(COLUMNS, rows))
 
