@@ -68,7 +68,7 @@ def _tray(number: int, count: int) -> Data:
     return {
         "name": f"roof tray {number + 1}", "corner_mm": [1300 + number * (length + 20), -550, 1900],
         "size_mm": [length, 1100, 400], "limit_kg": 40, "on": ["roof rack"], "air": "outside", "opening": "roof",
-        "holds": "tie_downs", "tie_downs": [{"rated_dan": 100}] * 2, "weather": "exposed", "heat": "hot",
+        "holds": "tie_downs", "tie_downs": [{"rated_dan": 100} for _ in range(2)], "weather": "exposed", "heat": "hot",
     }  # fmt: skip
 
 
