@@ -2,9 +2,9 @@
 
 from models.case import Case, copy_of
 from models.plan import Plan
-from solver.neighbourhood import whole_model
 from solver.plans import to_plan
 from solver.problem import Problem
+from solver.whole import whole_model
 
 
 def whole_plan(case: Case, plan: Plan, seconds: float) -> Plan | None:
@@ -12,5 +12,5 @@ def whole_plan(case: Case, plan: Plan, seconds: float) -> Plan | None:
     problem = Problem(case)
     copies = {copy_of(placement) for placement in plan.placements}
     wanted = [piece for piece in problem.pieces if piece.copy in copies]
-    state, _ = whole_model(problem, wanted, seconds)
+    state = whole_model(problem, wanted, seconds)
     return None if state is None else to_plan(state, reserve_kept_kg=case.trip.reserve_kg)

@@ -94,11 +94,12 @@ def _lower(build: Build, now: State) -> None:
         stage, sums = problem.constants.stages[t], build.fixed.sums
         mass = stage.mass_g + now.sums.likely_g[t]
         limit = 2 * ((now.height_mm() - (LEAST_GAIN_MM if t == top else 0.0)) * mass - stage.moment[2])
-        at_most(build, _height(build, t), floor(limit - sums.likely_z[t]))
-    build.model.minimize(_height(build, top))
+        at_most(build, height_moment(build, t), floor(limit - sums.likely_z[t]))
+    build.model.minimize(height_moment(build, top))
 
 
-def _height(build: Build, t: int) -> Expr:
+def height_moment(build: Build, t: int) -> Expr:
+    """Moment of the free pieces above the ground at a stage, in grams times half millimetres."""
     return moment2(build, 2, lambda piece: piece.likely_g[t])
 
 
@@ -147,23 +148,3 @@ def lowest2(problem: Problem, piece: Piece, room: int) -> int:
     """Twice the lowest height of a piece's middle in a room, in mm."""
     fit = problem.fits[piece.index][room]
     return 2 * fit.least_z + min(piece.shapes[shape].size[2] for shape in fit.shapes)
-
-
-def whole_model(problem: Problem, wanted: Sequence[Piece], seconds: float) -> tuple[State | None, float | None]:
-    """One model of all rooms and things at once: the layout found and the lowest height it shows possible, in mm.
-
-    The bound is of this model, which asks for more than the rules do; it proves nothing about other layouts.
-    """
-    build = Build(problem, wanted, range(len(problem.rooms)), all_come=True)
-    for add in RULES:
-        add(build)
-    empty = State(problem)
-    driving = problem.driving or (0,)
-    top = max(driving, key=lambda t: (empty.height2(t), -t))
-    build.model.minimize(_height(build, top))
-    solver = solver_with(Effort(float("inf"), seconds))
-    if solver.solve(build.model) not in (cp_model.OPTIMAL, cp_model.FEASIBLE):
-        return None, None
-    stage = problem.constants.stages[top]
-    mass = stage.mass_g + sum(piece.likely_g[top] for piece in wanted)
-    return build.read(solver), (stage.moment[2] + solver.best_objective_bound / 2) / mass

@@ -1,0 +1,129 @@
+"""Tiny cases for one rule at a time: a vehicle with wide limits, rooms and cubes of 200 mm as a test names them."""
+
+from collections.abc import Callable, Mapping
+from copy import deepcopy
+from dataclasses import dataclass, field
+from typing import Any
+
+import pytest
+from ortools.sat.python import cp_model
+
+from models.case import Case, Copy
+from models.reading import case_from
+from solver.build import Build
+from solver.neighbourhood import Effort, solver_with
+from solver.problem import Piece, Problem
+from solver.rules import RULES
+
+VEHICLE: dict[str, Any] = {
+    "name": "bench",
+    "wheelbase_mm": 3000,
+    "track_mm": 1600,
+    "outline_mm": {"front": -2000, "rear": 9000, "width": 4000, "height": 4000},
+    "kerb": {"front_kg": 1100, "rear_kg": 900, "cg_height_mm": 700},
+    "limits": {
+        "gvm_kg": 9000, "front_axle_kg": 9000, "rear_axle_kg": 9000,
+        "front_share_min": 0.0, "side_difference_share": 1.0,
+    },
+    "air": {"cabin": "people", "canopy": "sealed", "outside": "open"},
+    "openings": [
+        {"name": "door", "side": "inside"},
+        {"name": "tailgate", "side": "rear"},
+        {"name": "left flap", "side": "left"},
+        {"name": "right flap", "side": "right"},
+    ],
+    "seats": [{"name": "driver", "at_mm": [1500, 380, 800], "back_top_z_mm": 1150}],
+    "racks": [],
+    "tanks": [],
+    "spaces": [],
+}  # fmt: skip
+
+Place = str | tuple[str, tuple[int, int, int]]
+"""A space, or a space and a corner in mm."""
+Rule = Callable[[Build], None]
+
+
+@dataclass
+class Tiny:
+    """Vehicle, things and trip as plain data, filled one line at a time."""
+
+    vehicle: dict[str, Any] = field(default_factory=lambda: deepcopy(VEHICLE))
+    things: list[dict[str, Any]] = field(default_factory=list)
+    trip: dict[str, Any] = field(
+        default_factory=lambda: {"name": "t", "stages": [{"name": "go", "surface": "off_road"}], "reserve_kg": 0}
+    )
+
+    def space(self, name: str, corner: tuple[int, int, int] = (2000, 0, 500), **more: Any) -> None:
+        """A space of 400 mm each way in the canopy, reached from the rear."""
+        usual = {"size_mm": [400, 400, 400], "limit_kg": 5000, "air": "canopy", "opening": "tailgate", "face": "rear"}
+        self.vehicle["spaces"].append({"name": name, "corner_mm": list(corner), **usual, **more})
+
+    def thing(self, name: str, mass_kg: Any = 10, **more: Any) -> None:
+        """A cube of 200 mm that is not turned and seldom used."""
+        usual = {"size_mm": [200, 200, 200], "turns": "fixed", "access": "seldom"}
+        if "volume_l" in more:
+            del usual["size_mm"]
+        self.things.append({"name": name, "mass_kg": mass_kg, **usual, **more})
+
+    def case(self) -> Case:
+        return case_from(self.vehicle, self.things, self.trip)
+
+    def problem(self) -> Problem:
+        return Problem(self.case())
+
+    def allows(self, *rules: Rule, places: Mapping[str, Place] | None = None, home: tuple[str, ...] = ()) -> bool:
+        """Whether the rules allow the places named; what is not named is free. An unknown answer fails the test."""
+        problem = self.problem()
+        build = Build(problem, problem.pieces, range(len(problem.rooms)), every_room=True)
+        for add in rules:
+            add(build)
+        for name, place in (places or {}).items():
+            put(build, piece_named(problem, name), place)
+        for name in home:
+            build.hold(build.carried(piece_named(problem, name)), False)
+        return decided(build)
+
+
+def piece_named(problem: Problem, name: str) -> Piece:
+    """The piece called `thing` or `thing #2`."""
+    thing, _, number = name.partition(" #")
+    return problem.pieces[problem.piece_of[Copy(thing, int(number or 1))]]
+
+
+def put(build: Build, piece: Piece, place: Place) -> None:
+    """Carry a piece in a space, at a corner where one is given."""
+    space, corner = (place, None) if isinstance(place, str) else place
+    build.hold(build.carried(piece))
+    build.hold(build.inside(piece, build.problem.room_of[space]))
+    for axis, mm in enumerate(corner or ()):
+        build.model.add(build.corner(piece)[axis] == mm)
+
+
+def decided(build: Build) -> bool:
+    """Whether a model has an answer."""
+    status = solver_with(Effort(30.0, 60.0)).solve(build.model)
+    assert status in (cp_model.OPTIMAL, cp_model.FEASIBLE, cp_model.INFEASIBLE)
+    return status != cp_model.INFEASIBLE
+
+
+@pytest.fixture
+def tiny() -> Tiny:
+    """No space and no thing yet."""
+    return Tiny()
+
+
+@pytest.fixture
+def pair() -> Tiny:
+    """Two spaces side by side, `low` and `high`, and two things, `one` and `two`."""
+    made = Tiny()
+    made.space("low", (2000, 0, 500))
+    made.space("high", (2600, 0, 900))
+    made.thing("one")
+    made.thing("two")
+    return made
+
+
+@pytest.fixture
+def every_rule() -> tuple[Rule, ...]:
+    """All rules of the model."""
+    return RULES

@@ -1,0 +1,57 @@
+"""reach: the solver's side. Spaces open to the rear; a tailgate takes 8 s."""
+
+from solver.rules import overlap, reach
+
+BEHIND = {"one": ("low", (2000, 0, 500)), "two": ("low", (2200, 0, 500))}
+"""`two` stands in the way of `one`."""
+ASIDE = {"one": ("low", (2000, 0, 500)), "two": ("low", (2200, 200, 500))}
+ON_TOP = {"one": ("low", (2000, 0, 500)), "two": ("low", (2000, 0, 700))}
+
+
+def test_nothing_stands_before_what_is_needed_at_once(pair):
+    pair.things[0]["access"] = "at_once"
+    assert pair.allows(overlap.add, reach.add)
+    assert not pair.allows(overlap.add, reach.add, places=BEHIND)
+    assert pair.allows(overlap.add, reach.add, places=ASIDE)
+
+
+def test_nothing_stands_on_what_is_needed_at_once(pair):
+    pair.things[0]["access"] = "at_once"
+    assert not pair.allows(overlap.add, reach.add, places=ON_TOP)
+    assert pair.allows(overlap.add, reach.add, places={**ON_TOP, "two": ("low", (2000, 0, 701))})
+
+
+def test_seconds_of_digging(pair):
+    pair.things[0]["access"] = "each_stop"
+    pair.things[1]["mass_kg"] = 30
+    pair.vehicle["openings"][1]["seconds"] = 100
+    assert pair.allows(overlap.add, reach.add, places=BEHIND)
+    pair.vehicle["openings"][1]["seconds"] = 101
+    assert not pair.allows(overlap.add, reach.add, places=BEHIND)
+    assert pair.allows(overlap.add, reach.add, places=ASIDE)
+
+
+def test_what_lies_on_what_must_be_moved_counts(pair):
+    pair.things[0]["access"] = "each_stop"
+    pair.thing("three", 30)
+    pair.vehicle["openings"][1]["seconds"] = 105
+    pile = {**BEHIND, "three": ("low", (2200, 0, 700))}
+    assert not pair.allows(overlap.add, reach.add, places=pile)
+    assert pair.allows(overlap.add, reach.add, places={**BEHIND, "three": ("low", (2200, 200, 500))})
+
+
+def test_an_opening_that_takes_too_long(pair):
+    pair.things[0]["access"] = "at_once"
+    pair.vehicle["openings"][1]["seconds"] = 30
+    assert pair.allows(reach.add)
+    pair.vehicle["openings"][1]["seconds"] = 31
+    assert not pair.allows(reach.add, places={"one": "low"})
+
+
+def test_an_opening_that_is_stuck(pair):
+    pair.vehicle["openings"][1]["stuck_when"] = ["trailer on"]
+    pair.things[0]["access"] = "each_stop"
+    assert pair.allows(reach.add, places={"one": "low"})
+    pair.vehicle["limits"] |= {"gcm_kg": 9000, "tow_ball_kg": 100, "tow_ball_behind_rear_axle_mm": 1000}
+    pair.trip["towing"] = {"ball_kg": 50, "trailer_kg": 500}
+    assert not pair.allows(reach.add, places={"one": "low"})

@@ -1,0 +1,44 @@
+"""restraint: the solver's side."""
+
+from solver.rules import restraint
+
+
+def test_what_nothing_holds(pair):
+    pair.vehicle["spaces"][0]["holds"] = "none"
+    assert pair.allows(restraint.add)
+    assert not pair.allows(restraint.add, places={"one": "low"})
+    assert pair.allows(restraint.add, places={"one": "high"})
+
+
+def test_soft_things_below_the_seat_backs(pair):
+    pair.vehicle["spaces"][0] |= {"holds": "none", "air": "cabin", "corner_mm": [2000, 0, 800]}
+    pair.things[0]["shape"] = "soft"
+    assert pair.allows(restraint.add, places={"one": ("low", (2000, 0, 950))})
+    assert not pair.allows(restraint.add, places={"one": ("low", (2000, 0, 951))})
+    assert not pair.allows(restraint.add, places={"two": "low"})
+
+
+def test_the_barrier(pair):
+    pair.vehicle["spaces"][0] |= {"holds": "barrier"}
+    pair.vehicle["cargo_barrier"] = {"rated_kg": 10, "top_z_mm": 800}
+    assert pair.allows(restraint.add, places={"one": ("low", (2000, 0, 600))})
+    assert not pair.allows(restraint.add, places={"one": ("low", (2000, 0, 601))})
+    pair.things[0]["mass_kg"] = 10.1
+    assert not pair.allows(restraint.add, places={"one": "low"})
+
+
+def test_tie_downs_hold_so_much(pair):
+    # ½ · 10 · rated_dan against 0.8 · 9.81 · 20 kg = 156.96 N.
+    pair.vehicle["spaces"][0] |= {"holds": "tie_downs", "tie_downs": [{"rated_dan": 31.4}]}
+    both = {"one": "low", "two": "low"}
+    assert pair.allows(restraint.add, places=both)
+    pair.vehicle["spaces"][0]["tie_downs"] = [{"rated_dan": 31.3}]
+    assert not pair.allows(restraint.add, places=both)
+    assert pair.allows(restraint.add, places={"one": "low", "two": "high"})
+
+
+def test_what_must_be_tied_has_something_to_tie_to(pair):
+    pair.things[0]["tied"] = True
+    pair.vehicle["spaces"][1]["tie_downs"] = [{"rated_dan": 100}]
+    assert not pair.allows(restraint.add, places={"one": "low"})
+    assert pair.allows(restraint.add, places={"one": "high"})

@@ -1,0 +1,24 @@
+"""space_mass: the solver's side."""
+
+from solver.rules import space_mass
+
+
+def test_a_space_holds_its_limit_and_no_more(pair):
+    pair.vehicle["spaces"][0]["limit_kg"] = 20
+    both = {"one": "low", "two": "low"}
+    assert pair.allows(space_mass.add)
+    assert pair.allows(space_mass.add, places=both)
+    pair.things[0]["mass_kg"] = 10.001
+    assert not pair.allows(space_mass.add, places=both)
+    assert pair.allows(space_mass.add, places={"one": "low", "two": "high"})
+
+
+def test_the_heaviest_mass_and_stage_count(pair):
+    pair.vehicle["spaces"][0]["limit_kg"] = 12
+    pair.things[0] |= {"mass_kg": {"least": 9, "likely": 10, "most": 13}}
+    assert not pair.allows(space_mass.add, places={"one": "low"})
+    pair.things[0] |= {"fills": {"waste": 5}}
+    pair.trip["streams"] = {"waste": {}}
+    assert pair.allows(space_mass.add, places={"one": "low"})
+    pair.trip["stages"].append({"name": "back", "surface": "sealed_road", "filled": {"waste": 1}})
+    assert not pair.allows(space_mass.add, places={"one": "low"})

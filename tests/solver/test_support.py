@@ -1,0 +1,52 @@
+"""support: the solver's side, stricter than the verifier: one supporter under 84 % of each side."""
+
+from solver.rules import inside, overlap, support
+
+BASE = {"one": ("low", (2000, 0, 500))}
+
+
+def on_top(x: int) -> dict[str, tuple[str, tuple[int, int, int]]]:
+    return {**BASE, "two": ("low", (x, 0, 700))}
+
+
+def test_nothing_hangs_in_the_air(pair):
+    assert pair.allows(support.add)
+    assert not pair.allows(support.add, places={"one": ("low", (2000, 0, 501))})
+    assert pair.allows(support.add, places={"one": ("low", (2000, 0, 500))})
+
+
+def test_most_of_a_base_is_on_its_supporter(pair):
+    assert pair.allows(support.add, places=on_top(2032))
+    assert not pair.allows(support.add, places=on_top(2033))
+
+
+def test_a_solid_top_bears(pair):
+    pair.vehicle["spaces"][0]["solid"] = [{"corner_mm": [2000, 0, 500], "size_mm": [400, 400, 50]}]
+    assert pair.allows(inside.add, support.add, places={"one": ("low", (2000, 0, 550))})
+    assert not pair.allows(inside.add, support.add, places={"one": ("low", (2000, 0, 551))})
+
+
+def test_soft_things_bear_nothing(pair):
+    assert pair.allows(overlap.add, support.add, places=on_top(2000))
+    pair.things[0]["shape"] = "soft"
+    assert not pair.allows(overlap.add, support.add, places=on_top(2000))
+    assert pair.allows(overlap.add, support.add, places={**BASE, "two": ("low", (2200, 0, 500))})
+
+
+def test_a_pile_counts_whole_on_the_lowest(pair):
+    pair.vehicle["spaces"][0]["size_mm"] = [400, 400, 700]
+    pair.thing("three")
+    pile = {**on_top(2000), "three": ("low", (2000, 0, 900))}
+    pair.things[0]["bears_kg"] = 20
+    assert pair.allows(overlap.add, support.add, places=pile)
+    pair.things[0]["bears_kg"] = 19.9
+    assert not pair.allows(overlap.add, support.add, places=pile)
+    assert pair.allows(overlap.add, support.add, places=on_top(2000))
+
+
+def test_a_mere_touch_counts_whole_as_well(pair):
+    pair.things[1] |= {"size_mm": [210, 200, 200]}
+    pair.thing("beside", bears_kg=9)
+    touching = {**on_top(2000), "beside": ("low", (2200, 0, 500))}
+    assert not pair.allows(overlap.add, support.add, places=touching)
+    assert pair.allows(overlap.add, support.add, places=touching | {"beside": ("low", (2200, 200, 500))})
