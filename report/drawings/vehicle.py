@@ -31,7 +31,7 @@ def vehicle_picture(scene: Scene, view: View, centres: Centres) -> Picture:
         *_all_numbers(scene, frame, cross_rects(frame, centres)),
         *axle_lines(scene.case.vehicle, frame, height - 12, WORD),
         *_side(view, height),
-        *scale_bar(frame, (width - frame.units(1000) - 40, height - 12), WORD),
+        *scale_bar(frame, (_bar_left(scene, frame, width), height - 12), WORD),
     )
     title = f"The laden vehicle {view.name}"
     return Picture(f"view-{view.key}", title, _told(scene, view), (width, height), parts, frame.mm_per_unit)
@@ -45,6 +45,13 @@ def _frame(scene: Scene, view: View) -> tuple[Frame, tuple[float, float]]:
     scale = (right - left) / (width - 2 * margin)
     height = (high - low) / scale + 2 * STRIP + 24
     return Frame(view, left, high, scale, (margin, STRIP)), (width, height)
+
+
+def _bar_left(scene: Scene, frame: Frame, width: float) -> float:
+    """Where the scale begins: between the axles' names, or at the right where there are none."""
+    if frame.view == BEHIND:
+        return width - frame.units(1000) - 40
+    return frame.spot((scene.case.vehicle.wheelbase_mm / 2 - 700, 0, 0))[0]
 
 
 def _walls(scene: Scene, frame: Frame) -> Iterator[str]:
