@@ -6,6 +6,7 @@ from models.case import Case
 from models.gear import Thing
 from models.geometry import TURNS, Point, turned
 from models.plan import Turn
+from models.rulebook import Hazard
 from models.rules import Rule
 from models.spaces import Space
 from models.stages import (
@@ -19,8 +20,7 @@ from models.stages import (
     stuck_conditions,
     towing,
 )
-
-HELD = ("enclosed", "holder", "bracket")
+from models.vehicle import AirKind
 
 
 @dataclass(frozen=True)
@@ -101,21 +101,30 @@ def _air(case: Case, thing: Thing, space: Space) -> list[Reason]:
     if thing.hazard is None:
         return []
     hazard = case.rulebook.hazards[thing.hazard]
-    kind = case.vehicle.air[space.air]
-    found = []
-    if kind not in hazard.air:
-        allowed = ", ".join(hazard.air)
-        found.append(f"{hazard.words} may not ride in {kind} air ({space.air}); allowed: {allowed}")
-    else:
-        bound = hazard.air[kind]
-        if bound.up_to_l is not None and (thing.holds_l or 0) > bound.up_to_l:
-            found.append(f"at most {bound.up_to_l:g} L of {hazard.words} may ride in {kind} air")
-        if bound.up_to_kg is not None and (thing.net_kg or 0) > bound.up_to_kg:
-            found.append(f"at most {bound.up_to_kg:g} kg of {hazard.words} may ride in {kind} air")
+    found = [*_breathed(hazard, thing, case.vehicle.air[space.air], space), *_container(hazard, thing)]
     if hazard.in_holder and space.holds not in ("holder", "bracket"):
         found.append(f"{hazard.words} must ride in a holder or a bracket")
     if hazard.not_hot and space.heat == "hot":
         found.append(f"{hazard.words} may not ride where it gets hot")
+    return [Reason(Rule.HAZARD, says) for says in found]
+
+
+def _breathed(hazard: Hazard, thing: Thing, kind: AirKind, space: Space) -> list[str]:
+    """What the kind of air has against a hazard."""
+    if kind not in hazard.air:
+        allowed = ", ".join(hazard.air)
+        return [f"{hazard.words} may not ride in {kind} air ({space.air}); allowed: {allowed}"]
+    bound, found = hazard.air[kind], []
+    if bound.up_to_l is not None and (thing.holds_l or 0) > bound.up_to_l:
+        found.append(f"at most {bound.up_to_l:g} L of {hazard.words} may ride in {kind} air")
+    if bound.up_to_kg is not None and (thing.net_kg or 0) > bound.up_to_kg:
+        found.append(f"at most {bound.up_to_kg:g} kg of {hazard.words} may ride in {kind} air")
+    return found
+
+
+def _container(hazard: Hazard, thing: Thing) -> list[str]:
+    """What is against its container, wherever it rides."""
+    found = []
     if hazard.approved_can and not thing.approved_can:
         found.append(f"{hazard.words} must be in an approved container")
     if hazard.totals.each_l is not None and (thing.holds_l or 0) > hazard.totals.each_l:
@@ -124,7 +133,7 @@ def _air(case: Case, thing: Thing, space: Space) -> list[Reason]:
         found.append(f"one container of {hazard.words} may hold {hazard.totals.each_kg:g} kg")
     if hazard.upright and thing.size_mm is not None and not upright_turns(thing):
         found.append(f"{hazard.words} must stand upright")
-    return [Reason(Rule.HAZARD, says) for says in found]
+    return found
 
 
 def upright_turns(thing: Thing) -> bool:

@@ -65,7 +65,7 @@ def _axles(state: State, axle: str) -> dict[str, float]:
 
 
 def lying_of(problem: Problem, placement: Placement) -> Lying | None:
-    """A placement as it lies; None when it names nothing that exists. It lies as it is, lawful or not."""
+    """A placement as it lies; None when it names nothing that exists or has sides it may not have."""
     index = problem.piece_of.get(copy_of(placement))
     room = problem.room_of.get(placement.space)
     if index is None or room is None:
@@ -78,8 +78,10 @@ def lying_of(problem: Problem, placement: Placement) -> Lying | None:
             for i, form in enumerate(piece.shapes)
             if form.size == placement.size_mm and form.facing == placement.facing
         ),
-        0,
+        None,
     )
+    if shape is None:
+        return None
     gap = gaps_as_placed(piece.thing.air_gap_mm, placement.facing)
     own = (x, y, z, x + a, y + b, z + c)
     big = (
@@ -94,7 +96,7 @@ def lying_of(problem: Problem, placement: Placement) -> Lying | None:
 
 
 def from_plan(problem: Problem, plan: Plan) -> State:
-    """A layout with all that a plan places and that exists."""
+    """A layout with all that a plan places, as it lies, lawful or not, where its sides are those of the thing."""
     state = State(problem)
     for placement in plan.placements:
         it = lying_of(problem, placement)

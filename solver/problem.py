@@ -7,13 +7,14 @@ from functools import cached_property
 from models.case import Case, Copy
 from models.gear import Thing
 from models.geometry import Point, box, meets, slid
+from models.plan import Plan
 from models.spaces import Space
 from models.stages import conditions, mass_kg
 from models.trip import Lock
 from solver.bare import Constants, constants
 from solver.demands import fixed
 from solver.eligible import chain_seconds, reasons, stuck_in
-from solver.shapes import Shape, shapes_of
+from solver.shapes import Shape, seen_shapes, shapes_of
 from solver.vetoes import Vetoes, vetoes
 
 LEVEL_OVERLAP = 0.84
@@ -91,8 +92,12 @@ class Fit:
 class Problem:
     """All that a search needs of a case, in a canonical order: shuffled files give the same problem."""
 
-    def __init__(self, case: Case, *, use_reserve: bool = True, locks: tuple[Lock, ...] = ()) -> None:
+    def __init__(
+        self, case: Case, *, use_reserve: bool = True, locks: tuple[Lock, ...] = (), before: Plan | None = None
+    ) -> None:
+        """A case to search; soft things may also keep the shapes they have in the plan `before`."""
         self.case = case
+        self._seen = seen_shapes(before)
         self.locks = (*case.trip.locks, *locks)
         self.use_reserve = use_reserve
         self.work = 0
@@ -154,7 +159,7 @@ class Problem:
         made: list[Piece] = []
         for kind, thing in enumerate(self.things):
             open_to = (room.size for room in self.rooms if not reasons(self.case, thing, room.space))
-            shapes = shapes_of(self.case, thing, open_to)
+            shapes = shapes_of(self.case, thing, open_to, self._seen.get(thing.name, ()))
             for number in range(1, thing.count + 1):
                 made.append(self._piece(len(made), Copy(thing.name, number), thing, kind, shapes))
         return made

@@ -85,7 +85,7 @@ def made_anew(case: Case, plan: Plan, options: Options, progress: Progress = SIL
 
 
 def _attempt(case: Case, plan: Plan, locks: tuple[Lock, ...], options: Options, clock: Clock) -> Revision:
-    problem = Problem(case, use_reserve=options.use_reserve, locks=locks)
+    problem = Problem(case, use_reserve=options.use_reserve, locks=locks, before=plan)
     conflict = plain_conflict(problem)
     work = _Work(problem, plan, clock, options)
     state = None if conflict else work.search()

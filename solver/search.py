@@ -63,7 +63,7 @@ def propose(
 
 
 def _attempt(case: Case, options: Options, clock: Clock, locks: tuple[Lock, ...], before: Plan | None) -> Proposal:
-    problem = Problem(case, use_reserve=options.use_reserve, locks=locks)
+    problem = Problem(case, use_reserve=options.use_reserve, locks=locks, before=before)
     conflict = plain_conflict(problem)
     if conflict is not None:
         return Proposal(Status.IMPOSSIBLE, conflict=conflict, seconds=clock.elapsed())

@@ -7,9 +7,8 @@ from dataclasses import dataclass
 from models.case import Case
 from models.gear import Thing
 from models.geometry import LEAST_SOFT_SIDE_MM, Point, facings, gaps_as_placed
-from models.plan import Facing, Turn
+from models.plan import Facing, Plan, Turn
 from solver.eligible import listed_sizes
-
 
 MOST_STRETCH = 4
 """Longest side of a soft thing by its shortest, where it has the choice. Common practice, no source."""
@@ -28,10 +27,23 @@ class Shape:
     """Air gaps at the rear, right and top in mm."""
 
 
-def shapes_of(case: Case, thing: Thing, rooms: Iterable[Point]) -> tuple[Shape, ...]:
-    """Every shape of a thing; `rooms` are the sizes in mm of the spaces that may take it."""
+def seen_shapes(plan: Plan | None) -> dict[str, tuple[Point, ...]]:
+    """The sizes in mm that a plan gives to its things, by name."""
+    found: dict[str, dict[Point, None]] = {}
+    for placement in plan.placements if plan else ():
+        found.setdefault(placement.thing, {})[placement.size_mm] = None
+    return {name: tuple(sizes) for name, sizes in found.items()}
+
+
+def shapes_of(case: Case, thing: Thing, rooms: Iterable[Point], seen: Iterable[Point] = ()) -> tuple[Shape, ...]:
+    """Every shape of a thing; `rooms` are the sizes in mm of the spaces that may take it.
+
+    A soft thing may also keep a size it was seen with, where that holds its volume.
+    """
     if thing.size_mm is None:
-        sizes: dict[Point, None] = {}
+        litres = thing.volume_l or 0
+        lawful = (s for s in seen if min(s) >= LEAST_SOFT_SIDE_MM and s[0] * s[1] * s[2] >= litres * 1e6)
+        sizes: dict[Point, None] = dict.fromkeys(lawful)
         for room in rooms:
             sizes.update(dict.fromkeys(soft_sizes((thing.volume_l or 0) * 1e6, room)))
         return tuple(Shape(size, "lwh", None) for size in sizes)

@@ -114,10 +114,10 @@ class State:
         base2 = 2 * self.problem.constants.wheelbase
         tied = is_tied(piece, room)
         ahead = base2 - cx
-        for t, most in enumerate(piece.most_g):
+        for t, heaviest in enumerate(piece.most_g):
             likely = sign * piece.likely_g[t]
-            worst = most if ahead >= 0 else piece.least_g[t]
-            most *= sign
+            worst = heaviest if ahead >= 0 else piece.least_g[t]
+            most = sign * heaviest
             sums.most_g[t] += most
             sums.rear[t] += most * cx
             sums.front[t] += sign * worst * ahead

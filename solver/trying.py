@@ -33,11 +33,13 @@ class Trial:
     def __init__(self, case: Case, plan: Plan, options: Options) -> None:
         self.case, self.plan, self.options = case, plan, options
         keeps = plan.reserve_kept_kg is None or plan.reserve_kept_kg > 0
-        self.problem = Problem(case, use_reserve=keeps, locks=plan.locks)
+        self.problem = Problem(case, use_reserve=keeps, locks=plan.locks, before=plan)
         self.now = from_plan(self.problem, plan)
         self.now.locked = pinned(self.problem, plan).locked
         self.wanted = [self.problem.pieces[i] for i in sorted(self.now.at)]
-        self.free = Problem(fresh(case, trip=case.trip.model_copy(update={"locks": ()})), use_reserve=keeps)
+        self.free = Problem(
+            fresh(case, trip=case.trip.model_copy(update={"locks": ()})), use_reserve=keeps, before=plan
+        )
         self.lowest = self.now
 
     def lawful(self, index: int, room: int) -> bool:
