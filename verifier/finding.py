@@ -32,7 +32,7 @@ class Finding:
     """The finding in one sentence, for people."""
 
 
-def within(  # noqa: PLR0913, PLR0917 - a finding has as many parts
+def within(
     rule: Rule,
     subject: str,
     stage: str | None,
@@ -49,7 +49,7 @@ def within(  # noqa: PLR0913, PLR0917 - a finding has as many parts
     return Finding(rule, subject, stage, value, limit, unit, limit - value, holds, source, says)
 
 
-def at_least(  # noqa: PLR0913, PLR0917 - a finding has as many parts
+def at_least(
     rule: Rule,
     subject: str,
     stage: str | None,
@@ -66,7 +66,7 @@ def at_least(  # noqa: PLR0913, PLR0917 - a finding has as many parts
     return Finding(rule, subject, stage, value, limit, unit, value - limit, holds, source, says)
 
 
-def plain(  # noqa: PLR0913, PLR0917 - a finding has as many parts
+def plain(
     rule: Rule, subject: str, holds: bool | None, says: str, stage: str | None = None, source: str | None = None
 ) -> Finding:
     """Tell a finding without a number."""

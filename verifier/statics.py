@@ -91,7 +91,7 @@ def tip_angles_deg(track_mm: float, right_mm: float, height_mm: float) -> tuple[
     return (degrees(atan((half + right_mm) / height_mm)), degrees(atan((half - right_mm) / height_mm)))
 
 
-def articulated_lower_bound_deg(  # noqa: PLR0913, PLR0917 - a triangle on the ground and a point above it
+def articulated_lower_bound_deg(
     track_mm: float,
     wheelbase_mm: float,
     x_mm: float,
@@ -128,7 +128,7 @@ def lift_angle_deg(wheelbase_mm: float, lift_mm: float) -> float:
     return degrees(asin(lift_mm / wheelbase_mm))
 
 
-def height_from_axle_lift(  # noqa: PLR0913, PLR0917 - what is read off at the lift
+def height_from_axle_lift(
     mass_kg: float,
     wheelbase_mm: float,
     wheel_radius_mm: float,
