@@ -1,0 +1,105 @@
+"""What changes of the verifier showed to be seldom seen: limits by count, parked stages, words that no file brings."""
+
+from typing import Any
+
+import pytest
+
+from models.case import Case
+from models.plan import Plan
+from verifier import check
+
+
+def plan_of(world: Any) -> Plan:
+    return Plan.model_validate({"trip": "trip.yaml", "placements": tuple(world.places.values()), **world.plan})
+
+
+def without_reading(world: Any, **vehicle: Any) -> Case:
+    """A case that a program made, past the checks of the files."""
+    case: Case = world.case()
+    return Case(
+        vehicle=case.vehicle.model_copy(update=vehicle), things=case.things, trip=case.trip, rulebook=case.rulebook
+    )
+
+
+def test_three_bottles_are_one_too_many(world):
+    for name in ("water jug", "petrol can"):
+        world.gear[name] |= {"hazard": "lpg", "net_kg": 4}
+    counted = [f for f in world.verdict().broken if f.subject == "lpg"]
+    assert [(f.value, f.limit, f.unit, f.says) for f in counted] == [
+        (3, 2, "pieces", "Of lpg, the vehicle carries 3 of at most 2.")
+    ]
+    world.gear["petrol can"] |= {"hazard": "diesel", "net_kg": None}
+    assert not [f for f in world.verdict().broken if f.subject == "lpg"]
+
+
+def test_air_that_nobody_described_is_unknown(world):
+    verdict = check(without_reading(world, air={"cabin": "people", "canopy": "sealed"}), plan_of(world))
+    (found,) = [f for f in verdict.unknown if f.rule == "hazard"]
+    assert (found.subject, found.says) == ("petrol can", "What air petrol can shares in can holder is not known.")
+
+
+def test_a_hazard_that_the_rule_book_does_not_know_is_unknown(world):
+    case = world.case()
+    things = tuple(t.model_copy(update={"hazard": "moonshine"} if t.name == "jackets" else {}) for t in case.things)
+    odd = type(case)(vehicle=case.vehicle, things=things, trip=case.trip, rulebook=case.rulebook)
+    (found,) = check(odd, plan_of(world)).unknown
+    assert found.says == "The rule book does not know the hazard 'moonshine'."
+
+
+def test_an_amount_that_is_not_given_is_said_so(world):
+    case = world.case()
+    things = tuple(t.model_copy(update={"holds_l": None} if t.name == "petrol can" else {}) for t in case.things)
+    odd = type(case)(vehicle=case.vehicle, things=things, trip=case.trip, rulebook=case.rulebook)
+    assert {f.says for f in check(odd, plan_of(world)).unknown} == {
+        "petrol can holds an amount that the list does not give in L.",
+        "Of petrol, the vehicle carries an amount that the list does not give in L.",
+    }
+
+
+@pytest.mark.parametrize("rule", ["balance", "axle", "gross_mass"])
+def test_a_parked_stage_is_left_out_and_a_later_one_is_not(world, rule):
+    assert {f.stage for f in world.verdict().findings if f.rule == rule} == {"leaving", "track"}
+    world.stage("leaving")["surface"] = "parked"
+    assert {f.stage for f in world.verdict().findings if f.rule == rule} == {"track"}
+
+
+@pytest.mark.parametrize("rule", ["balance", "axle", "gross_mass"])
+def test_a_trip_that_never_drives_says_so(world, rule):
+    for stage in world.trip["stages"]:
+        stage["surface"] = "parked"
+    (found,) = [f for f in world.verdict().findings if f.rule == rule]
+    assert (found.says, found.holds, found.subject) == ("The trip has no driving stage.", True, "all things")
+
+
+def test_sides_carry_alike_on_the_middle_line(world):
+    # Where both sides carry the same it is the right that is named; the difference is nothing.
+    for thing in world.gear.values():
+        thing |= {"mass_kg": 0.0, "uses_up": {}}
+    for stage in world.trip["stages"]:
+        stage.pop("left", None)
+    world.trip["streams"] = {}
+    for seat in world.vehicle["seats"]:
+        seat["at_mm"][1] = 0
+    for tank in world.vehicle["tanks"]:
+        tank["at_mm"][1] = 0
+    found = world.found("balance", "left and right", "leaving")
+    assert found.value == 0
+    assert found.says.startswith("The right wheels carry more at 'leaving' by 0.0 kg of ")
+
+
+def test_all_or_none_with_all_of_them(world):
+    world.gear["water jug"] |= {"carry": 40, "all_or_none": True}
+    assert world.broken() == set()
+    del world.places["water jug #2"]
+    assert ("carried", "water jug") in world.broken()
+
+
+def test_sides_are_unknown_where_a_place_is(world):
+    rack = {"name": "bare rack", "own_mass_kg": 12.0, "on_the_scale": True, "limits": {"any_kg": 200}}
+    world.vehicle["racks"].append(rack)
+    case = world.case()
+    off = {"on_the_scale": False}
+    hung = tuple(r.model_copy(update=off if r.name == "bare rack" else {}) for r in case.vehicle.racks)
+    verdict = check(without_reading(world, racks=hung), plan_of(world))
+    assert {f.rule.value for f in verdict.unknown} == {"axle", "balance"}
+    assert "What each side carries at 'track' is not known." in {f.says for f in verdict.unknown}
