@@ -127,15 +127,16 @@ def _too_heavy(problem: Problem) -> Conflict | None:
     only_the_reserve = over[worst] <= reserve_g
     kg = (over[worst] if only_the_reserve else over[worst] - reserve_g) / 1000
     kept = f", {case.trip.reserve_kg:g} kg of reserve kept" if only_the_reserve else ""
-    says = f"What must come is {kg:.1f} kg over the total allowed at {stage}{kept}."
-    demands = [
-        *_carried_by_lock(problem, must),
-        _must(case, tuple(sorted({p.thing.name for p in must if p.thing.must}))),
-    ]
+    what = "What must come" if must else "The vehicle with its people and fluids, nothing loaded,"
+    says = f"{what} is {kg:.1f} kg over the total allowed at {stage}{kept}."
+    demands = _carried_by_lock(problem, must)
+    names = tuple(sorted({p.thing.name for p in must if p.thing.must}))
+    if names:
+        demands.append(_must(case, names))
     if only_the_reserve:
         demands.append(Demand("reserve", "reserve", reserve_words(case)))
     demands.append(Demand("limit", "total", limit_words(case, "total")))
-    return Conflict(tuple(demands), (says, _heaviest(must)))
+    return Conflict(tuple(demands), (says, _heaviest(must)) if must else (says,))
 
 
 def _carried_by_lock(problem: Problem, pieces: Sequence[Piece]) -> list[Demand]:
