@@ -16,13 +16,15 @@ class Measured(NamedTuple):
     """What a measurement took."""
 
     seconds: float
+    busy_s: float
+    """Seconds that it kept the processors busy; other work on the machine does not count."""
     peak_mb: float
 
 
 def _run(function: Callable[..., Answer], args: tuple[object, ...]) -> tuple[Answer, Measured]:
-    began = time.monotonic()
+    began, used = time.monotonic(), time.process_time()
     answer = function(*args)
-    return answer, Measured(time.monotonic() - began, peak_mb())
+    return answer, Measured(time.monotonic() - began, time.process_time() - used, peak_mb())
 
 
 def in_own_process(function: Callable[..., Answer], *args: object) -> tuple[Answer, Measured]:

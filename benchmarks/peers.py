@@ -163,7 +163,7 @@ def ours(case: Case, seconds: float) -> Answer:
 
 COLUMNS = (
     "method", "trips", "all in", "inside, nothing meets", "stands", "lawful", "spaces possible", "mean height mm",
-    "mean s", "peak MB",
+    "mean s", "mean processor s", "peak MB",
 )  # fmt: skip
 
 
@@ -177,7 +177,7 @@ def row(name: str, cases: Sequence[Case], method: Callable[..., Answer], *more: 
     share = [f"{sum(flags)}/{n}" for flags in zip(*(a[:4] for a in answers), strict=True)]
     return [
         name, n, *share, f"{mean(a.spaces_possible for a in answers):.0%}",
-        mean(heights) if len(heights) == n else None, mean(m.seconds for _, m in runs),
+        mean(heights) if len(heights) == n else None, mean(m.seconds for _, m in runs), mean(m.busy_s for _, m in runs),
         round(max(m.peak_mb for _, m in runs)),
     ]  # fmt: skip
 
@@ -188,7 +188,7 @@ def main() -> None:
     print(heading(*(module for module, _ in PACKERS.values())))
     cases = [boxes_only(seed, given.things, given.spaces) for seed in range(1, given.trips + 1)]
     rows = [
-        row(name, cases, by_library, packer) if there(module) else [name, "not installed", *[None] * 8]
+        row(name, cases, by_library, packer) if there(module) else [name, "not installed", *[None] * 9]
         for name, (module, packer) in PACKERS.items()
     ]
     rows.append(row(f"CP-SAT by volume, {USABLE:.0%} usable", cases, by_volume))
