@@ -6,6 +6,7 @@ from dataclasses import dataclass, replace
 from models.base import Limit
 from models.case import Case
 from models.gear import Thing
+from models.plan import Plan
 from models.spaces import Space
 from models.trip import Lock, Trip
 from models.vehicle import Rack, Vehicle
@@ -25,19 +26,22 @@ class Asked:
     locks: tuple[Lock, ...]
     """Locks added to the trip's."""
     use_reserve: bool
+    before: Plan | None = None
+    """A plan whose soft things may keep their shapes."""
 
     @property
     def every_lock(self) -> tuple[Lock, ...]:
         """The trip's locks and the added ones, as the problem numbers them."""
         return (*self.case.trip.locks, *self.locks)
 
-    def case_without_locks(self) -> Case:
-        """The case with nothing locked."""
-        return fresh(self.case, trip=self.case.trip.model_copy(update={"locks": ()}))
+    def free_problem(self) -> Problem:
+        """The problem with nothing locked and no reserve kept."""
+        case = fresh(self.case, trip=self.case.trip.model_copy(update={"locks": ()}))
+        return Problem(case, use_reserve=False, before=self.before)
 
     def problem(self) -> Problem:
         """The problem to search."""
-        return Problem(self.case, use_reserve=self.use_reserve, locks=self.locks)
+        return Problem(self.case, use_reserve=self.use_reserve, locks=self.locks, before=self.before)
 
 
 def dropped(asked: Asked, demand: Demand) -> Asked:
@@ -54,7 +58,7 @@ def dropped(asked: Asked, demand: Demand) -> Asked:
 def _without_lock(asked: Asked, lock: Lock | None) -> Asked:
     kept = tuple(one for one in asked.case.trip.locks if one != lock)
     case = fresh(asked.case, trip=asked.case.trip.model_copy(update={"locks": kept}))
-    return Asked(case, tuple(one for one in asked.locks if one != lock), asked.use_reserve)
+    return replace(asked, case=case, locks=tuple(one for one in asked.locks if one != lock))
 
 
 def optional(case: Case, names: tuple[str, ...]) -> Case:

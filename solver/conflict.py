@@ -21,7 +21,11 @@ MOST_APART = 4
 """So many things that must come are told and tried one by one; more are told together."""
 DEEPEST = 4
 """So many demands at most are dropped together as one way out."""
-MORE_KG = (5.0, 10.0, 20.0, 40.0, 80.0, 160.0)
+HEAVIEST = 4
+"""So many of the heaviest things are tried at home one by one, the lightest of them first."""
+SETS = (2, 3, 5, 8, 13, 21)
+"""How many of the heaviest are then tried at home together."""
+MORE_KG = (5.0, 10.0, 20.0, 40.0, 80.0, 160.0, 320.0, 640.0)
 """How much more of a limit is tried in kg."""
 RELAXED_S = 4.0
 """Seconds to see whether a case can be at all."""
@@ -42,7 +46,7 @@ def seen_conflict(asked: Asked, clock: Clock) -> Conflict | None:
 
 
 def _by_sums(asked: Asked, clock: Clock) -> Conflict | None:
-    relaxed = Relaxed(Problem(asked.case_without_locks(), use_reserve=False), asked.problem())
+    relaxed = Relaxed(asked.free_problem(), asked.problem())
     on = set(relaxed.switches)
     if not asked.use_reserve:
         on.discard(("reserve", "reserve"))
@@ -57,7 +61,7 @@ def shrunk(relaxed: Relaxed, on: set[Key], clock: Clock) -> list[Key]:
 
     Only a proof drops a member: a test that stays open keeps it.
     """
-    core = set(on)
+    core = set(relaxed.few(on, min(RELAXED_S, clock.left())))
     for kind in ("limit", "must come", "reserve", "lock"):
         group = sorted(key for key in core if key[0] == kind)
         size = max(1, len(group) // 2)
@@ -138,7 +142,7 @@ def _fewest_left(asked: Asked, one: Demand, clock: Clock, feasible: Feasible) ->
     """The lightest single thing that makes room when it stays; else the heaviest ones until there is room."""
     named = asked.case.thing_named
     by_mass = sorted(one.things, key=lambda name: (named[name].mass_kg.most * named[name].count, name))
-    tries = [(name,) for name in by_mass[-6:]] + [tuple(by_mass[-n:]) for n in (2, 3, 5, 8) if n <= len(by_mass)]
+    tries = [(name,) for name in by_mass[-HEAVIEST:]] + [tuple(by_mass[-n:]) for n in SETS if n <= len(by_mass)]
     for names in tries:
         if clock.late():
             return
@@ -165,10 +169,24 @@ def _several(asked: Asked, conflict: Conflict, clock: Clock, feasible: Feasible)
 
 
 def not_brought_together(asked: Asked, clock: Clock, feasible: Feasible) -> Conflict:
-    """Where nothing is proven and nothing was found: the locks, each dropped to see whether a plan is found then."""
+    """Where nothing is proven and nothing was found: what is asked, each dropped to see whether a plan comes."""
     locks = tuple(lock_demand(asked, n) for n in range(len(asked.every_lock)))
     says = ("No layout was found in the effort given; whether one exists is unknown.",)
-    told = tried(asked, Conflict(locks, says, proven=False), clock, feasible)
+    told = tried(asked, Conflict((*locks, *_not_locked(asked)), says, proven=False), clock, feasible)
+    told = replace(told, demands=tuple(one for one in told.demands if one.shown or one.kind == "lock"))
     if told.ways_out:
         return told
     return replace(told, says=(*says, "More effort (--effort), fewer locks or fewer things may help."))
+
+
+def _not_locked(asked: Asked) -> Iterator[Demand]:
+    """What is asked beside the locks: the things that must come, the reserve, the limits of the whole vehicle."""
+    names = tuple(sorted(thing.name for thing in asked.case.things if thing.must))
+    if names:
+        yield must_come(asked, names)
+    if asked.use_reserve and asked.case.trip.reserve_kg:
+        yield Demand("reserve", "reserve", reserve_words(asked.case))
+    limits = asked.case.vehicle.limits
+    for subject, limit in (("total", limits.gvm_kg), ("rear axle", limits.rear_axle_kg)):
+        if limit.kg is not None:
+            yield Demand("limit", subject, limit_words(asked.case, subject))

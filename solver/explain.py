@@ -97,9 +97,8 @@ def _proof(trial: Trial, index: int, room: int) -> Conflict | None:
     there = Lock.model_validate(
         {"thing": piece.copy.thing, "copy": piece.copy.number, "in": trial.problem.rooms[room].space.name}
     )
-    asked = Asked(
-        fresh(case, trip=case.trip.model_copy(update={"locks": (*kept, there)})), (), trial.problem.use_reserve
-    )
+    moved = fresh(case, trip=case.trip.model_copy(update={"locks": (*kept, there)}))
+    asked = Asked(moved, (), trial.problem.use_reserve, trial.plan)
     return seen_conflict(asked, Clock(trial.options.seconds, SILENT))
 
 

@@ -38,6 +38,8 @@ class Relaxed:
         self._demands()
         self._volumes()
         self._pairs()
+        self._pairs_across()
+        self._kits()
         self._limits()
 
     def switch(self, kind: str, subject: str) -> cp_model.IntVar:
@@ -51,18 +53,22 @@ class Relaxed:
         """Whether a piece comes, as a sum."""
         return sum(self.inside[piece.index, room] for room in self.free.fits[piece.index])
 
+    def few(self, on: set[Key], seconds: float) -> set[Key]:
+        """Fewer of some demands that cannot hold together, as the search first sees them: a start for dropping more."""
+        model, solver = self.model.clone(), _solver(seconds)
+        keys = {switch.index: key for key, switch in self.switches.items() if key in on}
+        model.add_assumptions([model.get_bool_var_from_proto_index(index) for index in sorted(keys)])
+        if solver.solve(model) != cp_model.INFEASIBLE:
+            return on
+        found = {keys[index] for index in solver.sufficient_assumptions_for_infeasibility() if index in keys}
+        return found if self.impossible(found, seconds) is True else on
+
     def impossible(self, on: set[Key], seconds: float) -> bool | None:
         """Whether a set of demands cannot hold; None when that stayed open."""
-        model = self.model.clone()
+        model, solver = self.model.clone(), _solver(seconds)
         for key, switch in self.switches.items():
             variable = model.get_bool_var_from_proto_index(switch.index)
             model.add(variable == (1 if key in on else 0))
-        solver = cp_model.CpSolver()
-        solver.parameters.num_workers = 1
-        solver.parameters.random_seed = 0
-        solver.parameters.catch_sigint_signal = False
-        solver.parameters.max_deterministic_time = 2.0
-        solver.parameters.max_time_in_seconds = seconds
         status = solver.solve(model)
         if status == cp_model.INFEASIBLE:
             return True
@@ -122,6 +128,28 @@ class Relaxed:
                     ):
                         self.model.add_bool_or([~v, ~w])
 
+    def _pairs_across(self) -> None:
+        """Pairs that may not share air or a wall, in two different rooms."""
+        vetoes = self.free.vetoes
+        placed = list(self.inside.items())
+        for n, ((i, room), here) in enumerate(placed):
+            against = vetoes.of[self.free.pieces[i].kind]
+            for (j, other), there in placed[n + 1 :] if against else ():
+                found = against.get(self.free.pieces[j].kind, ())
+                if i != j and room != other and any(vetoes.apart(veto, room, other) for veto in found):
+                    self.model.add_bool_or([~here, ~there])
+
+    def _kits(self) -> None:
+        """A kit that stays together is in one room."""
+        kits = sorted({piece.thing.kit for piece in self.free.pieces if piece.thing.kit and piece.thing.together})
+        for kit in kits:
+            pieces = [p for p in self.free.pieces if p.thing.kit == kit and p.thing.together]
+            chosen = {room.index: self.model.new_bool_var("") for room in self.free.rooms}
+            self.model.add_exactly_one(chosen.values())
+            for piece in pieces:
+                for room in self.free.fits[piece.index]:
+                    self.model.add_implication(self.inside[piece.index, room], chosen[room])
+
     def _soft(self, index: int) -> bool:
         """Whether a piece has more shapes than the few that are tried, and so proves nothing by its sides."""
         return self.free.pieces[index].thing.size_mm is None
@@ -175,3 +203,14 @@ class Relaxed:
             twice = 2 * self.free.rooms[room].low[0] + shortest
             terms.append(self.free.pieces[i].most_g[t] * twice * v)
         self.model.add(sum(terms) <= 2 * left).only_enforce_if(*switches)
+
+
+def _solver(seconds: float) -> cp_model.CpSolver:
+    """One worker, the same answer each time, and a clock as a safety net."""
+    solver = cp_model.CpSolver()
+    solver.parameters.num_workers = 1
+    solver.parameters.random_seed = 0
+    solver.parameters.catch_sigint_signal = False
+    solver.parameters.max_deterministic_time = 2.0
+    solver.parameters.max_time_in_seconds = seconds
+    return solver

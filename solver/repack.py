@@ -11,6 +11,8 @@ from solver.problem import Piece, Problem
 from solver.state import State
 
 Cost = Callable[[State], float]
+EMPTY_STEP = 20_000
+"""Corners that a step counts for which found nothing to move."""
 
 
 class Score(NamedTuple):
@@ -84,6 +86,9 @@ class Repacker:
         out = self._taken_out(state)
         missing = [piece for piece in self.wanted if piece.index not in state.at and piece.index not in out]
         pieces = [state.problem.pieces[index] for index in out] + missing
+        if not pieces:
+            self.state.problem.work += EMPTY_STEP  # where all is locked a step looks at no corner, and must count
+            return
         order = jittered(state.problem, pieces, self.random, self.random.choice((0.2, 0.6, 1.0)))
         if missing and self.random.random() < 0.5:
             front = {piece.index for piece in missing}

@@ -8,23 +8,29 @@ from models.case import Case, Copy, copy_of
 from models.plan import Plan
 from models.trip import Lock
 from packing import MoveList, moves_between
-from solver.answers import SILENT, Level, Options, Progress, Proposal, Status
+from solver.answers import SILENT, Conflict, Level, Options, Progress, Proposal, Status
 from solver.asking import Asked
 from solver.clock import Clock
 from solver.conflict import not_brought_together, seen_conflict, tried
 from solver.further import FurtherMove, further_moves
 from solver.handling import handling_seconds
+from solver.insert import put
 from solver.keeping import Keeper, kept
 from solver.pins import needed, pinned
 from solver.plain import plain_conflict
 from solver.plans import from_plan, to_plan
 from solver.problem import Piece, Problem
-from solver.search import propose, quick_plan
+from solver.repack import score
+from solver.search import first, propose, quick_plan
 from solver.state import State
 
 STEPS = 260
 """Steps of moving little at effort 1."""
 NO_MOVES = MoveList((), 0.0)
+LONG_STEPS = 3000
+"""Steps to make a layout anew where few moves led nowhere."""
+LONG_SHARE = 0.5
+"""Share of the time that is kept for it."""
 REGAIN_STEPS = 60
 """Steps to bring back what was left behind, each."""
 
@@ -74,7 +80,7 @@ def revise(
         without = _attempt(case, plan, locks, replace(options, use_reserve=False), clock)
         if without.proposal.plan is not None:
             return replace(without, proposal=replace(without.proposal, reserve_given_up=True))
-    asked = Asked(case, locks, options.use_reserve)
+    asked = Asked(case, locks, options.use_reserve, plan)
     return replace(found, proposal=_why_none(found.proposal, asked, plan, clock))
 
 
@@ -85,14 +91,14 @@ def made_anew(case: Case, plan: Plan, options: Options, progress: Progress = SIL
 
 
 def _attempt(case: Case, plan: Plan, locks: tuple[Lock, ...], options: Options, clock: Clock) -> Revision:
-    problem = Problem(case, use_reserve=options.use_reserve, locks=locks, before=plan)
-    conflict = plain_conflict(problem)
-    work = _Work(problem, plan, clock, options)
+    asked = Asked(case, locks, options.use_reserve, plan)
+    conflict = plain_conflict(asked.problem())
+    work = _Work(asked, plan, clock, options)
     state = None if conflict else work.search()
     if state is not None:
         further = further_moves(state, work.wanted, clock, lambda other: work.plan(other, locks))
         return _compared(case, plan, work.proposal(state, locks), further)
-    conflict = conflict or seen_conflict(Asked(case, locks, options.use_reserve), clock)
+    conflict = conflict or work.proof()
     status = Status.NOT_FOUND if conflict is None else Status.IMPOSSIBLE
     return Revision(Proposal(status, conflict=conflict, seconds=clock.elapsed()))
 
@@ -114,8 +120,11 @@ def _why_none(proposal: Proposal, asked: Asked, plan: Plan, clock: Clock) -> Pro
 class _Work:
     """The search for few moves."""
 
-    def __init__(self, problem: Problem, plan: Plan, clock: Clock, options: Options) -> None:
-        self.problem, self.clock, self.options = problem, clock, options
+    def __init__(self, asked: Asked, plan: Plan, clock: Clock, options: Options) -> None:
+        self.asked, self.clock, self.options = asked, clock, options
+        self._looked = False
+        self._conflict: Conflict | None = None
+        self.problem = problem = asked.problem()
         self.before = from_plan(problem, plan)
         self.random = Random(options.seed)
         self.base = pinned(problem, plan)
@@ -136,10 +145,36 @@ class _Work:
             if state is not None:
                 self.wanted = wanted
                 return self._regained(state, gone)
-            if not optional or self.clock.late():
+            if not optional or self.clock.left() < LONG_SHARE * self.options.seconds:
+                return self._from_nothing()
+            if not gone and self.proof():
                 return None
             gone.append(optional.pop(0))
             wanted = [piece for piece in wanted if piece is not gone[-1]]
+
+    def proof(self) -> Conflict | None:
+        """Demands that are proven not to hold together; looked for once."""
+        if not self._looked:
+            self._looked = True
+            self._conflict = seen_conflict(self.asked, self.clock)
+        return self._conflict
+
+    def _from_nothing(self) -> State | None:
+        """A layout made anew of what has to come and then what else finds room; the moves are made few afterwards."""
+        must = [piece for piece in self.problem.pieces if needed(self.problem, piece)]
+        if self.proof():
+            return None
+        steps = int(LONG_STEPS * max(1.0, self.options.effort))
+        state = first(self.problem, must, self.base, self.random, self.clock, steps)
+        if state is None:
+            return None
+        wanted = list(must)
+        for piece in sorted(self.wanted, key=lambda one: (-(one.thing.carry or 0), one.index)):
+            trial = state.copy()
+            if piece not in wanted and put(trial, piece) and score(trial, [*wanted, piece], State.height_mm).holds:
+                state, wanted = trial, [*wanted, piece]
+        self.wanted = wanted
+        return self._few_moves(state, wanted)
 
     def _few_moves(self, state: State, wanted: Sequence[Piece]) -> State | None:
         work = Keeper(state, wanted, self.before, self.random)

@@ -15,9 +15,10 @@ from solver.clock import Clock
 from solver.conflict import not_brought_together, seen_conflict, tried
 from solver.handling import handle, handling_seconds, tidiness
 from solver.improve import improve
+from solver.keeping import Keeper, kept
 from solver.pins import needed, pinned
 from solver.plain import plain_conflict
-from solver.plans import to_plan
+from solver.plans import from_plan, to_plan
 from solver.problem import Piece, Problem
 from solver.repack import Repacker, start
 from solver.state import State
@@ -59,7 +60,7 @@ def propose(
         if without.plan is not None:
             return replace(without, reserve_given_up=True)
         found = found if found.conflict else without
-    return _with_ways_out(found, Asked(case, locks, options.use_reserve), clock, before)
+    return _with_ways_out(found, Asked(case, locks, options.use_reserve, before), clock, before)
 
 
 def _attempt(case: Case, options: Options, clock: Clock, locks: tuple[Lock, ...], before: Plan | None) -> Proposal:
@@ -73,7 +74,7 @@ def _attempt(case: Case, options: Options, clock: Clock, locks: tuple[Lock, ...]
     try:
         state = first(problem, must, base, random, clock, SHORT_STEPS)
         if state is None:
-            conflict = seen_conflict(Asked(case, locks, options.use_reserve), clock)
+            conflict = seen_conflict(Asked(case, locks, options.use_reserve, before), clock)
             if conflict is not None:
                 return Proposal(Status.IMPOSSIBLE, conflict=conflict, seconds=clock.elapsed())
             steps = int(FIRST_STEPS * max(1.0, options.effort))
@@ -125,10 +126,18 @@ def quick_plan(problem: Problem, before: Plan | None, clock: Clock) -> Plan | No
         return None
     base = pinned(problem, before)
     must = [piece for piece in problem.pieces if needed(problem, piece)]
-    found = first(problem, must, base, Random(0), clock, QUICK_STEPS)
+    found = None if before is None else _from_before(problem, before, base, must, clock)
+    found = found or first(problem, must, base, Random(0), clock, QUICK_STEPS)
     kept_kg = problem.case.trip.reserve_kg if problem.use_reserve else 0.0
     own = problem.locks[len(problem.case.trip.locks) :]
     return None if found is None else to_plan(found, reserve_kept_kg=kept_kg, locks=own)
+
+
+def _from_before(problem: Problem, before: Plan, base: State, must: list[Piece], clock: Clock) -> State | None:
+    """A layout of what has to come, begun at how things lay before."""
+    work = Keeper(kept(base, must, whole := from_plan(problem, before)), must, whole, Random(0))
+    work.run(QUICK_STEPS, clock.late, lambda found: found.holds)
+    return work.best if work.best_score.holds else None
 
 
 def _better(

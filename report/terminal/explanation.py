@@ -129,13 +129,19 @@ def _moves(case: Case, row: RowTold, offer: Offer) -> str:
 
 def _deep(case: Case, row: RowTold, width: int) -> list[str]:
     if row.offer is None:
-        proven = "No plan may have it there" if row.in_any_plan else "No plan was found with it there; one may exist"
-        lines = paragraph(f"In {row.space}: {row.kind}. {proven}.", width)
-        lines += bullets(row.why, width)
+        lines = [*paragraph(f"In {row.space}: {row.kind}. {_how_sure(row)}", width), *bullets(row.why, width)]
         if row.demands:
-            lines += [*paragraph("Proven: these cannot hold together.", width), *bullets(row.demands, width)]
+            lines += [*paragraph("With it there, these cannot hold together:", width), *bullets(row.demands, width)]
         return lines
     return [*paragraph(f"In {row.space} instead: allowed.", width), *bullets(_facts(case, row, row.offer), width)]
+
+
+def _how_sure(row: RowTold) -> str:
+    if row.demands:
+        return "Proven: no plan has it there with all else that is asked for."
+    if row.in_any_plan:
+        return "No plan may have it there."
+    return "No plan was found with it there; one may exist."
 
 
 def _facts(case: Case, row: RowTold, offer: Offer) -> Iterator[str]:

@@ -1,0 +1,166 @@
+"""`lowstow revise` and `lowstow explain`, on the starter trip packed by hand."""
+
+import json
+from pathlib import Path
+
+import pytest
+
+from models.case import Copy, copy_of
+from models.reading import read_plan
+from verifier import check
+
+LOCK = "{thing: tent, in: right shelf, by: Ada, because: it is wet}"
+QUICK = ("--effort", 0.3, "--seconds", 60)
+
+
+def change(trip: Path, name: str, old: str, new: str) -> None:
+    text = (trip / name).read_text("utf-8")
+    assert text.count(old) == 1
+    (trip / name).write_text(text.replace(old, new), "utf-8")
+
+
+def spaces(path: Path) -> dict[Copy, str]:
+    return {copy_of(place): place.space for place in read_plan(path).plan.placements}
+
+
+def test_a_lock_moves_what_it_has_to_and_the_plan_is_replaced(run, trip):
+    change(trip, "trip.yaml", "locks: []", f"locks: [{LOCK}]")
+    before = spaces(trip / "plan.yaml")
+    found = run("revise", trip / "plan.yaml", *QUICK)
+    assert found.exit_code == 0, found.output
+    after = spaces(trip / "plan.yaml")
+    assert {copy.thing for copy in after if after[copy] != before[copy]} == {"tent"}
+    text = found.stdout
+    assert text.index("Moves, in an order that works: 1 moved in 1 lift") < text.index("May we drive?  YES.")
+    assert "tent: from right drawer to right shelf" in text
+    assert max(map(len, text.split("The plan is in")[0].splitlines())) <= 80
+    assert run("check", trip / "plan.yaml").exit_code == 0
+
+
+def test_another_file_leaves_the_plan_as_it_was(run, trip):
+    before = (trip / "plan.yaml").read_bytes()
+    assert run("revise", trip / "plan.yaml", "-o", trip / "new.yaml", *QUICK).exit_code == 0
+    assert (trip / "plan.yaml").read_bytes() == before
+    assert spaces(trip / "new.yaml") == spaces(trip / "plan.yaml")
+
+
+def test_a_thing_off_the_list_is_noted_and_nothing_moves(run, trip):
+    text = (trip / "gear.yaml").read_text("utf-8")
+    begin = text.index("- name: shovel")
+    (trip / "gear.yaml").write_text(text[:begin] + text[text.index("- name: tool box") :], "utf-8")
+    (trip / "plan.yaml").write_text(
+        (trip / "plan.yaml").read_text("utf-8").replace("placements:", 'trip_digest: "sha256:0"\nplacements:'), "utf-8"
+    )
+    found = run("revise", trip / "plan.yaml", *QUICK)
+    assert found.exit_code == 0, found.output
+    assert found.stdout.startswith("Nothing moves.")
+    assert "left out, as the files have changed" in found.stdout
+
+
+def test_fresh_may_move_everything_that_is_not_locked(run, trip):
+    found = run("revise", trip / "plan.yaml", "--fresh", "--effort", 0.02, "--seconds", 60, "--json")
+    view = json.loads(found.stdout)
+    assert (found.exit_code, view["holds"], view["status"]) == (0, True, "found")
+    assert view["moves"]
+
+
+def test_what_cannot_be_ends_with_3_and_writes_nothing(run, trip):
+    change(trip, "vehicle.yaml", "gvm_kg: {kg: 3200,", "gvm_kg: {kg: 2300,")
+    before = (trip / "plan.yaml").read_bytes()
+    found = run("revise", trip / "plan.yaml", *QUICK)
+    assert found.exit_code == 3, found.output
+    assert "What must come is" in found.stdout
+    assert "Ways out, each of them tried" in found.stdout
+    assert (trip / "plan.yaml").read_bytes() == before
+    view = json.loads(run("revise", trip / "plan.yaml", "--json", *QUICK).stdout)
+    assert [one["kind"] for one in view["conflict"]["demands"]] == ["must come", "limit"]
+
+
+def test_the_numbers_that_are_promised_appear_in_the_plan_that_is_written(run, trip):
+    out = trip / "other.yaml"
+    words = ("tent", "--instead", "right shelf", "-o", out, "--json", "--seconds", 20)
+    found = run("explain", trip / "plan.yaml", *words)
+    assert found.exit_code == 0, found.output
+    (row,) = json.loads(found.stdout)["rows"]
+    then = row["offer"]["then"]
+    read = read_plan(out)
+    verdict = check(read.case, read.plan)
+    assert verdict.holds is True
+    assert verdict.totals[then["stage"]].cg_mm[2] == pytest.approx(then["height_mm"])
+    rear = [one.margin for one in verdict.findings if one.subject == "rear axle" and one.unit == "kg"]
+    assert min(rear) == pytest.approx(then["rear_left_kg"])
+    assert {str(copy): space for copy, space in spaces(out).items()}["tent"] == "right shelf"
+
+
+def test_explain_tells_a_sentence_and_a_row_for_every_other_space(run, trip):
+    found = run("explain", trip / "plan.yaml", "tent", "--seconds", 20)
+    assert found.exit_code == 0, found.output
+    assert found.stdout.startswith("tent is in right drawer")
+    case = read_plan(trip / "plan.yaml").case
+    assert all(name in found.stdout for name in case.space_named)
+    assert max(map(len, found.stdout.splitlines())) <= 80
+
+
+def test_the_same_words_again_for_machines(run, trip):
+    view = json.loads(run("explain", trip / "plan.yaml", "tent", "--seconds", 20, "--json").stdout)
+    case = read_plan(trip / "plan.yaml").case
+    assert {row["space"] for row in view["rows"]} == set(case.space_named) - {"right drawer"}
+    cannot = next(row for row in view["rows"] if row["space"] == "cabin bracket")
+    assert (cannot["kind"], cannot["in_any_plan"], cannot["offer"]) == ("cannot", True, None)
+    assert any("250 mm too long" in why for why in cannot["why"])
+
+
+def test_a_lock_is_told_as_asked_for(run, trip):
+    change(trip, "trip.yaml", "locks: []", "locks: [{thing: tent, in: right drawer, by: Ada, because: always there}]")
+    told = " ".join(run("explain", trip / "plan.yaml", "tent", "--seconds", 5).stdout.split())
+    assert told.startswith("tent is in right drawer because that was asked for: tent is locked in right drawer (Ada:")
+
+
+def test_a_plan_that_breaks_a_lock_of_the_trip_is_not_written(run, trip):
+    change(trip, "trip.yaml", "locks: []", "locks: [{thing: tent, in: right drawer}]")
+    out = trip / "out.yaml"
+    found = run("explain", trip / "plan.yaml", "tent", "--instead", "right shelf", "-o", out, "--seconds", 20)
+    assert (found.exit_code, out.exists()) == (2, False)
+    assert "the trip's own file is against it" in found.stderr
+
+
+def test_why_something_stays_at_home_and_how_it_could_come(run, trip):
+    found = run("explain", trip / "plan.yaml", "--left", "camp chair #2", "-o", trip / "out.yaml")
+    assert found.exit_code == 0, found.output
+    assert "it is worth 30 of 100 to you" in " ".join(found.stdout.split())
+    assert "there is room for it as it is" in found.stdout
+    assert len(spaces(trip / "out.yaml")) == len(spaces(trip / "plan.yaml")) + 1
+    assert run("check", trip / "out.yaml").exit_code == 0
+
+
+def test_what_uses_up_a_limit_and_what_more_would_buy(run, trip):
+    found = run("explain", trip / "plan.yaml", "--limit", "drawer frame", "--seconds", 1, "--effort", 0.02)
+    assert found.exit_code == 0, found.output
+    assert found.stdout.startswith("rack drawer frame: 56 of 120 kg at 'leaving', 64 kg left.")
+    assert "What 10 kg more of it would buy, found by solving again" in found.stdout
+    drawer = {"tool box": 18.0, "tent": 12.0, "first aid kit": 2.0}
+    shelf = {"clothes bag": 16.0, "sleeping bag": 4.0, "camp chair": 4.0}
+    view = json.loads(
+        run("explain", trip / "plan.yaml", "--limit", "drawer frame", "--seconds", 1, "--effort", 0.02, "--json").stdout
+    )
+    assert {one["thing"]: one["kg"] for one in view["uses"] if one["kg"]} == pytest.approx(drawer | shelf)
+
+
+@pytest.mark.parametrize(
+    ("words", "says"),
+    [
+        ((), "THING: say one thing"),
+        (("tent", "--left", "tent"), "THING: say one thing"),
+        (("--instead", "right shelf"), "THING: say one thing"),
+        (("tnet", "--instead", "moon"), "found no space of that name"),
+        (("bag",), "say which thing"),
+        (("elephant",), "found no thing of that name"),
+        (("extinguisher #3",), "a copy from 1 to 2"),
+        (("tent", "--instead", "right drawer"), "is in right drawer already"),
+        (("--limit", "moon"), "found no limit of that name"),
+    ],
+)
+def test_what_cannot_be_asked_is_one_sentence(run, trip, words, says):
+    found = run("explain", trip / "plan.yaml", *words, "--seconds", 1)
+    assert (found.exit_code, found.stdout) == (2, "")
+    assert says in " ".join(found.stderr.split())

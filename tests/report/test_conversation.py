@@ -1,0 +1,166 @@
+"""What people read of revise, explain and conflicts, at 80 columns."""
+
+from dataclasses import replace
+from typing import Any
+
+import pytest
+
+from models.case import Copy, copy_of
+from packing import MoveList, moves_between
+from report.explained import Explained, Figures, HomeExplained, LimitTold, Offer, RowTold, WayTold
+from report.terminal import refusal_report
+from report.terminal.explanation import command, explain_report, quoted, signed_mm, signed_s
+from report.terminal.explanation_home import home_report
+from report.terminal.limits import limit_report
+from report.terminal.revision import revision_report
+from solver import Conflict, Demand, WayOut
+
+NOW = Figures("leaving", 702.04, 265.0, 219.4, 695.2, 806.0)
+TENT = Copy("tent", 1)
+
+
+def moved(told: Any, **spaces: tuple[str, tuple[int, int, int]]) -> MoveList:
+    """The moves that bring things to corners."""
+
+    def there(place: Any) -> Any:
+        space, corner = spaces.get(place.thing.replace(" ", "_"), (place.space, place.corner_mm))
+        return place.model_copy(update={"space": space, "corner_mm": corner})
+
+    after = told.plan.model_copy(update={"placements": tuple(map(there, told.plan.placements))})
+    return moves_between(told.case, told.plan, after)
+
+
+@pytest.fixture
+def offer(told):
+    """The tent on the shelf, 1.6 mm higher."""
+    then = replace(NOW, height_mm=703.66, getting_at_s=283.2, rear_left_kg=690.1)
+    return Offer(told.plan, NOW, then, moved(told, tent=("right shelf", (3300, 260, 1380))))
+
+
+@pytest.fixture
+def shelf(offer):
+    return RowTold("right shelf", "could", offer=offer, price_mm=1.62, lowest_mm=(702.04, 703.66), word="1 to 5 mm")
+
+
+BAY = RowTold("left bay", "none found", ("overlap: water can, food box lie in left bay and leave no room for it",))
+BRACKET = RowTold(
+    "cabin bracket",
+    "cannot",
+    ("inside: cabin bracket takes only: extinguisher", "space_mass: it weighs 12.0 kg and cabin bracket holds 6 kg"),
+    in_any_plan=True,
+)
+
+
+def explained(*rows: RowTold, **more: Any) -> Explained:
+    plain: dict[str, Any] = {"asked_for": (), "plan_file": "plan.yaml"}
+    return Explained(TENT, "right drawer", rows=rows, **{**plain, **more})
+
+
+def test_a_row_for_every_other_space(told, golden, shelf):
+    golden("explain.txt", explain_report(told.case, explained(BRACKET, shelf, BAY)))
+
+
+def test_what_hardly_matters_comes_with_its_lock(told, golden, shelf):
+    near = replace(shelf, price_mm=0.4, word="hardly matters")
+    golden("explain_hardly.txt", explain_report(told.case, explained(near, BAY)))
+
+
+def test_a_better_plan_is_offered(told, golden, shelf):
+    better = replace(shelf, price_mm=-1.3, word="better")
+    golden("explain_better.txt", explain_report(told.case, explained(better)))
+
+
+def test_one_space_looked_at_closely(told, golden, shelf):
+    golden("explain_instead.txt", explain_report(told.case, explained(replace(shelf, under_kg=7.4), deep=True)))
+
+
+def test_a_space_that_is_proven_not_to_be(told, golden):
+    row = replace(BAY, kind="cannot", in_any_plan=True, demands=("food box is locked in left bay (Ada)",))
+    golden("explain_proven.txt", explain_report(told.case, explained(row, deep=True)))
+
+
+def test_what_is_asked_for_and_what_has_no_other_place(told):
+    asked = explain_report(told.case, explained(BRACKET, asked_for=("tent is locked in right drawer (Ada: wet)",)))
+    assert asked.startswith("tent is in right drawer because that was asked for: tent is locked in right")
+    alone = explain_report(told.case, explained(BRACKET))
+    assert alone.startswith("tent is in right drawer: no other space may hold it.")
+    unknown = explain_report(told.case, explained(BRACKET, BAY))
+    assert unknown.startswith("tent is in right drawer: no plan was found with it in another space.")
+
+
+def test_why_a_thing_stays_at_home(told, golden, offer):
+    ways = (
+        WayTold("leave camp chair at home instead (worth 30 of 100 to you)", offer),
+        WayTold("with 10 kg more of the limit of the total", offer, writable=False),
+    )
+    against = (("cabin bracket", BRACKET.why),)
+    golden("home.txt", home_report(told.case, HomeExplained(Copy("camp chair", 2), (), against, ("left bay",), ways)))
+    none = home_report(told.case, HomeExplained(Copy("camp chair", 2), (), against, (), ()))
+    assert "no space of this vehicle may hold it" in " ".join(none.split())
+    assert "cabin bracket takes only: extinguisher" in none
+
+
+def test_what_uses_up_a_limit(golden):
+    uses = tuple((f"thing {n}", 20.0 - n) for n in range(15))
+    told = LimitTold(
+        "rear axle", "leaving", 1844.6, 1850, -14.6 + 20, 20.0, uses, 10.0, 1.27, ("camp chair",), (), True
+    )
+    golden("limit.txt", limit_report(told))
+
+
+def test_a_limit_without_a_price_says_so():
+    told = LimitTold("total", "leaving", 3000.0, 3200.0, 180.0, 20.0, (), 10.0)
+    assert "is unknown: no two plans to compare were found" in " ".join(limit_report(told).split())
+
+
+def test_a_revision(told, golden, offer):
+    moves = moved(told, tent=("right shelf", (3300, 260, 1380)), first_aid_kit=("right drawer", (3200, 90, 1100)))
+    further = [(TENT, "left bay", replace(offer, then=replace(NOW, height_mm=700.0, getting_at_s=245.0)))]
+    text = revision_report(told.case, moves, (Copy("camp chair", 1),), (Copy("camp chair", 2),), further)
+    golden("revision.txt", text)
+
+
+CONFLICT = Conflict(
+    (
+        Demand("limit", "total", "the total may be 2350 kg"),
+        Demand("must come", "tent", "tent must come (12 kg)", shown=False),
+        Demand("lock", "tent", "tent is locked in right drawer (Ada: it is wet)"),
+        Demand("reserve", "reserve", "20 kg are kept free of the total and of each axle"),
+    ),
+    (),
+    (WayOut("Without this lock: tent is locked in right drawer (Ada: it is wet)."), WayOut("Leaving at home: tent.")),
+)
+
+
+def test_a_conflict_in_the_order_of_what_a_person_can_change(told, golden):
+    golden("conflict.txt", refusal_report(told.case, True, CONFLICT))
+
+
+@pytest.mark.parametrize("name", ["explain", "explain_instead", "home", "limit", "revision", "conflict"])
+def test_it_fits_eighty_columns_and_has_no_words_of_the_search(name, request):
+    text = (request.path.parent / "golden" / f"{name}.txt").read_text("utf-8")
+    assert max(map(len, text.splitlines())) <= 80
+    assert not any(word in text.lower() for word in ("optimal", "infeasible", "constraint", "slack", "objective"))
+
+
+def test_a_long_command_goes_on_in_another_line():
+    lines = command(["lock", "plan.yaml", quoted("a thing with a very long name " * 2), "--in", quoted("it's")], 60)
+    assert all(line.endswith(" \\") for line in lines[:-1])
+    assert lines[-1].endswith('"it\'s"')
+
+
+def test_copies_that_are_elsewhere_are_told(told, shelf):
+    others = ((Copy("camp chair", 2), "left bay"),)
+    text = explain_report(told.case, Explained(Copy("camp chair", 1), "right shelf", (), (shelf,), "p.yaml", others))
+    assert "Copies are alike; the others: camp chair #2 in left bay." in text
+    assert copy_of(told.plan.placements[0]) == Copy("recovery kit", 1)
+
+
+@pytest.mark.parametrize(("mm", "says"), [(0.04, "0.0"), (-0.06, "-0.1"), (3.14, "+3.1")])
+def test_differences_in_mm(mm, says):
+    assert signed_mm(mm) == says
+
+
+@pytest.mark.parametrize(("s", "says"), [(0.2, "0"), (-3.0, "-3"), (17.6, "+20")])
+def test_differences_in_seconds(s, says):
+    assert signed_s(s) == says

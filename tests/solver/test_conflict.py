@@ -1,0 +1,158 @@
+"""Demands that cannot hold together: proven, none to spare, and each dropped to see whether a plan is found."""
+
+from pathlib import Path
+
+import pytest
+
+from models.case import copy_of
+from models.reading import read_case
+from models.trip import Lock
+from solver import Conflict, Options, Status, propose, revise
+from solver.asking import Asked, dropped
+from verifier import check
+
+HERD = Path(__file__).parents[2] / "scenarios" / "herd-round" / "trip.yaml"
+QUICK = Options(effort=0.02, seconds=60.0)
+
+
+def conflict_of(tiny) -> Conflict:
+    found = propose(tiny.case(), QUICK)
+    assert found.status is Status.IMPOSSIBLE
+    assert found.conflict is not None
+    assert found.conflict.proven
+    return found.conflict
+
+
+def dropping_gives_a_plan(case, demand, locks=()) -> bool:
+    asked = dropped(Asked(case, tuple(locks), True), demand)
+    found = propose(asked.case, Options(effort=0.02, seconds=60.0, use_reserve=asked.use_reserve), locks=asked.locks)
+    return found.plan is not None and check(asked.case, found.plan).broken == ()
+
+
+def kinds(conflict) -> list[str]:
+    return [demand.kind for demand in conflict.demands]
+
+
+def test_a_lock_against_a_rule_is_refused_before_any_search(pair):
+    pair.vehicle["spaces"][1]["limit_kg"] = 6
+    pair.trip["locks"] = [{"thing": "one", "in": "high", "by": "Ada", "because": "always there"}]
+    conflict = conflict_of(pair)
+    assert kinds(conflict) == ["lock"]
+    assert "Ada: always there" in conflict.demands[0].says
+    assert "space_mass: it weighs 10.0 kg and high holds 6 kg." in conflict.says
+    assert dropping_gives_a_plan(pair.case(), conflict.demands[0])
+
+
+def test_two_locks_on_one_thing_in_two_spaces(pair):
+    pair.trip["locks"] = [{"thing": "one", "in": "high"}, {"thing": "one", "in": "low"}, {"thing": "two", "in": "low"}]
+    conflict = conflict_of(pair)
+    assert kinds(conflict) == ["lock", "lock"]
+    assert all(demand.shown and dropping_gives_a_plan(pair.case(), demand) for demand in conflict.demands)
+
+
+def test_a_thing_kept_out_of_every_space_it_may_have(pair):
+    pair.trip["locks"] = [{"thing": "one", "not_in": "high"}, {"thing": "one", "not_in": "low"}]
+    conflict = conflict_of(pair)
+    assert kinds(conflict) == ["lock", "lock", "must come"]
+    assert all(demand.shown and dropping_gives_a_plan(pair.case(), demand) for demand in conflict.demands)
+
+
+def test_musts_over_the_total_are_told_by_how_much_before_any_search(pair):
+    pair.vehicle["limits"]["gvm_kg"] = 2012.5
+    conflict = conflict_of(pair)
+    assert conflict.says == (
+        "What must come is 7.5 kg over the total allowed at go.",
+        "The heaviest of it: one 10.0 kg, two 10.0 kg.",
+    )
+    assert kinds(conflict) == ["must come", "limit"]
+    assert all(demand.shown and dropping_gives_a_plan(pair.case(), demand) for demand in conflict.demands)
+    assert [way.says for way in conflict.ways_out] == [
+        "Leaving at home: one.",
+        "With 10 kg more of this limit: the total may be 2012.5 kg.",
+    ]
+
+
+def test_every_way_out_comes_with_a_plan(pair):
+    pair.vehicle["limits"]["gvm_kg"] = 2012.5
+    assert all(way.plan is not None and way.plan.placements for way in conflict_of(pair).ways_out)
+
+
+def test_more_in_one_space_than_goes_in_is_proven_and_small(tiny):
+    tiny.space("chest", size_mm=[500, 400, 200])
+    tiny.space("bay", (2600, 0, 500), size_mm=[800, 400, 400])
+    for name in ("long one", "long two", "long three"):
+        tiny.thing(name, size_mm=[260, 260, 200])
+    tiny.thing("small")
+    tiny.trip["locks"] = [{"thing": one["name"], "in": "chest"} for one in tiny.things]
+    conflict = conflict_of(tiny)
+    assert kinds(conflict) == ["lock", "lock"]
+    assert all("long" in demand.subject for demand in conflict.demands)
+    assert "together these do not go into it" in conflict.says[0]
+
+
+def test_two_faults_at_once_have_a_way_out_that_mends_both(tiny):
+    tiny.space("chest", size_mm=[300, 200, 200])
+    tiny.space("bay", (2600, 0, 500), size_mm=[800, 400, 400])
+    tiny.vehicle["spaces"][1]["limit_kg"] = 35
+    for name in ("a", "b", "c"):
+        tiny.thing(name)
+    tiny.thing("long", size_mm=[500, 200, 200])
+    tiny.trip["locks"] = [
+        {"thing": "a", "in": "chest"},
+        {"thing": "b", "in": "chest"},
+        {"thing": "long", "in": "chest"},
+    ]
+    conflict = conflict_of(tiny)
+    assert not any(demand.shown for demand in conflict.demands)
+    assert len(conflict.ways_out) == 1
+    assert " And " in conflict.ways_out[0].says
+
+
+def test_a_rack_that_cannot_carry_what_is_locked_on_it(pair):
+    pair.vehicle["racks"] = [{"name": "roof", "limits": {"any_kg": 15}}]
+    pair.vehicle["spaces"][1]["on"] = ["roof"]
+    pair.trip["locks"] = [{"thing": "one", "in": "high"}, {"thing": "two", "in": "high"}]
+    conflict = conflict_of(pair)
+    assert kinds(conflict) == ["lock", "lock", "limit"]
+    assert conflict.demands[2].says == "roof may carry 15 kg anywhere"
+    assert all(demand.shown and dropping_gives_a_plan(pair.case(), demand) for demand in conflict.demands)
+
+
+def test_the_rear_axle_alone_can_be_the_reason(tiny):
+    tiny.space("tail", (5000, 0, 500))
+    tiny.thing("engine", mass_kg=100)
+    tiny.vehicle["limits"] |= {"rear_axle_kg": 1000}
+    tiny.trip["locks"] = []
+    conflict = conflict_of(tiny)
+    assert kinds(conflict) == ["must come", "limit"]
+    assert conflict.demands[1].subject == "rear axle"
+    assert all(demand.shown and dropping_gives_a_plan(tiny.case(), demand) for demand in conflict.demands)
+
+
+def test_revise_tells_the_same_conflict(pair):
+    plan = propose(pair.case(), QUICK).plan
+    assert plan is not None
+    pair.trip["locks"] = [{"thing": "one", "not_in": "high"}, {"thing": "one", "not_in": "low"}]
+    found = revise(pair.case(), plan, QUICK).proposal
+    assert (found.status, found.plan) == (Status.IMPOSSIBLE, None)
+    assert kinds(found.conflict) == ["lock", "lock", "must come"]
+
+
+@pytest.fixture(scope="module")
+def herd():
+    case = read_case(HERD).case
+    return case, propose(case, Options(effort=0.01, seconds=60.0)).plan
+
+
+def test_a_heavy_thing_locked_on_the_frame_ends_lawfully_or_in_a_conflict(herd):
+    case, plan = herd
+    heavy = max(plan.placements, key=lambda place: case.thing_named[place.thing].mass_kg.most)
+    there = {"thing": heavy.thing, "copy": heavy.copy_number, "in": "on the ladder frame"}
+    found = revise(case, plan, Options(effort=0.5, seconds=60.0), extra_locks=(Lock.model_validate(there),))
+    if found.proposal.plan is not None:
+        assert check(case, found.proposal.plan).broken == ()
+        places = {copy_of(place): place.space for place in found.proposal.plan.placements}
+        assert places[copy_of(heavy)] == "on the ladder frame"
+    else:
+        assert found.proposal.conflict is not None
+        assert found.proposal.conflict.demands

@@ -1,0 +1,158 @@
+"""Why here and not there: what is promised appears when the plan that was tried is judged."""
+
+from typing import Any
+
+import pytest
+
+from models.case import Case, Copy, copy_of
+from models.plan import Plan
+from models.rules import Rule
+from solver import Explanation, Options, Row, how_much, price_of, why_home, why_not, with_more
+from verifier import check
+
+PLENTY = Options(effort=0.5, seconds=60.0)
+
+
+def plan_at(**places: Any) -> Plan:
+    """Cubes of 200 mm at corners, by name; `_2` at the end is the second copy."""
+    made = []
+    for name, (space, corner) in places.items():
+        thing, _, number = name.partition("_")
+        made.append(
+            {"thing": thing, "copy": int(number or 1), "space": space, "corner_mm": corner, "size_mm": (200, 200, 200)}
+        )
+    return Plan.model_validate({"trip": "trip.yaml", "placements": tuple(made)})
+
+
+def height(case: Case, plan: Plan | None) -> float:
+    assert plan is not None
+    found = check(case, plan).totals["go"].cg_mm[2]
+    assert found is not None
+    return found
+
+
+def row_of(found: Explanation, space: str) -> Row:
+    (row,) = [one for one in found.rows if one.space == space]
+    return row
+
+
+LOW = ("low", (2000, 0, 500))
+BESIDE = ("low", (2200, 0, 500))
+
+
+def test_a_space_at_a_price_promises_what_the_verifier_finds(pair):
+    case, plan = pair.case(), plan_at(one=LOW, two=BESIDE)
+    found = why_not(case, plan, Copy("one", 1), PLENTY)
+    assert (found.space, found.locked_by, [row.space for row in found.rows]) == ("low", (), ["high"])
+    row = row_of(found, "high")
+    assert row.kind == "could"
+    assert row.plan is not None
+    assert check(case, row.plan).broken == ()
+    assert {copy_of(p): p.space for p in row.plan.placements} == {Copy("one", 1): "high", Copy("two", 1): "low"}
+    # 10 kg lifted by 400 mm in a vehicle of 2020 kg
+    assert height(case, row.plan) - height(case, plan) == pytest.approx(10 * 400 / 2020)
+    assert row.higher_mm == pytest.approx(height(case, row.lowest) - height(case, found.lowest), abs=0.01)
+    assert row.moves == ()
+
+
+@pytest.mark.parametrize(
+    ("mm", "word"),
+    [(-0.2, "better"), (-0.04, "hardly matters"), (0.99, "hardly matters"), (1.0, "1 to 5 mm"), (5.1, "more")],
+)
+def test_how_much_it_matters(mm, word):
+    assert how_much(mm) == word
+
+
+def test_a_rule_that_forbids_a_space_is_told_with_its_figures_for_any_plan(pair):
+    pair.vehicle["spaces"][1] |= {"limit_kg": 8, "weather": "exposed"}
+    pair.things[0]["weather"] = "dry"
+    row = row_of(why_not(pair.case(), plan_at(one=LOW, two=BESIDE), Copy("one", 1), PLENTY), "high")
+    assert (row.kind, row.in_any_plan, row.plan) == ("cannot", True, None)
+    assert row.rules == (
+        (Rule.SPACE_MASS, "it weighs 10.0 kg and high holds 8 kg"),
+        (Rule.WEATHER, "high is exposed and it needs dry"),
+    )
+
+
+def test_what_stands_in_the_way_moves_along(pair):
+    pair.vehicle["spaces"][1] |= {"size_mm": [200, 200, 200]}
+    plan = plan_at(one=LOW, two=("high", (2600, 0, 900)))
+    row = row_of(why_not(pair.case(), plan, Copy("one", 1), PLENTY), "high")
+    assert row.moves == ((Copy("two", 1), "high", "low"),)
+    assert height(pair.case(), row.plan) == pytest.approx(height(pair.case(), plan))
+    # the lowest as it is has both below; with one of them above that is 10 kg lifted by 400 mm in 2020 kg
+    assert row.higher_mm == pytest.approx(10 * 400 / 2020)
+
+
+def test_a_space_that_has_no_mass_left_is_told_and_proven_when_looked_at_closely(pair):
+    pair.vehicle["spaces"][1]["limit_kg"] = 15
+    pair.trip["locks"] = [{"thing": "two", "in": "high"}]
+    plan = plan_at(one=LOW, two=("high", (2600, 0, 900)))
+    row = row_of(why_not(pair.case(), plan, Copy("one", 1), PLENTY), "high")
+    assert (row.kind, row.in_any_plan) == ("none found", False)
+    assert row.rules == ((Rule.SPACE_MASS, "high has 5.0 kg left and it weighs 10.0 kg"),)
+    deep = row_of(why_not(pair.case(), plan, Copy("one", 1), PLENTY, only="high"), "high")
+    assert (deep.kind, deep.in_any_plan) == ("cannot", True)
+    assert deep.conflict is not None
+    assert {demand.subject for demand in deep.conflict.demands} >= {"two", "space high"}
+
+
+def test_a_better_plan_is_offered_and_is_better(pair):
+    case, plan = pair.case(), plan_at(one=("high", (2600, 0, 900)), two=("high", (2800, 0, 900)))
+    pair.trip["locks"] = [{"thing": "one", "in": "high"}]
+    found = why_not(pair.case(), plan, Copy("one", 1), PLENTY)
+    row = row_of(found, "low")
+    assert row.word == "better"
+    assert height(case, row.lowest) < height(case, found.lowest) - 1
+
+
+def test_what_is_asked_for_says_who_asked(pair):
+    pair.trip["locks"] = [{"thing": "one", "in": "low", "by": "Mara", "because": "always there"}]
+    found = why_not(pair.case(), plan_at(one=LOW, two=BESIDE), Copy("one", 1), PLENTY)
+    assert found.locked_by == ("one is locked in low (Mara: always there)",)
+    assert row_of(found, "high").kind == "could"
+
+
+def test_a_thing_that_has_no_lawful_place_stays_for_that(pair):
+    pair.thing("ladder", size_mm=[900, 100, 100], carry=40)
+    found = why_home(pair.case(), plan_at(one=LOW, two=BESIDE), Copy("ladder", 1), PLENTY)
+    assert (found.lawful, found.ways) == ((), ())
+    assert [space for space, _ in found.rules] == ["high", "low"]
+
+
+def test_a_thing_for_which_there_is_room(pair):
+    pair.thing("three", carry=40)
+    plan = plan_at(one=LOW, two=BESIDE)
+    found = why_home(pair.case(), plan, Copy("three", 1), PLENTY)
+    (way,) = found.ways
+    assert (way.leave, way.limit) == (None, None)
+    assert check(pair.case(), way.plan).broken == ()
+    assert "three" in {place.thing for place in way.plan.placements}
+
+
+def test_ways_to_take_a_thing_where_the_total_is_used_up(pair):
+    pair.thing("dear", carry=90)
+    pair.thing("cheap", carry=20)
+    pair.vehicle["limits"]["gvm_kg"] = 2034
+    case = pair.case()
+    plan = plan_at(one=LOW, two=BESIDE, cheap=("low", (2000, 200, 500)))
+    instead, more = why_home(case, plan, Copy("dear", 1), PLENTY).ways
+    assert instead.leave == Copy("cheap", 1)
+    assert check(case, instead.plan).broken == ()
+    assert (more.limit, more.more_kg) == ("total", 10)
+    assert check(with_more(case, "total", 10), more.plan).broken == ()
+
+
+def test_the_price_of_a_limit_names_what_comes_along(pair):
+    pair.thing("dear", carry=90)
+    pair.vehicle["limits"]["gvm_kg"] = 2025
+    case = pair.case()
+    price = price_of(case, plan_at(one=LOW, two=BESIDE), "total", Options(effort=0.02, seconds=60.0))
+    assert (price.comes, price.leaves) == (("dear",), ())
+    assert price.more is not None
+    assert check(with_more(case, "total", price.more_kg), price.more).broken == ()
+
+
+def test_a_limit_that_is_none_is_refused(pair):
+    with pytest.raises(KeyError):
+        with_more(pair.case(), "rack moon", 10)

@@ -1,0 +1,178 @@
+"""A plan changed as little as possible."""
+
+from pathlib import Path
+from typing import Any
+
+import pytest
+
+from models.case import Case, Copy, copy_of
+from models.plan import Plan
+from models.reading import read_case
+from models.trip import Lock
+from solver import Options, Proposal, Status, propose, revise
+from solver.asking import fresh
+from verifier import check
+
+HERD = Path(__file__).parents[2] / "scenarios" / "herd-round" / "trip.yaml"
+QUICK = Options(effort=0.02, seconds=60.0)
+PLENTY = Options(effort=0.5, seconds=60.0)
+
+
+def made(proposal: Proposal) -> Plan:
+    assert proposal.plan is not None
+    return proposal.plan
+
+
+def plan_of(case: Case) -> Plan:
+    return made(propose(case, QUICK))
+
+
+def where(plan: Plan) -> dict[Copy, Any]:
+    return {copy_of(place): (place.space, place.corner_mm) for place in plan.placements}
+
+
+def locks_in_place(plan: Plan, *names: str) -> tuple[Lock, ...]:
+    return tuple(
+        Lock.model_validate({"thing": p.thing, "copy": p.copy_number, "in": p.space, "at_mm": p.corner_mm})
+        for p in plan.placements
+        if not names or p.thing in names
+    )
+
+
+def weighing(case: Case, name: str, times: float) -> Case:
+    def heavier(thing: Any) -> Any:
+        masses = {key: getattr(thing.mass_kg, key) * times for key in ("least", "likely", "most")}
+        return thing.model_copy(update={"mass_kg": thing.mass_kg.model_copy(update=masses)})
+
+    return fresh(case, things=tuple(heavier(one) if one.name == name else one for one in case.things))
+
+
+def test_a_plan_that_holds_stays_as_it_is(pair):
+    case = pair.case()
+    plan = plan_of(case)
+    found = revise(case, plan, PLENTY)
+    assert (found.moved, found.minutes, found.left_behind, found.added) == ((), 0, (), ())
+    assert where(made(found.proposal)) == where(plan)
+
+
+def test_a_thing_locked_where_it_is_moves_nothing(pair):
+    case = pair.case()
+    plan = plan_of(case)
+    found = revise(case, plan, PLENTY, extra_locks=locks_in_place(plan, "one"))
+    assert found.minutes == 0
+    assert where(made(found.proposal)) == where(plan)
+    assert made(found.proposal).locks == locks_in_place(plan, "one")
+
+
+def test_only_what_is_locked_elsewhere_moves(pair):
+    case = pair.case()
+    plan = plan_of(case)
+    assert where(plan)[Copy("one", 1)][0] == "low"
+    found = revise(case, plan, PLENTY, extra_locks=(Lock.model_validate({"thing": "one", "in": "high"}),))
+    assert found.moved == (Copy("one", 1),)
+    assert found.minutes > 0
+    assert check(case, made(found.proposal)).holds is True
+
+
+def test_a_space_that_holds_less_sends_one_thing_away_and_not_two(pair):
+    plan = plan_of(pair.case())
+    pair.vehicle["spaces"][0]["limit_kg"] = 15
+    case = pair.case()
+    found = revise(case, plan, PLENTY)
+    assert len(found.moved) == 1
+    assert check(case, made(found.proposal)).holds is True
+
+
+def test_what_came_before_still_comes_and_what_stayed_still_stays(pair):
+    pair.thing("three", carry=50)
+    plan = plan_of(pair.case())
+    pair.thing("four", carry=90)
+    found = revise(pair.case(), plan, PLENTY)
+    assert {p.thing for p in made(found.proposal).placements} == {"one", "two", "three"}
+    pair.things[-1].pop("carry")
+    assert revise(pair.case(), plan, PLENTY).added == (Copy("four", 1),)
+
+
+def test_the_least_wanted_stays_behind_where_not_all_can_come(pair):
+    pair.thing("dear", carry=90)
+    pair.thing("cheap", carry=10)
+    plan = plan_of(pair.case())
+    assert len(plan.placements) == 4
+    pair.vehicle["limits"]["gvm_kg"] = 2035
+    found = revise(pair.case(), plan, PLENTY)
+    assert found.left_behind == (Copy("cheap", 1),)
+
+
+def test_the_reserve_is_given_up_only_where_nothing_else_helps(pair):
+    plan = plan_of(pair.case())
+    pair.vehicle["limits"]["gvm_kg"] = 2030
+    pair.trip["reserve_kg"] = 10
+    kept = revise(pair.case(), plan, PLENTY).proposal
+    assert (kept.reserve_given_up, made(kept).reserve_kept_kg) == (False, 10)
+    pair.trip["reserve_kg"] = 15
+    given = revise(pair.case(), plan, PLENTY).proposal
+    assert (given.reserve_given_up, made(given).reserve_kept_kg) == (True, 0)
+
+
+def test_suggest_gives_up_the_reserve_and_says_so(pair):
+    pair.vehicle["limits"]["gvm_kg"] = 2030
+    pair.trip["reserve_kg"] = 15
+    found = propose(pair.case(), QUICK)
+    assert (found.status, found.reserve_given_up, made(found).reserve_kept_kg) == (Status.FOUND, True, 0)
+
+
+def test_a_plan_whose_locks_are_all_where_it_lies_is_found_again(pair):
+    plan = plan_of(pair.case())
+    again = propose(pair.case(), QUICK, locks=locks_in_place(plan), before=plan)
+    assert where(made(again)) == where(plan)
+
+
+def test_a_corner_that_the_trip_locks_is_kept_without_a_plan_before(pair):
+    pair.trip["locks"] = [{"thing": "one", "in": "high", "at_mm": [2750, 100, 900]}]
+    plan = plan_of(pair.case())
+    assert where(plan)[Copy("one", 1)] == ("high", (2750, 100, 900))
+    assert check(pair.case(), plan).holds is True
+
+
+def test_what_a_locked_thing_stands_on_stays_under_it(tiny):
+    tiny.space("bay", size_mm=[200, 200, 400])
+    tiny.space("aside", (2600, 0, 500))
+    tiny.thing("base", mass_kg=20, bears_kg=50)
+    tiny.thing("top", mass_kg=5)
+    plan = Plan.model_validate(
+        {
+            "trip": "trip.yaml",
+            "placements": (
+                {"thing": "base", "space": "bay", "corner_mm": (2000, 0, 500), "size_mm": (200, 200, 200)},
+                {"thing": "top", "space": "bay", "corner_mm": (2000, 0, 700), "size_mm": (200, 200, 200)},
+            ),
+        }
+    )
+    found = propose(tiny.case(), QUICK, locks=locks_in_place(plan, "top"), before=plan)
+    assert check(tiny.case(), made(found)).holds is True
+    assert where(made(found))[Copy("base", 1)][0] == "bay"
+
+
+@pytest.fixture(scope="module")
+def herd() -> tuple[Case, Plan]:
+    case = read_case(HERD).case
+    return case, made(propose(case, Options(effort=0.01, seconds=60.0)))
+
+
+def test_locked_copies_keep_space_and_corner_when_a_mass_changes(herd):
+    case, plan = herd
+    names = tuple(sorted({place.thing for place in plan.placements} - {"spares box"}))[3:40:12]
+    changed = weighing(case, "spares box", 1.2)
+    locks = locks_in_place(plan, *names)
+    found = revise(changed, plan, PLENTY, extra_locks=locks)
+    new = made(found.proposal)
+    assert check(changed, new).broken == ()
+    for lock in locks:
+        assert where(new)[Copy(lock.thing, lock.copy_number or 1)] == (lock.in_, lock.at_mm)
+
+
+def test_a_revision_of_nothing_moves_nothing_on_a_worked_trip(herd):
+    case, plan = herd
+    found = revise(case, plan, PLENTY)
+    assert found.moves.moves == ()
+    assert where(made(found.proposal)) == where(plan)
