@@ -87,8 +87,8 @@ def test_the_numbers_that_are_promised_appear_in_the_plan_that_is_written(run, t
     verdict = check(read.case, read.plan)
     assert verdict.holds is True
     assert verdict.totals[then["stage"]].cg_mm[2] == pytest.approx(then["height_mm"])
-    rear = [one.margin for one in verdict.findings if one.subject == "rear axle" and one.unit == "kg"]
-    assert min(rear) == pytest.approx(then["rear_left_kg"])
+    rear = [one for one in verdict.findings if one.subject == "rear axle" and one.unit == "kg"]
+    assert min(one.margin for one in rear if one.margin is not None) == pytest.approx(then["rear_left_kg"])
     assert {str(copy): space for copy, space in spaces(out).items()}["tent"] == "right shelf"
 
 
