@@ -7,6 +7,7 @@ import pytest
 from models.case import Case
 from models.plan import Plan
 from verifier import check
+from verifier.rules.support import _covered_mm2
 
 
 def plan_of(world: Any) -> Plan:
@@ -103,3 +104,25 @@ def test_sides_are_unknown_where_a_place_is(world):
     verdict = check(without_reading(world, racks=hung), plan_of(world))
     assert {f.rule.value for f in verdict.unknown} == {"axle", "balance"}
     assert "What each side carries at 'track' is not known." in {f.says for f in verdict.unknown}
+
+
+def test_ground_that_overlaps_is_counted_once():
+    # Two plates share a strip of 10 mm: 60 + 60 - 10 of 100 mm, 50 mm deep; a third lies apart within the same strip.
+    assert _covered_mm2([(0, 0, 60, 50), (50, 0, 110, 50)]) == 110 * 50
+    assert _covered_mm2([(0, 0, 60, 50), (0, 20, 60, 80)]) == 60 * 80
+    assert _covered_mm2([(0, 0, 60, 80), (0, 20, 60, 50)]) == 60 * 80
+    assert _covered_mm2([(0, 0, 10, 10), (0, 30, 10, 40)]) == 200
+
+
+def test_the_middle_over_one_of_two_supports_is_enough(world):
+    # Two feet with a gap between them; the middle stands over the wide one.
+    world.gear["jackets"] |= {"shape": "hard"}
+    bench = world.space("rear bench")
+    bench["holds"] = "enclosed"
+    bench["solid"] = [
+        {"corner_mm": [1950, -600, 750], "size_mm": [60, 300, 100]},
+        {"corner_mm": [2050, -600, 750], "size_mm": [200, 300, 100]},
+    ]
+    world.put("jackets", (1950, -600, 850))
+    assert world.found("support", "jackets").value == pytest.approx(260 / 300)
+    assert world.broken() == set()
