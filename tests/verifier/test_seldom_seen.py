@@ -112,6 +112,7 @@ def test_ground_that_overlaps_is_counted_once():
     assert _covered_mm2([(0, 0, 60, 50), (0, 20, 60, 80)]) == 60 * 80
     assert _covered_mm2([(0, 0, 60, 80), (0, 20, 60, 50)]) == 60 * 80
     assert _covered_mm2([(0, 0, 10, 10), (0, 30, 10, 40)]) == 200
+    assert _covered_mm2([(0, 0, 10, 80), (0, 20, 10, 50), (0, 60, 10, 90)]) == 900
 
 
 def test_the_middle_over_one_of_two_supports_is_enough(world):
