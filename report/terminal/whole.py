@@ -20,7 +20,7 @@ NARROW, WIDE = 80, 120
 STOPPED = "Stopped before the search was done: this is the best plan so far."
 
 
-def plan_report(  # noqa: PLR0913, PLR0917 - everything that is told of a plan
+def plan_report(
     case: Case,
     plan: Plan,
     verdict: Verdict,
