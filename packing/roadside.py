@@ -56,9 +56,18 @@ class Roadside:
         if not self.free(copy):
             return False
         target = self.goal.get(copy)
-        return target is None or not (
-            in_the_way_in(self.case, self.here, copy, target) or any(self.waits_for(copy, target))
-        )
+        if target is None:
+            return True
+        if in_the_way_in(self.case, self.here, copy, target) or any(self.waits_for(copy, target)):
+            return False
+        return copy in self.here or not self._comes_out_again(copy, target)
+
+    def _comes_out_again(self, copy: Copy, target: Placement) -> bool:
+        """Whether a copy on the ground, put into its place now, would have to be lifted again for an unfinished one."""
+        self.here[copy] = target
+        again = any(copy in self.in_the_way(other) for other in self.unfinished if other != copy)
+        del self.here[copy]
+        return again
 
     def waits_for(self, copy: Copy, target: Placement) -> Iterator[Copy]:
         """Unfinished copies that must be seen to first: in before it, or out before it shuts them in."""
