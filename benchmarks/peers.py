@@ -7,6 +7,7 @@ no positions; the careful packer, one model of everything and we are given the s
 """
 
 from collections.abc import Callable, Sequence
+from concurrent.futures.process import BrokenProcessPool
 from statistics import mean
 from typing import NamedTuple
 
@@ -169,7 +170,10 @@ COLUMNS = (
 
 def row(name: str, cases: Sequence[Case], method: Callable[..., Answer], *more: object) -> list[object]:
     """One method on all trips."""
-    runs = [in_own_process(method, case, *more) for case in cases]
+    try:
+        runs = [in_own_process(method, case, *more) for case in cases]
+    except BrokenProcessPool:
+        return [name, "its process ended without an answer", *[None] * 9]
     answers = [answer for answer, _ in runs]
     n = len(answers)
     # Heights compare only where every box came.
