@@ -18,6 +18,7 @@ from solver.clock import Clock
 from solver.improve import improve
 from solver.plans import from_plan
 from solver.problem import Problem
+from solver.search import first
 from solver.state import State
 from verifier import check
 
@@ -49,7 +50,7 @@ def suggested(case: Case, cap_s: float) -> Run:
 
 def long_run(case: Case, plan: Plan, seconds: float) -> float:
     """Lowest height in mm of a long search for the same things, begun at the plan, seed after seed."""
-    problem = Problem(case)
+    problem = Problem(case, before=plan)
     state = from_plan(problem, plan)
     wanted = [piece for piece in problem.pieces if piece.index in state.at]
     clock = Clock(seconds, SILENT)
@@ -70,7 +71,17 @@ def _run(case: Case, proposal: Proposal) -> Run:
         message = f"no plan for {case.trip.name}: {proposal.status}"
         raise RuntimeError(message)
     holds = check(case, proposal.plan).holds
-    return Run(proposal.plan, level.value, level.bound, proposal.start_height_mm, proposal.first_plan_seconds, holds)
+    start_mm = first_layout_mm(case, proposal.plan)
+    return Run(proposal.plan, level.value, level.bound, start_mm, proposal.first_plan_seconds, holds)
+
+
+def first_layout_mm(case: Case, plan: Plan) -> float | None:
+    """Height in mm of the first layout that is found for the same things, before anything is improved."""
+    problem = Problem(case, before=plan)
+    carried = from_plan(problem, plan).at
+    wanted = [piece for piece in problem.pieces if piece.index in carried]
+    found = first(problem, wanted, State(problem), Random(0), Clock(60, SILENT), 3000)  # noqa: S311
+    return None if found is None else found.height_mm()
 
 
 def one_model_mm(case: Case, plan: Plan, seconds: float) -> float | None:

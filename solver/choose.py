@@ -14,7 +14,7 @@ from solver.repack import Repacker, score
 from solver.state import State
 from solver.worth import value_bound
 
-TRY_CORNERS = 0.3e6
+TRY_CORNERS = 0.2e6
 """Corners looked at to make room for one more unit at effort 1."""
 MOST_STEPS = 100_000
 """A fuse, far above what a budget allows."""

@@ -11,9 +11,9 @@ from solver.state import State
 
 ROUND = 60
 """Steps of repacking between two lines of progress."""
-CORNERS = 3e6
+CORNERS = 2e6
 """Corners looked at in repacking for the height at effort 1."""
-MODELS = 24
+MODELS = 14
 """Small exact models at effort 1."""
 TURNS = 2
 """How often repacking and models take turns."""

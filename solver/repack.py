@@ -37,9 +37,12 @@ def score(state: State, wanted: Sequence[Piece], cost: Cost) -> Score:
     return Score(missing, unmet(state) + excess(state), cost(state))
 
 
-def start(problem: Problem, wanted: Sequence[Piece], base: State, random: Random, tries: int) -> State:
+def start(
+    problem: Problem, wanted: Sequence[Piece], base: State, random: Random, tries: int, *, mixed: bool = False
+) -> State:
     """A first layout: hardest pieces first; what found no place goes to the front of the next try."""
-    order = hardest_first(problem, [p for p in wanted if p.index not in base.at])
+    missing = [piece for piece in wanted if piece.index not in base.at]
+    order = jittered(problem, missing, random) if mixed else hardest_first(problem, missing)
     best, best_score = base, Score(len(wanted) + 1, 0.0, 0.0)
     for _ in range(tries):
         state = base.copy()

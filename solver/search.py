@@ -31,10 +31,22 @@ FIRST_STEPS = 3000
 """Steps of repacking before a first layout is given up."""
 LONG_SHARE = 0.5
 """Share of the time left that they may take at most, so that ways out can be tried."""
+MIXED_TRIES = 8
+"""Orders tried for a layout made afresh."""
+FRESH_STARTS = 1
+"""Layouts made afresh before the height of a settled set of things is brought down."""
+FRESH_STEPS = 40
+"""Steps of repacking for each of them to hold all limits."""
 MUST_SHARE = 0.35
 """Effort for the height of the musts alone, as a share of the effort for the height."""
 FIRST_SHARE = 0.3
 """Share of the effort for the height that goes before the second look at what stays at home."""
+MIXED_TRIES = 8
+"""Orders tried for a layout made afresh."""
+FRESH_STARTS = 1
+"""Layouts made afresh before the height of a settled set of things is brought down."""
+FRESH_STEPS = 40
+"""Steps of repacking for each of them to hold all limits."""
 QUICK_STEPS = 250
 """Steps of repacking to try a way out."""
 
@@ -83,7 +95,7 @@ def _attempt(case: Case, options: Options, clock: Clock, locks: tuple[Lock, ...]
         return Proposal(Status.NOT_FOUND, seconds=clock.elapsed(), interrupted=True)
     if state is None:
         return Proposal(Status.NOT_FOUND, seconds=clock.elapsed())
-    return _better(problem, state, must, random, clock, options, locks)
+    return _better(base, state, must, random, clock, options, locks)
 
 
 def _with_ways_out(proposal: Proposal, asked: Asked, clock: Clock, before: Plan | None) -> Proposal:
@@ -109,9 +121,18 @@ def carried(state: State) -> list[Piece]:
     return [state.problem.pieces[index] for index in sorted(state.at)]
 
 
-def first(problem: Problem, must: list[Piece], base: State, random: Random, clock: Clock, steps: int) -> State | None:
-    """A layout of what has to come that holds all limits; None when none was found."""
-    state = start(problem, must, base, random, START_TRIES)
+def first(
+    problem: Problem,
+    must: list[Piece],
+    base: State,
+    random: Random,
+    clock: Clock,
+    steps: int,
+    *,
+    mixed: bool = False,
+) -> State | None:
+    """A layout of what has to come that holds all limits; None when none was found. `mixed` begins in another order."""
+    state = start(problem, must, base, random, MIXED_TRIES if mixed else START_TRIES, mixed=mixed)
     work = Repacker(state, must, State.height_mm, random, 0.3)
     clock.tell("first layout", None, None)
     work.run(steps, clock.late, lambda found: found.holds)
@@ -140,8 +161,18 @@ def _from_before(problem: Problem, before: Plan, base: State, must: list[Piece],
     return work.best if work.best_score.holds else None
 
 
+def lowest_of(state: State, wanted: list[Piece], base: State, random: Random, clock: Clock) -> State:
+    """The lowest of a layout and of some made afresh for the same things: one search may end in a poor corner."""
+    best = state
+    for _ in range(FRESH_STARTS):
+        other = first(state.problem, wanted, base, random, clock, FRESH_STEPS, mixed=True)
+        if other is not None and other.height_mm() < best.height_mm():
+            best = other
+    return best
+
+
 def _better(
-    problem: Problem,
+    base: State,
     state: State,
     must: list[Piece],
     random: Random,
@@ -149,6 +180,7 @@ def _better(
     options: Options,
     locks: tuple[Lock, ...],
 ) -> Proposal:
+    problem = base.problem
     clock.first_plan()
     best = state
     levels: list[Level] = []
@@ -170,7 +202,8 @@ def _better(
         levels.append(chosen.level)
         wanted = carried(chosen.state)
         bound = pool.submit(height_bound, problem, frozenset(p.index for p in wanted), clock.left() * 0.7)
-        state = improve(chosen.state, wanted, random, clock, (1 - FIRST_SHARE) * options.effort, "height")
+        again = lowest_of(chosen.state, wanted, base, random, clock)
+        state = improve(again, wanted, random, clock, (1 - FIRST_SHARE) * options.effort, "height")
         best = state
         height = state.height_mm()
         state = handle(state, wanted, height + problem.case.trip.allow_mm, random, clock, options.effort)
