@@ -1,4 +1,4 @@
-"""How cost grows with things, spaces and stages: time to a first plan, height after so many seconds, memory.
+"""How cost grows with things, spaces and stages: time to a first plan, height after at most so many seconds, memory.
 
 Run: python -m benchmarks.growth [--seconds 10] [--picture 1] writes docs/growth.svg too.
 """
@@ -20,7 +20,7 @@ STAGES = (1, 3, 5, 10)
 def searched(things: int, spaces: int, stages: int, seconds: float) -> list[object]:
     """One search of so many seconds."""
     case = made_case(1, Wanted(things, spaces, stages, fill=0.35))
-    proposal = propose(case, Options(effort=50, seconds=seconds))
+    proposal = propose(case, Options(seconds=seconds))
     holds = check(case, proposal.plan).holds if proposal.plan else None
     height = proposal.height
     return [
