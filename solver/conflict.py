@@ -25,13 +25,17 @@ HEAVIEST = 4
 """So many of the heaviest things are tried at home one by one, the lightest of them first."""
 SETS = (2, 3, 5, 8, 13, 21)
 """How many of the heaviest are then tried at home together."""
-MORE_KG = (5.0, 10.0, 20.0, 40.0, 80.0, 160.0, 320.0, 640.0)
+MORE_KG = (640.0, 320.0, 160.0, 80.0, 40.0, 20.0, 10.0, 5.0)
 """How much more of a limit is tried in kg."""
+SPARE = 2
+"""Shares of the time that are kept for the ways out."""
+TRY_SHARE = 0.2
+"""Share of the time left that one way out may take."""
 RELAXED_S = 4.0
 """Seconds to see whether a case can be at all."""
 
-Feasible = Callable[[Problem], Plan | None]
-"""Tries to find a plan for a problem; None when none was found."""
+Feasible = Callable[[Problem, Clock], Plan | None]
+"""Tries to find a plan for a problem within a time; None when none was found."""
 
 
 def find_conflict(asked: Asked, clock: Clock, feasible: Feasible) -> Conflict | None:
@@ -100,32 +104,46 @@ def must_come(asked: Asked, names: tuple[str, ...]) -> Demand:
 
 
 def tried(asked: Asked, conflict: Conflict, clock: Clock, feasible: Feasible) -> Conflict:
-    """A conflict whose members are dropped one at a time to see whether a plan is found then; and the ways out."""
-    demands: list[Demand] = []
+    """A conflict whose members are dropped one at a time to see whether a plan is found then; and the ways out.
+
+    Limits are dropped first, as a plan is soonest found without them; each gets a share of the time that is left.
+    """
+    plans: dict[Demand, Plan | None] = {}
+    for n, one in enumerate(reversed(conflict.demands)):
+        share = clock.part(1 / (len(conflict.demands) - n + SPARE))
+        plans[one] = None if clock.late() else feasible(dropped(asked, one).problem(), share)
     ways: list[WayOut] = []
     for one in conflict.demands:
-        plan = None if clock.late() else feasible(dropped(asked, one).problem())
-        demands.append(replace(one, shown=plan is not None))
-        if plan is not None:
+        plan = plans[one]
+        if plan is not None and len(ways) < WAYS_OUT:
             ways += _way(asked, one, plan, clock, feasible)
     if not ways:
         ways += _several(asked, conflict, clock, feasible)
-    return replace(conflict, demands=tuple(demands), ways_out=tuple(ways[:WAYS_OUT]))
+    demands = tuple(replace(one, shown=plans[one] is not None) for one in conflict.demands)
+    return replace(conflict, demands=demands, ways_out=tuple(ways[:WAYS_OUT]))
 
 
 def _way(asked: Asked, one: Demand, plan: Plan, clock: Clock, feasible: Feasible) -> Iterator[WayOut]:
     if one.kind == "limit":
-        for more in MORE_KG if one.subject.partition(" ")[0] != "tie-downs" else ():
-            case = with_more(asked.case, one.subject, more)
-            found = None if clock.late() else feasible(replace(asked, case=case).problem())
-            if found is not None:
-                yield WayOut(f"With {more:g} kg more of this limit: {limit_words(asked.case, one.subject)}.", found)
-                return
-        return
-    if one.kind == "must come" and len(one.things) > 1:
+        yield from _least_more(asked, one, clock, feasible)
+    elif one.kind == "must come" and len(one.things) > 1:
         yield from _fewest_left(asked, one, clock, feasible)
-        return
-    yield WayOut(_sentence(one), plan)
+    else:
+        yield WayOut(_sentence(one), plan)
+
+
+def _least_more(asked: Asked, one: Demand, clock: Clock, feasible: Feasible) -> Iterator[WayOut]:
+    """The least more of a limit with which a plan was found, from much to little: what works is soon found."""
+    best: WayOut | None = None
+    # The strength of tie-downs is no figure in kilograms, so nothing is told that could be raised.
+    for more in MORE_KG if not one.subject.startswith("tie-downs ") else ():
+        case = with_more(asked.case, one.subject, more)
+        found = None if clock.late() else feasible(replace(asked, case=case).problem(), clock.part(TRY_SHARE))
+        if found is None:
+            break
+        best = WayOut(f"With {more:g} kg more of this limit: {limit_words(asked.case, one.subject)}.", found)
+    if best is not None:
+        yield best
 
 
 def _sentence(one: Demand) -> str:
@@ -146,7 +164,7 @@ def _fewest_left(asked: Asked, one: Demand, clock: Clock, feasible: Feasible) ->
     for names in tries:
         if clock.late():
             return
-        found = feasible(dropped(asked, must_come(asked, names)).problem())
+        found = feasible(dropped(asked, must_come(asked, names)).problem(), clock.part(TRY_SHARE))
         if found is not None:
             home = sorted({left.thing for left in found.left_at_home} & set(names))
             yield WayOut(f"Leaving at home: {', '.join(home or names)}.", found)
@@ -160,7 +178,7 @@ def _several(asked: Asked, conflict: Conflict, clock: Clock, feasible: Feasible)
         while len(told) <= DEEPEST and not clock.late():
             seen = seen_conflict(now, clock)
             if seen is None:
-                plan = feasible(now.problem())
+                plan = feasible(now.problem(), clock.part(TRY_SHARE))
                 if plan is not None and len(told) > 1:
                     yield WayOut(" And ".join(_sentence(one) for one in told), plan)
                 break

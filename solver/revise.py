@@ -107,8 +107,8 @@ def _why_none(proposal: Proposal, asked: Asked, plan: Plan, clock: Clock) -> Pro
     """The same with what stands in the way, each member tried; the trying has as much time again."""
     more = clock.again()
 
-    def quickly(problem: Problem) -> Plan | None:
-        return quick_plan(problem, plan, more)
+    def quickly(problem: Problem, within: Clock) -> Plan | None:
+        return quick_plan(problem, plan, within)
 
     if proposal.conflict is None:
         conflict = not_brought_together(asked, more, quickly)

@@ -101,8 +101,8 @@ def _attempt(case: Case, options: Options, clock: Clock, locks: tuple[Lock, ...]
 def _with_ways_out(proposal: Proposal, asked: Asked, clock: Clock, before: Plan | None) -> Proposal:
     """The same with its conflict tried, or with the locks tried where nothing is proven."""
 
-    def quickly(problem: Problem) -> Plan | None:
-        return quick_plan(problem, before, clock)
+    def quickly(problem: Problem, within: Clock) -> Plan | None:
+        return quick_plan(problem, before, within)
 
     if proposal.interrupted:
         return proposal
