@@ -127,11 +127,27 @@ def keeps_out_of_a_lower_space(case: Case, plan: Plan) -> set[Rule]:
     return found
 
 
+def racks_keep_something_out(case: Case, plan: Plan, verdict: Verdict) -> set[Rule]:
+    """The rule `rack` where the least left on a rack is less than a thing weighs that may lie there and does not."""
+    problem = Problem(case)
+    there = {(placement.thing, placement.space) for placement in plan.placements}
+    for finding in verdict.findings:
+        if finding.rule is not Rule.RACK or finding.margin is None or finding.subject not in case.rack_named:
+            continue
+        rooms = [room for room in problem.rooms if finding.subject in case.racks_under(room.space)]
+        for piece in problem.pieces:
+            outside = all((piece.thing.name, room.space.name) not in there for room in rooms)
+            may = any(room.index in problem.fits[piece.index] for room in rooms)
+            if outside and may and piece.thing.mass_kg.most > finding.margin:
+                return {Rule.RACK}
+    return set()
+
+
 @each
 def test_at_least_five_rules_bind_and_those_that_are_named_do(folder: Path) -> None:
     case, plan, verdict, expected = solved(folder)
     binding = near_a_limit(verdict) | shuts_a_lower_space(case, plan)
-    binding |= keeps_out_of_a_lower_space(case, plan)
+    binding |= keeps_out_of_a_lower_space(case, plan) | racks_keep_something_out(case, plan, verdict)
     if any(lock.in_ or lock.not_in for lock in case.trip.locks):
         binding.add(Rule.LOCK)
     assert len(binding) >= 5
