@@ -19,7 +19,7 @@ def verdict(seed: int) -> str:
     other_mm, proven = second_opinion_mm(bars)
     if not proven:
         return "the second opinion ended unknown"
-    ours = propose(case_of(bars), Options(effort=0.02, seconds=600))
+    ours = propose(case_of(bars), Options(effort=0.1, seconds=600))
     if other_mm is None:
         return _no_answer(ours)
     if ours.height is None:

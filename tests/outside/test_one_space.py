@@ -47,7 +47,7 @@ def test_one_space_is_packed_as_low_as_by_trying_everything(bench, seed):
     room, boxes = small(seed)
     case = case_of(bench, room, boxes)
     best = lowest(boxes, room)
-    proposal = propose(case, Options(effort=0.03, seconds=600))
+    proposal = propose(case, Options(effort=0.08, seconds=600))
     if best is None:
         # Off the grid there may be more: a plan is then believed only when the verifier holds it.
         assert proposal.plan is None or check(case, proposal.plan).holds is True

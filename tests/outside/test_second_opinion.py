@@ -21,7 +21,7 @@ def test_a_trip_worked_by_hand():
     height_mm, proven = second_opinion_mm(bars)
     assert height_mm == pytest.approx(by_hand)
     assert proven
-    proposal = propose(case_of(bars), Options(effort=0.02, seconds=600))
+    proposal = propose(case_of(bars), Options(effort=0.1, seconds=600))
     assert proposal.height is not None
     assert proposal.height.value == pytest.approx(by_hand)
 
@@ -29,7 +29,7 @@ def test_a_trip_worked_by_hand():
 def test_both_say_when_there_is_none():
     bars = Bars((500, 500), (30.0, 10.0), (0.0, 0.0), (900, 400), (500, 900), (50.0, 50.0), 500.0)
     assert second_opinion_mm(bars) == (None, True)
-    assert propose(case_of(bars), Options(effort=0.02, seconds=600)).status != Status.FOUND
+    assert propose(case_of(bars), Options(effort=0.1, seconds=600)).status != Status.FOUND
 
 
 def test_a_small_trip_has_between_four_and_nine_bars():
