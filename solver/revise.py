@@ -27,6 +27,12 @@ from solver.state import State
 STEPS = 260
 """Steps of moving little at effort 1."""
 NO_MOVES = MoveList((), 0.0)
+TRIES = 3
+"""Rounds of steps to find a lawful layout near the plan."""
+ROUNDS = 8
+"""Rounds of steps to save minutes, at most."""
+LEAST_SAVED_S = 1.0
+"""Seconds that a round has to save for another one."""
 LONG_STEPS = 3000
 """Steps to make a layout anew where few moves led nowhere."""
 LONG_SHARE = 0.5
@@ -177,11 +183,16 @@ class _Work:
         return self._few_moves(state, wanted)
 
     def _few_moves(self, state: State, wanted: Sequence[Piece]) -> State | None:
+        """A lawful layout from a broken one, then fewer minutes as long as a round of steps still saves some."""
         work = Keeper(state, wanted, self.before, self.random)
-        work.run(self.steps, self.clock.late, lambda score: score.holds)
+        work.run(TRIES * self.steps, self.clock.late, lambda score: score.holds)
         if not work.best_score.holds:
             return None
-        work.run(self.steps, self.clock.late, lambda score: score.holds and score.cost <= 0)
+        for _ in range(ROUNDS):
+            cost = work.best_score.cost
+            work.run(self.steps, self.clock.late, lambda score: score.cost <= 0)
+            if work.best_score.cost <= 0 or work.best_score.cost > cost - LEAST_SAVED_S:
+                break
         return work.best
 
     def _regained(self, state: State, gone: Sequence[Piece]) -> State:
