@@ -12,6 +12,10 @@ from packing.matching import Places, same_place
 from packing.standing import above_or_before, all_of, in_space, in_the_way_in, would_block
 
 
+MOST_LIFTS = 4
+"""Lifts a copy, on average, after which no order is looked for any more."""
+
+
 @dataclass(frozen=True)
 class Step:
     """One lift. No source: from the ground or from home; no target: to the ground or home."""
@@ -122,7 +126,7 @@ def in_order(case: Case, before: Places, after: Places) -> tuple[tuple[Step, ...
             road.lift(copy, road.goal.get(copy))
             continue
         aside = _to_set_aside(road)
-        if aside is None:
+        if aside is None or len(road.steps) > MOST_LIFTS * len(case.copies):
             return tuple(road.steps), tuple(road.unfinished)
         road.lift(aside, None)
     return tuple(road.steps), ()
