@@ -11,7 +11,6 @@ from packing.digging import directly_before, handling_seconds, wall_of
 from packing.matching import Places, same_place
 from packing.standing import above_or_before, all_of, in_space, in_the_way_in, would_block
 
-
 MOST_LIFTS = 4
 """Lifts a copy, on average, after which no order is looked for any more."""
 
