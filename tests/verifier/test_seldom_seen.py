@@ -7,6 +7,7 @@ import pytest
 from models.case import Case
 from models.plan import Plan
 from verifier import check
+from verifier.access import lifting_s
 from verifier.rules.support import _covered_mm2
 
 
@@ -127,3 +128,23 @@ def test_the_middle_over_one_of_two_supports_is_enough(world):
     world.put("jackets", (1950, -600, 850))
     assert world.found("support", "jackets").value == pytest.approx(260 / 300)
     assert world.broken() == set()
+
+
+def test_one_thing_against_fire_does_not_serve_from_both_sides(world):
+    # The one in the cab is reached with a belt on and, its door now being outside, from the ground too.
+    del world.places["extinguisher #2"]
+    world.gear["extinguisher"] |= {"count": 1, "spread": 1}
+    door = next(o for o in world.vehicle["openings"] if o["name"] == "driver door")
+    door |= {"side": "right", "seconds": 3, "stuck_when": []}
+    (found,) = [f for f in world.verdict().broken if f.subject == "fire"]
+    assert found.says == (
+        "For a fire: the one from a belted seat is the only one from outside as well; all are in inner bracket."
+    )
+
+
+@pytest.mark.parametrize(("mass_kg", "seconds"), [(8, 6), (8.001, 12), (15, 12), (15.001, 20), (90, 20)])
+def test_seconds_of_lifting_by_step(world, mass_kg, seconds):
+    handling = world.case().rulebook.handling
+    assert lifting_s(mass_kg, handling) == seconds
+    open_ended = handling.model_copy(update={"steps": tuple(reversed(handling.steps))})
+    assert lifting_s(mass_kg, open_ended) == seconds
