@@ -41,12 +41,6 @@ MUST_SHARE = 0.35
 """Effort for the height of the musts alone, as a share of the effort for the height."""
 FIRST_SHARE = 0.3
 """Share of the effort for the height that goes before the second look at what stays at home."""
-MIXED_TRIES = 8
-"""Orders tried for a layout made afresh."""
-FRESH_STARTS = 1
-"""Layouts made afresh before the height of a settled set of things is brought down."""
-FRESH_STEPS = 40
-"""Steps of repacking for each of them to hold all limits."""
 QUICK_STEPS = 250
 """Steps of repacking to try a way out."""
 
