@@ -5,8 +5,12 @@ from collections.abc import Iterator
 from solver.problem import Fit, Piece, Room, Six
 from solver.state import Lying, State, lying
 
-MOST_REMEMBERED = 400_000
-"""Failures remembered before all are forgotten, so that a long search keeps within memory."""
+MOST_REMEMBERED = 60_000
+"""Contents of rooms remembered before all are forgotten, so that a long search keeps within memory."""
+OPENED = 15
+"""Corners that it counts to ask whether a room is open to a piece."""
+TRIED = 40
+"""Corners that it counts to gather what lies around one height."""
 FACES = {"front": (0, -1), "rear": (0, 1), "left": (1, -1), "right": (1, 1), "top": (2, 1)}
 CONTACT_SHARE = (7, 10)
 """Share of the base that must stand on something: 7 of 10 (rule `support`)."""
@@ -19,31 +23,52 @@ def meet(a: Six, b: Six) -> bool:
 
 def spots(state: State, piece: Piece, room: Room, fit: Fit, rank: int = 0) -> Iterator[Lying]:
     """Places in a room by rising centre of mass; `rank` turns the order of corners at one height."""
-    pieces = state.problem.pieces
-    levels = {room.low[2]}
-    levels.update(it.box[5] for it in state.inside[room.index] if pieces[it.piece].bears_g != 0)
-    levels.update(solid[5] for solid in room.solids)
+    problem = state.problem
+    key = (room.index, state.content[room.index], piece.kind)
+    levels = problem.levels.get(key)
+    if levels is None:
+        if len(problem.levels) >= MOST_REMEMBERED:
+            problem.levels.clear()
+            problem.remembered_s.clear()
+        levels = problem.levels[key] = _levels(state, piece, room, fit)
+        problem.work += TRIED
+    problem.work += OPENED
+    for level in list(levels):
+        found = _first_at(state, piece, room, level[2], level[3], rank)
+        if found is not None:
+            yield found
+        elif state.content[room.index] == key[1]:
+            levels.remove(level)
+
+
+def _levels(state: State, piece: Piece, room: Room, fit: Fit) -> list[tuple[int, int, int, int]]:
+    """Heights at which a piece may stand, the lowest centre first: twice its middle, -base, shape, bottom.
+
+    Left out are heights at which too little of the floor is free, or too little is there to stand on.
+    """
+    pieces, floor = state.problem.pieces, room.low[2]
+    wide = (room.high[0] - room.low[0]) * (room.high[1] - room.low[1])
+    tops: dict[int, int] = {floor: wide}
+    for solid in room.solids:
+        tops[solid[5]] = tops.get(solid[5], 0) + (solid[3] - solid[0]) * (solid[4] - solid[1])
+    here = [(it.box, (it.box[3] - it.box[0]) * (it.box[4] - it.box[1])) for it in state.inside[room.index]]
+    for it, (box, area) in zip(state.inside[room.index], here, strict=True):
+        if pieces[it.piece].bears_g != 0:
+            tops[box[5]] = tops.get(box[5], 0) + area
+    free = {z: wide - sum(area for box, area in here if box[2] <= z < box[5]) for z in tops}
     options = []
     for index in fit.shapes:
         shape = piece.shapes[index]
         sx, sy, sz = shape.size
+        base = sx * sy
         highest = min(room.high[2] - shape.behind[2], fit.greatest_top) - sz
-        options += [(2 * z + sz, -sx * sy, index, z) for z in levels if fit.least_z <= z <= highest]
+        options += [
+            (2 * z + sz, -base, index, z)
+            for z, held in tops.items()
+            if fit.least_z <= z <= highest and base <= free[z] and base * CONTACT_SHARE[0] <= held * CONTACT_SHARE[1]
+        ]
     options.sort()
-    failed = state.problem.failed
-    for _, _, index, z in options:
-        key = (room.index, state.content[room.index], piece.kind, index, z)
-        if key in failed:
-            state.problem.work += 2
-            continue
-        found = _first_at(state, piece, room, index, z, rank)
-        if found is not None:
-            yield found
-        else:
-            if len(failed) >= MOST_REMEMBERED:
-                failed.clear()
-                state.problem.remembered_s.clear()
-            failed.add(key)
+    return options
 
 
 def _first_at(state: State, piece: Piece, room: Room, index: int, z: int, rank: int) -> Lying | None:
@@ -60,7 +85,7 @@ def _first_at(state: State, piece: Piece, room: Room, index: int, z: int, rank: 
     good_y = _starts(
         (room.low[1], room.high[1]), [(b[1], b[4]) for b in blocks], [(b[1], b[4]) for b in floor], sy, ay, by
     )
-    state.problem.work += 20 + 2 * len(good_x) + len(good_x) * len(good_y)
+    state.problem.work += TRIED + 2 * len(good_x) + len(good_x) * len(good_y)
     good_x.sort(reverse=bool(rank & 1))
     good_y.sort(reverse=bool(rank & 2))
     for x in good_x:

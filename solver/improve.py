@@ -13,11 +13,11 @@ ROUND = 60
 """Steps of repacking between two lines of progress."""
 CORNERS = 2e6
 """Corners looked at in repacking for the height at effort 1."""
-MODELS = 14
+MODELS = 30
 """Small exact models at effort 1."""
-TURNS = 2
+TURNS = 4
 """How often repacking and models take turns."""
-WARMTH_MM = 0.25
+WARMTH_MM = 0.15
 """How much worse, in mm of vehicle height, a step may be at the beginning."""
 
 

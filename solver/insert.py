@@ -58,24 +58,32 @@ def places(
     problem = state.problem
     fits = problem.fits[piece.index]
     chosen = fits if rooms is None else [room for room in rooms if room in fits]
-    queue: list[tuple[int, float, int, Lying, Iterator[Lying]]] = []
-    for room in chosen:
-        if not room_for_mass(state, piece, room) or not room_for_company(state, piece, room):
-            continue
-        if room in problem.host and not _hosted(state, room):
-            continue
-        rank = random.randrange(4) if random else side_rank(state)
-        found = spots(state, piece, problem.rooms[room], fits[room], rank)
-        first = next(found, None)
-        if first is not None:
-            tie = random.random() if random else float(problem.rooms[room].low[0])
-            heapq.heappush(queue, (first.box[2] + first.box[5], tie, room, first, found))
+    # A room is looked into only when it may hold the lowest place: most are never opened.
+    queue: list[tuple[int, float, int, Lying | None, Iterator[Lying]]] = [
+        (fits[room].lowest2, random.random() if random else float(problem.rooms[room].low[0]), room, None, iter(()))
+        for room in chosen
+    ]
+    heapq.heapify(queue)
     while queue:
         _, tie, room, it, found = heapq.heappop(queue)
-        yield it
+        if it is not None:
+            yield it
+        elif _open_to(state, piece, room):
+            found = spots(state, piece, problem.rooms[room], fits[room], _rank(state, random))
         following = next(found, None)
         if following is not None:
             heapq.heappush(queue, (following.box[2] + following.box[5], tie, room, following, found))
+
+
+def _rank(state: State, random: Random | None) -> int:
+    return random.randrange(4) if random else side_rank(state)
+
+
+def _open_to(state: State, piece: Piece, room: int) -> bool:
+    """Whether a room takes a piece by mass, by company and by the thing that it is part of."""
+    if not room_for_mass(state, piece, room) or not room_for_company(state, piece, room):
+        return False
+    return room not in state.problem.host or _hosted(state, room)
 
 
 def _hosted(state: State, room: int) -> bool:

@@ -30,12 +30,10 @@ def room_for_mass(state: State, piece: Piece, room: int) -> bool:
 def room_for_company(state: State, piece: Piece, room: int) -> bool:
     """Whether nothing that is carried forbids a piece in a room: pairs apart, amounts in the air."""
     problem = state.problem
-    against = problem.vetoes.of[piece.kind]
-    if against:
-        for it in state.at.values():
-            for veto in against.get(problem.pieces[it.piece].kind, ()):
-                if problem.vetoes.apart(veto, room, it.room):
-                    return False
+    where = state.rooms_of
+    for kind, rooms in problem.vetoes.forbidden[piece.kind]:
+        if where[kind] & rooms[room]:
+            return False
     return not piece.thing.hazard or room_for_hazard(state, piece, room)
 
 

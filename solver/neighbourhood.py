@@ -10,7 +10,7 @@ from ortools.sat.python import cp_model
 from solver.blocks import Expr
 from solver.build import Build
 from solver.geometry import clear, in_reach
-from solver.problem import Piece, Problem
+from solver.problem import Piece
 from solver.repack import Score, score
 from solver.rows import at_most, moment2
 from solver.rules import RULES
@@ -123,8 +123,8 @@ def promising(state: State, random: Random) -> tuple[int, ...]:
         if it.piece in state.locked:
             continue
         piece = problem.pieces[it.piece]
-        for room in problem.fits[it.piece]:
-            down = piece.heaviest_g * (it.box[2] + it.box[5] - lowest2(problem, piece, room)) / 1e6
+        for room, fit in problem.fits[it.piece].items():
+            down = piece.heaviest_g * (it.box[2] + it.box[5] - fit.lowest2) / 1e6
             if down > 0:
                 gain[it.room] = max(gain[it.room], down)
                 pull[it.room, room] = pull.get((it.room, room), 0.0) + down
@@ -142,9 +142,3 @@ def promising(state: State, random: Random) -> tuple[int, ...]:
         if near:
             chosen.append(random.choices(list(near), list(near.values()))[0])
     return tuple(sorted(chosen))
-
-
-def lowest2(problem: Problem, piece: Piece, room: int) -> int:
-    """Twice the lowest height of a piece's middle in a room, in mm."""
-    fit = problem.fits[piece.index][room]
-    return 2 * fit.least_z + min(piece.shapes[shape].size[2] for shape in fit.shapes)

@@ -87,6 +87,8 @@ class Fit:
     greatest_top: int
     dig_s: float
     """Seconds left for moving other things out of the way."""
+    lowest2: int
+    """Twice the least height of its middle in mm."""
 
 
 class Problem:
@@ -102,8 +104,8 @@ class Problem:
         self.use_reserve = use_reserve
         self.work = 0
         """Corners looked at so far: how much has been searched, alike on every machine."""
-        self.failed: set[tuple[int, int, int, int, int]] = set()
-        """What is known not to lie anywhere: room, its content, kind of thing, shape, height of its bottom."""
+        self.levels: dict[tuple[int, int, int], list[tuple[int, int, int, int]]] = {}
+        """By room, its content and kind of thing: shapes and heights that are not known to find no place there."""
         self.remembered_s: dict[tuple[int, int], float] = {}
         """Seconds a day of getting at things, by room and its content."""
         self.stages = case.trip.stages
@@ -116,6 +118,11 @@ class Problem:
         self.piece_of = {piece.copy: piece.index for piece in self.pieces}
         self.fixed = tuple(fixed(self.case, self.locks, piece.copy) for piece in self.pieces)
         self.fits = tuple(self._fits(piece) for piece in self.pieces)
+
+    @cached_property
+    def lowest2(self) -> tuple[int, ...]:
+        """By piece: twice the least height of its middle in any room in mm."""
+        return tuple(min((fit.lowest2 for fit in fits.values()), default=0) for fits in self.fits)
 
     @cached_property
     def constants(self) -> Constants:
@@ -216,7 +223,8 @@ class Problem:
             and shape.size[2] <= greatest_top - least_z
         )
         seconds = 0.0 if piece.nothing_first else case.rulebook.access.words[thing.access].seconds - room.chain_s
-        return Fit(shapes, least_z, greatest_top, seconds)
+        lowest2 = 2 * least_z + min((piece.shapes[i].size[2] for i in shapes), default=0)
+        return Fit(shapes, least_z, greatest_top, seconds, lowest2)
 
     @cached_property
     def fire_kinds(self) -> tuple[int, ...]:

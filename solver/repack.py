@@ -5,12 +5,17 @@ from math import exp
 from random import Random
 from typing import NamedTuple
 
+from solver.bring_down import brought_down
 from solver.insert import hardest_first, jittered, put_all
 from solver.limits import excess, unmet
 from solver.problem import Piece, Problem
 from solver.state import State
 
 Cost = Callable[[State], float]
+DOWN_SHARE = 0.5
+"""How often a step begins with one heavy thing that is brought down."""
+STEP = 200
+"""Corners that it counts to copy a layout and to judge it."""
 EMPTY_STEP = 20_000
 """Corners that a step counts for which found nothing to move."""
 
@@ -74,6 +79,7 @@ class Repacker:
         self.now = self.best_score = score(state, wanted, cost)
         self.warmth = warmth
         """How much worse in the cost's unit is taken with one chance in e, at the beginning."""
+        self.down_share = DOWN_SHARE if cost is State.height_mm else 0.0
 
     def run(self, steps: int, stop: Callable[[], bool], enough: Callable[[Score], bool] = lambda _: False) -> int:
         """Take steps until told to stop; returns how many were taken."""
@@ -86,7 +92,13 @@ class Repacker:
     def step(self, warmth: float) -> None:
         """Empty some rooms, fill them again, keep or forget."""
         state = self.state.copy()
-        out = self._taken_out(state)
+        state.problem.work += STEP
+        if self.random.random() < self.down_share:
+            if not brought_down(state, self.random):
+                return
+            out: set[int] = set()
+        else:
+            out = self._taken_out(state)
         missing = [piece for piece in self.wanted if piece.index not in state.at and piece.index not in out]
         pieces = [state.problem.pieces[index] for index in out] + missing
         if not pieces:

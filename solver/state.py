@@ -73,6 +73,8 @@ class State:
         self.inside: list[list[Lying]] = [[] for _ in problem.rooms]
         self.content = [0] * len(problem.rooms)
         """By room: a number that stands for what lies there and where."""
+        self.rooms_of = [0] * len(problem.things)
+        """By kind: a number whose bytes count the copies in each room."""
         self.sums = Sums(problem)
         self.locked: frozenset[int] = frozenset()
 
@@ -83,6 +85,7 @@ class State:
         other.at = dict(self.at)
         other.inside = [list(row) for row in self.inside]
         other.content = list(self.content)
+        other.rooms_of = list(self.rooms_of)
         other.sums = self.sums.copy()
         other.locked = self.locked
         return other
@@ -93,6 +96,7 @@ class State:
         self.inside[it.room].append(it)
         self._mark(it)
         self._count(it, 1)
+        self.rooms_of[self.problem.pieces[it.piece].kind] += 1 << 8 * it.room
 
     def remove(self, piece: int) -> Lying:
         """Take a piece away."""
@@ -100,6 +104,7 @@ class State:
         self.inside[it.room].remove(it)
         self._mark(it)
         self._count(it, -1)
+        self.rooms_of[self.problem.pieces[it.piece].kind] -= 1 << 8 * it.room
         return it
 
     def _mark(self, it: Lying) -> None:

@@ -1,6 +1,7 @@
 """Pairs of things that may not ride together, space by space."""
 
 from dataclasses import dataclass
+from functools import cached_property
 
 from models.case import Case
 from models.gear import Thing
@@ -29,6 +30,19 @@ class Vetoes:
     """By pair of rooms: one wall between them."""
     open_air: tuple[bool, ...]
     """By room: open air."""
+
+    @cached_property
+    def forbidden(self) -> tuple[tuple[tuple[int, tuple[int, ...]], ...], ...]:
+        """By kind: other kinds, each with a number by room whose bytes say in which rooms the other may not be."""
+        rooms = range(len(self.open_air))
+
+        def bytes_of(found: tuple[Veto, ...], room: int) -> int:
+            return sum(0xFF << 8 * o for o in rooms if any(self.apart(veto, room, o) for veto in found))
+
+        return tuple(
+            tuple((kind, tuple(bytes_of(found, room) for room in rooms)) for kind, found in sorted(against.items()))
+            for against in self.of
+        )
 
     def apart(self, veto: Veto, room: int, other: int) -> bool:
         """Whether a veto forbids the pair of rooms."""
