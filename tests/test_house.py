@@ -82,7 +82,7 @@ def test_every_rule_has_its_file_on_both_sides(side: str, rule: Rule) -> None:
 
 
 def test_ci_runs_the_test_command_of_the_readme() -> None:
-    command = "python -m pytest"
+    command = "python -m pytest -n auto"
     assert re.search(rf"^python3 .*/{command}$", text_of("README.md"), re.MULTILINE)
     assert re.search(rf"^check {command}$", text_of(".ci/run"), re.MULTILINE)
 

@@ -98,7 +98,7 @@ def test_explain_tells_a_sentence_and_a_row_for_every_other_space(run, trip):
     assert found.stdout.startswith("tent is in right drawer")
     case = read_plan(trip / "plan.yaml").case
     assert all(name in found.stdout for name in case.space_named)
-    assert max(map(len, found.stdout.splitlines())) <= 80
+    assert max(len(line) for line in found.stdout.splitlines() if str(trip) not in line) <= 80
 
 
 def test_the_same_words_again_for_machines(run, trip):
