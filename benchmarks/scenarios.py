@@ -32,7 +32,6 @@ class Run(NamedTuple):
     plan: Plan
     height_mm: float
     bound_mm: float | None
-    start_mm: float | None
     first_s: float | None
     holds: bool | None
 
@@ -71,8 +70,7 @@ def _run(case: Case, proposal: Proposal) -> Run:
         message = f"no plan for {case.trip.name}: {proposal.status}"
         raise RuntimeError(message)
     holds = check(case, proposal.plan).holds
-    start_mm = first_layout_mm(case, proposal.plan)
-    return Run(proposal.plan, level.value, level.bound, start_mm, proposal.first_plan_seconds, holds)
+    return Run(proposal.plan, level.value, level.bound, proposal.first_plan_seconds, holds)
 
 
 def first_layout_mm(case: Case, plan: Plan) -> float | None:
@@ -93,20 +91,32 @@ def one_model_mm(case: Case, plan: Plan, seconds: float) -> float | None:
 def row(name: str, case: Case, cap_s: float, long_s: float) -> list[object]:
     """The figures of one trip."""
     run, took = in_own_process(suggested, case, cap_s)
+    start_mm, _ = in_own_process(first_layout_mm, case, run.plan)
     one, _ = in_own_process(one_model_mm, case, run.plan, took.seconds)
     best_mm, _ = in_own_process(long_run, case, run.plan, long_s)
     best_mm = min(best_mm, run.height_mm)
-    return [name, *_figures(run, took), one, best_mm, run.height_mm - best_mm, *_gap(run)]
+    return [
+        name,
+        *_figures(run, took),
+        start_mm,
+        run.height_mm,
+        one,
+        best_mm,
+        run.height_mm - best_mm,
+        *_gap(run, start_mm),
+    ]
 
 
 def _figures(run: Run, took: Measured) -> list[object]:
-    return [run.holds, run.first_s, took.seconds, took.busy_s, round(took.peak_mb), run.start_mm, run.height_mm]
+    return [run.holds, run.first_s, took.seconds, took.busy_s, round(took.peak_mb)]
 
 
-def _gap(run: Run) -> list[object]:
-    if run.bound_mm is None or run.start_mm is None:
-        return [run.bound_mm, None, None]
-    share = (run.height_mm - run.bound_mm) / max(1e-9, run.start_mm - run.bound_mm)
+def _gap(run: Run, start_mm: float | None) -> list[object]:
+    if run.bound_mm is None:
+        return [None, None, None]
+    if start_mm is None:
+        return [run.bound_mm, run.height_mm - run.bound_mm, None]
+    share = (run.height_mm - run.bound_mm) / max(1e-9, start_mm - run.bound_mm)
     return [run.bound_mm, run.height_mm - run.bound_mm, share]
 
 
