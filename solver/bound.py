@@ -6,7 +6,8 @@ space. Support, access and the exact lie of things are left out, so the answer i
 """
 
 import time
-from dataclasses import dataclass
+from collections.abc import Mapping
+from dataclasses import dataclass, field
 
 import numpy as np
 from ortools.linear_solver.python import model_builder as mb
@@ -25,6 +26,8 @@ class Bound:
     """A proven bound on the height at the highest driving stage in mm; None when there was no time for one."""
 
     height_mm: float | None
+    shares: Mapping[tuple[int, int], float] = field(default_factory=dict)
+    """By kind and room: the share of its copies that the relaxed answer puts there; what is not named is 0."""
 
 
 def height_bound(problem: Problem, carried: frozenset[int], seconds: float) -> Bound:
@@ -35,7 +38,7 @@ def height_bound(problem: Problem, carried: frozenset[int], seconds: float) -> B
         build.all()
     except TimeoutError:
         return Bound(None)
-    best: float | None = None
+    best, values = None, None
     for _ in range(MOST_ROUNDS):
         left = ends - time.monotonic()
         if left <= 0:
@@ -44,9 +47,10 @@ def height_bound(problem: Problem, carried: frozenset[int], seconds: float) -> B
         if solver is None:
             break
         best = solver.objective_value - SAFETY_MM
-        if left < 0.2 or not build.sharpen(np.array([solver.value(v) for v in build.integers])):
+        values = np.array([solver.value(v) for v in build.integers])
+        if left < 0.2 or not build.sharpen(values):
             break
-    return Bound(best)
+    return Bound(best) if values is None else Bound(best, build.shares(values))
 
 
 def _solve(model: mb.Model, seconds: float) -> mb.Solver | None:

@@ -14,7 +14,7 @@ from solver.repack import Repacker, score
 from solver.state import State
 from solver.worth import value_bound
 
-TRY_CORNERS = 0.2e6
+TRY_CORNERS = 0.15e6
 """Corners looked at to make room for one more unit at effort 1."""
 MOST_STEPS = 100_000
 """A fuse, far above what a budget allows."""
@@ -110,7 +110,7 @@ def _added(
         extra = [problem.pieces[index] for index in unit.pieces if index not in state.at]
         if not extra:
             continue
-        taken = _take(state, wanted, extra, highest_mm, random, clock, effort)
+        taken = take(state, wanted, extra, highest_mm, random, clock, effort)
         clock.tell("what comes", state.height_mm(), None)
         if isinstance(taken, State):
             state, wanted = taken, wanted + extra
@@ -123,7 +123,7 @@ def _added(
     return Choice(state, level, gone, tuple(offered))
 
 
-def _take(
+def take(
     state: State,
     wanted: list[Piece],
     extra: list[Piece],
@@ -134,7 +134,8 @@ def _take(
 ) -> State | str:
     """The layout with the extra pieces too, or why not."""
     problem, quick = state.problem, state.copy()
-    if all(put(quick, piece) for piece in extra):
+    missing = [piece for piece in wanted if piece.index not in state.at]
+    if all(put(quick, piece) for piece in [*extra, *missing]):
         now = score(quick, [*wanted, *extra], State.height_mm)
         if now.holds and now.cost <= highest_mm:
             return quick

@@ -10,7 +10,7 @@ from solver.repack import Repacker
 from solver.state import Lying, State
 
 ROUND = 60
-CORNERS = 1e6
+CORNERS = 0.8e6
 """Corners looked at in repacking for handling at effort 1; tidiness takes a third of it."""
 WARMTH_S = 15.0
 """How much worse, in seconds a day, a step may be at the beginning."""

@@ -3,6 +3,7 @@
 from collections.abc import Sequence
 from random import Random
 
+from solver.bring_down import Pull
 from solver.clock import Budget, Clock
 from solver.exact import settle
 from solver.problem import Piece
@@ -11,9 +12,9 @@ from solver.state import State
 
 ROUND = 60
 """Steps of repacking between two lines of progress."""
-CORNERS = 2e6
+CORNERS = 1.6e6
 """Corners looked at in repacking for the height at effort 1."""
-MODELS = 30
+MODELS = 24
 """Small exact models at effort 1."""
 TURNS = 4
 """How often repacking and models take turns."""
@@ -21,18 +22,32 @@ WARMTH_MM = 0.15
 """How much worse, in mm of vehicle height, a step may be at the beginning."""
 
 
-def improve(state: State, wanted: Sequence[Piece], random: Random, clock: Clock, effort: float, phase: str) -> State:
-    """The lowest layout found for a fixed set of things; never a higher one than it was given."""
+def improve(
+    state: State,
+    wanted: Sequence[Piece],
+    random: Random,
+    clock: Clock,
+    effort: float,
+    phase: str,
+    pull: Pull | None = None,
+) -> State:
+    """The lowest layout found for a fixed set of things; never a higher one than it was given.
+
+    `pull` says where a relaxed answer would have things.
+    """
     for turn in range(TURNS):
         warmth = WARMTH_MM * (1 - turn / TURNS)
-        state = _repacked(state, wanted, random, Budget(state.problem, clock, CORNERS * effort / TURNS), warmth)
+        state = _repacked(state, wanted, random, Budget(state.problem, clock, CORNERS * effort / TURNS), warmth, pull)
         clock.tell(phase, state.height_mm(), None)
         state = settle(state, wanted, random, clock, max(2, round(MODELS * effort / TURNS)), phase)
     return state
 
 
-def _repacked(state: State, wanted: Sequence[Piece], random: Random, budget: Budget, warmth: float) -> State:
+def _repacked(
+    state: State, wanted: Sequence[Piece], random: Random, budget: Budget, warmth: float, pull: Pull | None
+) -> State:
     work = Repacker(state, wanted, State.height_mm, random, warmth)
+    work.pull = pull
     while not budget.over():
         work.warmth = warmth * (1 - budget.spent())
         work.run(ROUND, budget.over)

@@ -12,6 +12,8 @@ from models.geometry import LEAST_SOFT_SIDE_MM
 from solver.cuts import Boxes, clashes, clique, violated
 from solver.problem import Piece, Problem, Room
 
+LEAST_SHARE = 1e-6
+"""Copies under this are rounding."""
 CUTS_A_ROOM = 4
 """Cuts added for one room in one round."""
 GRID_MM = 25
@@ -150,6 +152,14 @@ class Levels:
                 if bottom <= most:
                     self.slots.append(replace(slot, floor=bottom, top_of_cell=min(high, most)))
             k += 1
+
+    def shares(self, values: NDArray[np.float64]) -> dict[tuple[int, int], float]:
+        """By kind and room: the share of its copies that the values of the slots put there."""
+        found: dict[tuple[int, int], float] = defaultdict(float)
+        for slot, value in zip(self.slots, values.tolist(), strict=True):
+            if value > LEAST_SHARE:
+                found[slot.kind, slot.room] += value / len(self.members[slot.kind])
+        return dict(found)
 
     def sharpen(self, values: NDArray[np.float64]) -> bool:
         """Add cuts that the values of the slots break; whether there were any."""

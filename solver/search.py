@@ -13,6 +13,7 @@ from solver.bound import Bound, height_bound
 from solver.choose import choose, choose_again
 from solver.clock import Clock
 from solver.conflict import not_brought_together, seen_conflict, tried
+from solver.exchange import exchanged
 from solver.handling import handle, handling_seconds, tidiness
 from solver.improve import improve
 from solver.keeping import Keeper, kept
@@ -41,6 +42,8 @@ MUST_SHARE = 0.35
 """Effort for the height of the musts alone, as a share of the effort for the height."""
 FIRST_SHARE = 0.3
 """Share of the effort for the height that goes before the second look at what stays at home."""
+BOUND_SHARE = 0.5
+"""Share of the time left that the bound may take, beside the search."""
 QUICK_STEPS = 250
 """Steps of repacking to try a way out."""
 
@@ -183,7 +186,7 @@ def _better(
     reasons = {}
     interrupted = False
     pool = ThreadPoolExecutor(1)
-    bound: Future[Bound] | None = None
+    found: Bound | None = None
     try:
         state = improve(state, must, random, clock, MUST_SHARE * options.effort, "musts alone")
         best, h0 = state, state.height_mm()
@@ -191,13 +194,17 @@ def _better(
         chosen = choose(state, must, highest, random, clock, options.effort)
         state = improve(chosen.state, carried(chosen.state), random, clock, FIRST_SHARE * options.effort, "height")
         best = state
+        state = exchanged(chosen, state, must, highest, random, clock, options.effort)
         chosen = choose_again(chosen, state, highest, random, clock, options.effort)
         best, start_height, reasons = chosen.state, chosen.state.height_mm(), chosen.reasons
         levels.append(chosen.level)
         wanted = carried(chosen.state)
-        bound = pool.submit(height_bound, problem, frozenset(p.index for p in wanted), clock.left() * 0.7)
+        bound = pool.submit(height_bound, problem, frozenset(p.index for p in wanted), clock.left() * BOUND_SHARE)
         again = lowest_of(chosen.state, wanted, base, random, clock)
-        state = improve(again, wanted, random, clock, (1 - FIRST_SHARE) * options.effort, "height")
+        half = (1 - FIRST_SHARE) * options.effort / 2
+        best = state = improve(again, wanted, random, clock, half, "height")
+        found = _in_time(bound, clock)
+        state = improve(state, wanted, random, clock, half, "height", found.shares if found else None)
         best = state
         height = state.height_mm()
         state = handle(state, wanted, height + problem.case.trip.allow_mm, random, clock, options.effort)
@@ -205,7 +212,6 @@ def _better(
     except KeyboardInterrupt:
         interrupted = True
         height = best.height_mm()
-    found = _in_time(bound, clock) if bound is not None and not interrupted else None
     pool.shutdown(wait=False, cancel_futures=True)
     levels.append(_height_level(height, found))
     levels.append(Level("handling", handling_seconds(best), None, "s a day", "found"))
