@@ -1,0 +1,126 @@
+"""What is worth more comes in place of what came first, and heavy things are brought down one at a time."""
+
+from random import Random
+
+import pytest
+
+from solver import SILENT
+from solver.answers import Level
+from solver.bring_down import brought_down
+from solver.choose import Choice, Unit
+from solver.clock import Clock
+from solver.exchange import exchanged
+from solver.insert import places, put
+from solver.problem import Problem
+from solver.state import State, lying
+from tests.solver.conftest import Tiny, piece_named
+
+
+def chance(seed: int = 0) -> Random:
+    return Random(seed)  # noqa: S311 - by chance, not a secret
+
+
+HIGH_MM = 5000.0
+"""A height that nothing reaches."""
+
+
+def full(tiny: Tiny) -> tuple[State, Choice]:
+    """A room for two cubes with a must and a cheap thing in it, and a dear thing that stayed at home."""
+    tiny.space("shelf", size_mm=[400, 200, 200])
+    tiny.thing("stove", 10, carry="must")
+    tiny.thing("chair", 5, carry=20)
+    tiny.thing("tent", 8, carry=60)
+    state = State(problem := tiny.problem())
+    for name in ("stove", "chair"):
+        assert put(state, piece_named(problem, name))
+    units = tuple(Unit((piece_named(problem, n).index,), v) for n, v in (("chair", 20), ("tent", 60)))
+    return state, Choice(state, Level("value carried", 20, None, "value", "found"), {}, units)
+
+
+def carried_names(state: State) -> set[str]:
+    return {state.problem.pieces[index].thing.name for index in state.at}
+
+
+def after(state: State, choice: Choice) -> set[str]:
+    must = [piece_named(state.problem, "stove")]
+    return carried_names(exchanged(choice, state, must, HIGH_MM, chance(), Clock(60, SILENT), 1.0))
+
+
+def test_a_dearer_thing_takes_the_place_of_a_cheaper_one(tiny):
+    assert after(*full(tiny)) == {"stove", "tent"}
+
+
+def test_nothing_is_left_for_what_is_worth_less(tiny):
+    state, choice = full(tiny)
+    cheap = tuple(Unit(unit.pieces, 10 if unit.value == 60 else 20) for unit in choice.offered)
+    assert after(state, Choice(state, choice.level, {}, cheap)) == {"stove", "chair"}
+
+
+def test_a_locked_thing_does_not_make_way(tiny):
+    state, choice = full(tiny)
+    state.locked = frozenset({piece_named(state.problem, "chair").index})
+    assert after(state, choice) == {"stove", "chair"}
+
+
+def test_what_a_carried_thing_cannot_come_without_stays(tiny):
+    state, choice = full(tiny)
+    tiny.things[0]["with"] = ["chair"]
+    needing = State(Problem(tiny.case()))
+    for index in sorted(state.at):
+        needing.add(state.at[index])
+    assert after(needing, choice) == {"stove", "chair"}
+
+
+def two_rooms(tiny: Tiny) -> State:
+    """A heavy cube high up, a light one in the only room below; a second room takes either."""
+    tiny.space("low", (2000, 0, 500), size_mm=[200, 200, 200])
+    tiny.space("high", (2600, 0, 900), size_mm=[200, 200, 200])
+    tiny.thing("anvil", 30, carry="must")
+    tiny.thing("pillow", 1, carry="must")
+    state = State(problem := tiny.problem())
+    for name, room in (("anvil", "high"), ("pillow", "low")):
+        assert put(state, piece_named(problem, name), [problem.room_of[room]])
+    return state
+
+
+def test_the_heavy_thing_comes_down_and_what_was_there_makes_way(tiny):
+    state = two_rooms(tiny)
+    problem = state.problem
+    assert brought_down(state, chance())
+    anvil = piece_named(problem, "anvil").index
+    assert state.at[anvil].room == problem.room_of["low"]
+    assert piece_named(problem, "pillow").index not in state.at
+
+
+def test_a_locked_thing_is_not_brought_down_and_makes_no_way(tiny):
+    state = two_rooms(tiny)
+    state.locked = frozenset(state.at)
+    assert not brought_down(state, chance())
+    state.locked = frozenset({piece_named(state.problem, "pillow").index})
+    assert not any(brought_down(state.copy(), chance(seed)) for seed in range(20))
+
+
+def test_a_pull_decides_where_it_goes(tiny):
+    tiny.space("other", (3200, 0, 480), size_mm=[200, 200, 200])
+    state = two_rooms(tiny)
+    problem, anvil = state.problem, piece_named(state.problem, "anvil")
+    pull = {(anvil.kind, problem.room_of["other"]): 1e6}
+    for seed in range(10):
+        changed = state.copy()
+        assert brought_down(changed, chance(seed), pull)
+        assert changed.at[anvil.index].room == problem.room_of["other"]
+
+
+@pytest.mark.parametrize("seed", range(5))
+def test_places_come_by_rising_height_over_all_rooms(tiny, seed):
+    for n in range(4):
+        tiny.space(f"room {n}", (2000 + 450 * n, 0, 500 + 70 * ((n + seed) % 4)))
+    tiny.thing("box", 10, carry="must", turns="any", size_mm=[200, 150, 100])
+    tiny.thing("base", 10, carry="must", size_mm=[400, 400, 110])
+    problem = tiny.problem()
+    state = State(problem)
+    state.add(lying(problem, piece_named(problem, "base").index, 0, 0, *problem.rooms[0].low))
+    found = list(places(state, piece_named(problem, "box")))
+    heights = [it.box[2] + it.box[5] for it in found]
+    assert {it.room for it in found} == {0, 1, 2, 3}
+    assert heights == sorted(heights)
