@@ -59,8 +59,8 @@ class Demand:
     says: str
     shown: bool = True
     """Whether a plan was found without it, all else asked as before; False: that could not be shown."""
-    lock: Lock | None = None
-    """The lock that it is."""
+    locks: tuple[Lock, ...] = ()
+    """The lock that it is, or several that are told together."""
     things: tuple[str, ...] = ()
     """The things that must come."""
 

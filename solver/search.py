@@ -7,12 +7,12 @@ from random import Random
 from models.case import Case
 from models.plan import Plan
 from models.trip import Lock
-from solver.answers import SILENT, Level, Options, Progress, Proposal, Status
+from solver.answers import SILENT, Conflict, Level, Options, Progress, Proposal, Status
 from solver.asking import Asked
 from solver.bound import Bound, height_bound
 from solver.choose import choose, choose_again
 from solver.clock import Clock
-from solver.conflict import not_brought_together, seen_conflict, tried
+from solver.conflict import not_brought_together, tried
 from solver.handling import handle, handling_seconds, tidiness
 from solver.improve import improve
 from solver.keeping import Keeper, kept
@@ -20,7 +20,8 @@ from solver.pins import needed, pinned
 from solver.plain import plain_conflict
 from solver.plans import from_plan, to_plan
 from solver.problem import Piece, Problem
-from solver.repack import Repacker, start
+from solver.repack import Cost, Repacker, start
+from solver.seen import seen_conflict
 from solver.state import State
 
 START_TRIES = 25
@@ -43,6 +44,8 @@ FIRST_SHARE = 0.3
 """Share of the effort for the height that goes before the second look at what stays at home."""
 QUICK_STEPS = 250
 """Steps of repacking to try a way out."""
+LESS_STEPS = 500
+"""Steps of repacking to pass a limit by less."""
 
 
 def propose(
@@ -61,7 +64,7 @@ def propose(
     found = _attempt(case, options, clock, locks, before)
     if found.plan is not None:
         return found
-    if case.trip.reserve_kg > 0 and options.use_reserve:
+    if case.trip.reserve_kg > 0 and options.use_reserve and not impossible_anyhow(found.conflict):
         without = _attempt(case, replace(options, use_reserve=False), clock, locks, before)
         if without.plan is not None:
             return replace(without, reserve_given_up=True)
@@ -95,8 +98,8 @@ def _attempt(case: Case, options: Options, clock: Clock, locks: tuple[Lock, ...]
 def _with_ways_out(proposal: Proposal, asked: Asked, clock: Clock, before: Plan | None) -> Proposal:
     """The same with its conflict tried, or with the locks tried where nothing is proven."""
 
-    def quickly(problem: Problem, within: Clock) -> Plan | None:
-        return quick_plan(problem, before, within)
+    def quickly(problem: Problem, clock: Clock, near: Plan | None = None, cost: Cost | None = None) -> Plan | None:
+        return quick_plan(problem, before, clock, near, cost)
 
     if proposal.interrupted:
         return proposal
@@ -108,6 +111,11 @@ def _with_ways_out(proposal: Proposal, asked: Asked, clock: Clock, before: Plan 
     except KeyboardInterrupt:
         return replace(proposal, interrupted=True)
     return replace(proposal, conflict=conflict, seconds=clock.elapsed())
+
+
+def impossible_anyhow(conflict: Conflict | None) -> bool:
+    """Whether it is proven that there is no plan, the reserve kept or not."""
+    return conflict is not None and all(one.kind != "reserve" for one in conflict.demands)
 
 
 def carried(state: State) -> list[Piece]:
@@ -135,14 +143,25 @@ def first(
     return work.best
 
 
-def quick_plan(problem: Problem, before: Plan | None, clock: Clock) -> Plan | None:
-    """A plan that is soon found, all that may stay at home left there; None when none is."""
+def quick_plan(
+    problem: Problem, before: Plan | None, clock: Clock, near: Plan | None = None, cost: Cost | None = None
+) -> Plan | None:
+    """A plan that is soon found, all that may stay at home left there; None when none is.
+
+    It is looked for near a plan where one is given, else near the plan before, then from nothing; with a cost, that
+    is made small as far as the time goes.
+    """
     if plain_conflict(problem) is not None:
         return None
     base = pinned(problem, before)
     must = [piece for piece in problem.pieces if needed(problem, piece)]
-    found = None if before is None else _from_before(problem, before, base, must, clock)
+    known = near or before
+    found = None if known is None else _from_before(problem, known, base, must, clock)
     found = found or first(problem, must, base, Random(0), clock, QUICK_STEPS)
+    if found is not None and cost is not None:
+        work = Repacker(found, must, cost, Random(0), 0.0)
+        work.run(LESS_STEPS, clock.late, lambda score: score.cost <= 0)
+        found = work.best
     kept_kg = problem.case.trip.reserve_kg if problem.use_reserve else 0.0
     own = problem.locks[len(problem.case.trip.locks) :]
     return None if found is None else to_plan(found, reserve_kept_kg=kept_kg, locks=own)

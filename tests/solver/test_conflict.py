@@ -77,7 +77,7 @@ def test_every_way_out_comes_with_a_plan(pair):
     assert all(way.plan is not None and way.plan.placements for way in conflict_of(pair).ways_out)
 
 
-def test_more_in_one_space_than_goes_in_is_proven_and_small(tiny):
+def test_more_in_one_space_than_goes_in_is_told_as_the_locks_that_have_to_give(tiny):
     tiny.space("chest", size_mm=[500, 400, 200])
     tiny.space("bay", (2600, 0, 500), size_mm=[800, 400, 400])
     for name in ("long one", "long two", "long three"):
@@ -85,12 +85,15 @@ def test_more_in_one_space_than_goes_in_is_proven_and_small(tiny):
     tiny.thing("small")
     tiny.trip["locks"] = [{"thing": one["name"], "in": "chest"} for one in tiny.things]
     conflict = conflict_of(tiny)
-    assert kinds(conflict) == ["lock", "lock"]
-    assert all("long" in demand.subject for demand in conflict.demands)
+    assert kinds(conflict) == ["lock"]
+    assert conflict.demands[0].subject == "long two, long three"
     assert "together these do not go into it" in conflict.says[0]
+    assert conflict.demands[0].shown
+    assert dropping_gives_a_plan(tiny.case(), conflict.demands[0])
+    assert conflict.ways_out[0].says == "Without these 2 locks, all in chest: long two, long three."
 
 
-def test_two_faults_at_once_have_a_way_out_that_mends_both(tiny):
+def test_two_faults_at_once_are_told_together_with_a_way_out_that_mends_both(tiny):
     tiny.space("chest", size_mm=[300, 200, 200])
     tiny.space("bay", (2600, 0, 500), size_mm=[800, 400, 400])
     tiny.vehicle["spaces"][1]["limit_kg"] = 35
@@ -103,9 +106,11 @@ def test_two_faults_at_once_have_a_way_out_that_mends_both(tiny):
         {"thing": "long", "in": "chest"},
     ]
     conflict = conflict_of(tiny)
-    assert not any(demand.shown for demand in conflict.demands)
-    assert len(conflict.ways_out) == 1
-    assert " And " in conflict.ways_out[0].says
+    assert [demand.subject for demand in conflict.demands] == ["a, b, long"]
+    assert conflict.demands[0].shown
+    assert dropping_gives_a_plan(tiny.case(), conflict.demands[0])
+    assert conflict.ways_out[0].says.startswith("Without these 2 locks, all in chest: ")
+    assert "inside: it is 200 mm too long for chest in every turn it may take." in conflict.says
 
 
 def test_a_rack_that_cannot_carry_what_is_locked_on_it(pair):
