@@ -59,6 +59,8 @@ class Demand:
     says: str
     shown: bool = True
     """Whether a plan was found without it, all else asked as before; False: that could not be shown."""
+    not_enough: bool = False
+    """Whether it is proven that there is no plan without it either, all else asked as before."""
     locks: tuple[Lock, ...] = ()
     """The lock that it is, or several that are told together."""
     things: tuple[str, ...] = ()

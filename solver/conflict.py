@@ -15,6 +15,8 @@ ORDER = ("lock", "must come", "reserve", "limit")
 """What a person can change first."""
 WAYS_OUT = 3
 """How many ways out are told."""
+OF_A_KIND = 2
+"""So many of them at most give up the same kind of demand, so that there is a choice."""
 DEEPEST = 4
 """So many demands at most are dropped together as one way out."""
 JOINED = 12
@@ -46,9 +48,15 @@ def tried(asked: Asked, conflict: Conflict, clock: Clock, feasible: Feasible) ->
     found = _ways_out(asked, plans, clock, feasible)
     if not found:
         found = list(_several(asked, tuple(plans), clock, feasible))
-    demands = tuple(replace(one, shown=plan is not None) for one, plan in plans.items())
+    demands = tuple(_told(asked, one, plan, clock) for one, plan in plans.items())
     ordered = tuple(sorted(demands, key=lambda one: ORDER.index(one.kind)))
     return replace(conflict, demands=ordered, says=tuple(dict.fromkeys(says)), ways_out=tuple(found[:WAYS_OUT]))
+
+
+def _told(asked: Asked, one: Demand, plan: Plan | None, clock: Clock) -> Demand:
+    """A member with what was shown of it, and whether giving it up alone is proven not to be enough."""
+    never = plan is None and not clock.late() and cannot_be(dropped(asked, one), clock)
+    return replace(one, shown=plan is not None, not_enough=never)
 
 
 def _each_dropped(asked: Asked, demands: Sequence[Demand], clock: Clock, feasible: Feasible) -> Plans:
@@ -75,7 +83,7 @@ def _joined(asked: Asked, kind: str, plans: Plans, says: list[str], clock: Clock
     """
     group = [one for one, plan in plans.items() if one.kind == kind and plan is None]
     rest = {one: plan for one, plan in plans.items() if one not in group}
-    told, every = list[str](), _every(asked, kind)
+    told, every, alone = list[str](), _every(asked, kind), False
     if not group or clock.late() or cannot_be(dropped(asked, every[0]), clock):
         return plans
     for _ in range(JOINED):
@@ -84,11 +92,15 @@ def _joined(asked: Asked, kind: str, plans: Plans, says: list[str], clock: Clock
         plan = None if seen else _without(asked, member, clock.part(TRY_SHARE), clock, feasible)
         if plan is not None:
             says += told
-            return {**rest, member: plan}
+            return {**({} if alone else rest), member: plan}
         more = [one for one in seen.demands if one.kind == kind] if seen else _alike(asked, member) or every
         if clock.late() or not more or member.says == every[0].says:
             break
-        group, told = [*group, *more], [*told, *(seen.says if seen else ())]
+        # Where those of one kind cannot hold together by themselves, nothing else has a part in it.
+        alone = alone or (seen is not None and all(one.kind == kind for one in seen.demands))
+        # What a limit gets too much of has been told of all that is asked.
+        new = seen.says if seen is not None and all(one.kind != "limit" for one in seen.demands) else ()
+        group, told = [*group, *more], [*told, *new]
     return plans
 
 
@@ -122,7 +134,8 @@ def _ways_out(asked: Asked, plans: Plans, clock: Clock, feasible: Feasible) -> l
     for one in [*(n for n in ordered if n.kind == "limit"), *(n for n in ordered if n.kind != "limit")]:
         plan = plans[one]
         found[one] = [] if plan is None else list(work.of(one, plan))
-    return [way for one in ordered for way in found[one]][:WAYS_OUT]
+    of_kind = [[way for one in ordered if one.kind == kind for way in found[one]] for kind in ORDER]
+    return [way for some in of_kind for way in some[:OF_A_KIND]][:WAYS_OUT]
 
 
 def _several(asked: Asked, demands: Sequence[Demand], clock: Clock, feasible: Feasible) -> Iterator[WayOut]:

@@ -32,7 +32,7 @@ def by_sums(asked: Asked, clock: Clock) -> Conflict | None:
         if relaxed.impossible(on, min(RELAXED_S, clock.left())) is True:
             core = shrunk(relaxed, on, clock)
             demands = tuple(_demands(asked, core))
-            return Conflict(demands, tuple(_says(asked, relaxed, set(core))))
+            return Conflict(demands, tuple(_says(asked, relaxed, set(core), on)))
     return None
 
 
@@ -87,10 +87,11 @@ def _demands(asked: Asked, core: Sequence[Key]) -> Iterator[Demand]:
     yield from (limit_holds(case, subject) for kind, subject in core if kind == "limit")
 
 
-def _says(asked: Asked, relaxed: Relaxed, core: set[Key]) -> Iterator[str]:
+def _says(asked: Asked, relaxed: Relaxed, core: set[Key], on: set[Key]) -> Iterator[str]:
+    """By how much a limit is passed with all that is asked, where that can be told, else with what is told."""
     limits = sorted(subject for kind, subject in core if kind == "limit")
     for subject in limits:
-        grams = relaxed.least_over_g(subject, core, ONE_S)
+        grams = relaxed.least_over_g(subject, on, ONE_S) or relaxed.least_over_g(subject, core, ONE_S)
         if grams > 0:
             kg = grams / 1000
             yield f"{_bearer(subject)} gets at least {kg:.1f} kg too much, wherever things lie{_kept(asked, core)}."
@@ -123,6 +124,10 @@ def _crowded(relaxed: Relaxed, pieces: Sequence[Piece]) -> Iterator[str]:
     """Who may be where, with sizes, where no limit in kilograms takes part."""
     if not 1 <= len(pieces) <= MOST_NAMED:
         return
+    apart = list(_apart(relaxed, pieces))
+    if apart:
+        yield from apart
+        return
     rooms = sorted({room for piece in pieces for room in relaxed.asked.fits[piece.index]})
     names = ", ".join(_sized(piece) for piece in pieces)
     if len(rooms) <= MOST_APART:
@@ -130,9 +135,18 @@ def _crowded(relaxed: Relaxed, pieces: Sequence[Piece]) -> Iterator[str]:
             f"{relaxed.free.rooms[room].space.name} ({' x '.join(map(str, relaxed.free.rooms[room].size))} mm)"
             for room in rooms
         )
-        yield f"These have to share {spaces}, which does not work by their sizes or by what may ride together: {names}."
+        yield f"These have to share {spaces}, and by their sizes they do not all go in: {names}."
     else:
-        yield f"By their sizes or by what may ride together these do not all find a space: {names}."
+        yield f"These do not all find a space: {names}."
+
+
+def _apart(relaxed: Relaxed, pieces: Sequence[Piece]) -> Iterator[str]:
+    """Pairs that a rule keeps apart, with the rule."""
+    shared = {"space": "one space", "air": "one volume of air", "wall": "neighbouring spaces"}
+    for n, one in enumerate(pieces):
+        for other in pieces[n + 1 :]:
+            for veto in relaxed.free.vetoes.of[one.kind].get(other.kind, ()):
+                yield f"{veto.rule.value}: {one.copy} and {other.copy} may not be in {shared[veto.level]}."
 
 
 def _sized(piece: Piece) -> str:
