@@ -74,6 +74,8 @@ class WayOut:
     says: str
     plan: Plan | None = None
     """The plan that was found with the change; its case is the changed one."""
+    without: tuple[Lock, ...] = ()
+    """The locks that it gives up, where it was looked for which of several have to go."""
 
 
 @dataclass(frozen=True)

@@ -160,7 +160,12 @@ def not_brought_together(asked: Asked, clock: Clock, feasible: Feasible) -> Conf
         for one in reversed(plans) if not any(plans.values()) else ():
             plans[one] = _without(asked, one, clock.part(share), clock, feasible)
     ways = _ways_out(asked, plans, clock, feasible)
-    demands = tuple(replace(one, shown=plan is not None) for one, plan in plans.items())
+    single = {way.without for way in ways if len(way.without) == 1}
+    demands = [replace(one, shown=plan is not None) for one, plan in plans.items()]
+    if single:
+        # A lock that is shown by itself is told by itself, and so are the others.
+        locks = [replace(lock_demand(lock), shown=(lock,) in single) for lock in asked.every_lock]
+        demands = [*locks, *(one for one in demands if one.kind != "lock")]
     says = ["No layout was found in the effort given; whether one exists is unknown."]
     if not ways:
         says.append("More effort (--effort), fewer locks or fewer things may help.")

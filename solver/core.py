@@ -3,6 +3,7 @@
 from collections.abc import Callable, Iterator, Sequence
 
 from models.gear import Thing
+from models.trip import Lock
 from solver.answers import Conflict, Demand
 from solver.asking import Asked
 from solver.clock import Clock
@@ -96,7 +97,8 @@ def _says(asked: Asked, relaxed: Relaxed, core: set[Key], on: set[Key]) -> Itera
             kg = grams / 1000
             yield f"{_bearer(subject)} gets at least {kg:.1f} kg too much, wherever things lie{_kept(asked, core)}."
     if not limits:
-        yield from _crowded(relaxed, _pieces(asked, relaxed, core))
+        locks = [asked.every_lock[int(n)] for kind, n in core if kind == "lock"]
+        yield from _crowded(relaxed, locks, _pieces(relaxed, locks, core))
 
 
 def _bearer(subject: str) -> str:
@@ -108,27 +110,35 @@ def _kept(asked: Asked, core: set[Key]) -> str:
     return f", {asked.case.trip.reserve_kg:g} kg of reserve kept" if ("reserve", "reserve") in core else ""
 
 
-def _pieces(asked: Asked, relaxed: Relaxed, core: set[Key]) -> list[Piece]:
+def _pieces(relaxed: Relaxed, locks: Sequence[Lock], core: set[Key]) -> list[Piece]:
     """The copies that the demands of a core speak of."""
-    locks = [asked.every_lock[int(n)] for kind, n in core if kind == "lock"]
     musts = {name for kind, name in core if kind == "must come"}
     return [
         piece
         for piece in relaxed.free.pieces
-        if piece.thing.name in musts
-        or any(lock.thing == piece.thing.name and lock.copy_number in (None, piece.copy.number) for lock in locks)
+        if piece.thing.name in musts or any(_speaks_of(lock, piece) for lock in locks)
     ]
 
 
-def _crowded(relaxed: Relaxed, pieces: Sequence[Piece]) -> Iterator[str]:
+def _speaks_of(lock: Lock, piece: Piece) -> bool:
+    return lock.thing == piece.thing.name and lock.copy_number in (None, piece.copy.number)
+
+
+def _open_to(relaxed: Relaxed, locks: Sequence[Lock], piece: Piece) -> list[int]:
+    """Rooms that may take a piece, as far as some locks leave them open."""
+    mine = [lock for lock in locks if _speaks_of(lock, piece)]
+    return [room for room in relaxed.free.fits[piece.index] if all(relaxed.open(lock, room) for lock in mine)]
+
+
+def _crowded(relaxed: Relaxed, locks: Sequence[Lock], pieces: Sequence[Piece]) -> Iterator[str]:
     """Who may be where, with sizes, where no limit in kilograms takes part."""
     if not 1 <= len(pieces) <= MOST_NAMED:
         return
-    apart = list(_apart(relaxed, pieces))
+    apart = [*_apart(relaxed, pieces), *_kits(pieces)]
     if apart:
         yield from apart
         return
-    rooms = sorted({room for piece in pieces for room in relaxed.asked.fits[piece.index]})
+    rooms = sorted({room for piece in pieces for room in _open_to(relaxed, locks, piece)})
     names = ", ".join(_sized(piece) for piece in pieces)
     if len(rooms) <= MOST_APART:
         spaces = " and ".join(
@@ -147,6 +157,14 @@ def _apart(relaxed: Relaxed, pieces: Sequence[Piece]) -> Iterator[str]:
         for other in pieces[n + 1 :]:
             for veto in relaxed.free.vetoes.of[one.kind].get(other.kind, ()):
                 yield f"{veto.rule.value}: {one.copy} and {other.copy} may not be in {shared[veto.level]}."
+
+
+def _kits(pieces: Sequence[Piece]) -> Iterator[str]:
+    """Things of a kit that have to be in one space."""
+    for kit in sorted({piece.thing.kit for piece in pieces if piece.thing.kit and piece.thing.together}):
+        names = [str(piece.copy) for piece in pieces if piece.thing.kit == kit and piece.thing.together]
+        if len(names) > 1:
+            yield f"kit: {' and '.join(names)} stay together in one space, and none that is left open takes them all."
 
 
 def _sized(piece: Piece) -> str:

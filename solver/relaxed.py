@@ -141,10 +141,11 @@ class Relaxed:
                 elif lock.in_ is not None or lock.carried:
                     self.model.add(self.carried(piece) == 1).only_enforce_if(switch)
                 for room in self.free.fits[piece.index]:
-                    if not self._open(lock, room):
+                    if not self.open(lock, room):
                         self.model.add(self.inside[piece.index, room] == 0).only_enforce_if(switch)
 
-    def _open(self, lock: Lock, room: int) -> bool:
+    def open(self, lock: Lock, room: int) -> bool:
+        """Whether a lock leaves a room open to its thing."""
         space = self.free.rooms[room].space
         if lock.in_ is not None and lock.in_ != space.name:
             return False

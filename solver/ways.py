@@ -5,7 +5,7 @@ from collections.abc import Iterator, Sequence
 from dataclasses import replace
 from typing import Protocol
 
-from models.case import Copy
+from models.case import Case, Copy
 from models.plan import Plan
 from models.trip import Lock
 from solver.answers import Demand, WayOut
@@ -114,11 +114,12 @@ class Ways:
             gone, found = self._taken_back(order, plan)
             if gone and (not least or (not least <= set(gone) and len(gone) <= len(least) + 1)):
                 least = least or set(gone)
-                yield WayOut(sentence(lock_demand(*(lock for lock in one.locks if lock in gone))), found)
+                locks = tuple(lock for lock in one.locks if lock in gone)
+                yield WayOut(sentence(lock_demand(*locks)), found, locks)
 
     def _taken_back(self, locks: Sequence[Lock], plan: Plan) -> tuple[list[Lock], Plan]:
         """Take locks back one at a time as long as a plan is found with each; what a plan keeps anyway is kept."""
-        gone = [lock for lock in locks if not keeps(plan, lock)]
+        gone = [lock for lock in locks if not keeps(self.asked.case, plan, lock)]
         for lock in list(gone):
             without = [other for other in gone if other is not lock]
             if lock not in gone or not without or self.clock.late():
@@ -129,7 +130,7 @@ class Ways:
             )
             if found is not None:
                 plan = found
-                gone = [other for other in without if not keeps(plan, other)]
+                gone = [other for other in without if not keeps(self.asked.case, plan, other)]
         return gone, plan
 
 
@@ -162,8 +163,8 @@ def _bulk(asked: Asked, locks: Sequence[Lock]) -> list[Lock]:
     return sorted(locks, key=lambda lock: (litres(lock), lock.thing, lock.copy_number or 0))
 
 
-def keeps(plan: Plan, lock: Lock) -> bool:
-    """Whether a plan certainly keeps a lock; False also where it is not looked at: a corner or a rack."""
+def keeps(case: Case, plan: Plan, lock: Lock) -> bool:
+    """Whether a plan keeps a lock."""
     here = [
         place
         for place in plan.placements
@@ -175,7 +176,9 @@ def keeps(plan: Plan, lock: Lock) -> bool:
     if lock.in_ is not None:
         corners = lock.at_mm is None or all(place.corner_mm == lock.at_mm for place in here)
         return bool(here) and not home and corners and all(place.space == lock.in_ for place in here)
-    return lock.carried and bool(here) and not home
+    if lock.not_in is not None:
+        return not any(lock.not_in in (p.space, *case.racks_under(case.space_named[p.space])) for p in here)
+    return bool(here) and not home
 
 
 def _is_of(copy: Copy, lock: Lock) -> bool:
