@@ -14,11 +14,11 @@ from benchmarks.whole import whole_plan
 from models.case import Case
 from models.plan import Plan
 from solver import SILENT, Options, Proposal, propose
+from solver.beginning import first
 from solver.clock import Clock
 from solver.improve import improve
 from solver.plans import from_plan
 from solver.problem import Problem
-from solver.search import first
 from solver.state import State
 from verifier import check
 

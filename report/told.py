@@ -149,6 +149,8 @@ class Demand(Protocol):
     def says(self) -> str: ...  # noqa: D102
     @property
     def shown(self) -> bool: ...  # noqa: D102
+    @property
+    def not_enough(self) -> bool: ...  # noqa: D102
 
 
 class WayOut(Protocol):

@@ -59,8 +59,10 @@ class Demand:
     says: str
     shown: bool = True
     """Whether a plan was found without it, all else asked as before; False: that could not be shown."""
-    lock: Lock | None = None
-    """The lock that it is."""
+    not_enough: bool = False
+    """Whether it is proven that there is no plan without it either, all else asked as before."""
+    locks: tuple[Lock, ...] = ()
+    """The lock that it is, or several that are told together."""
     things: tuple[str, ...] = ()
     """The things that must come."""
 
@@ -72,6 +74,8 @@ class WayOut:
     says: str
     plan: Plan | None = None
     """The plan that was found with the change; its case is the changed one."""
+    without: tuple[Lock, ...] = ()
+    """The locks that it gives up, where it was looked for which of several have to go."""
 
 
 @dataclass(frozen=True)

@@ -51,14 +51,14 @@ def dropped(asked: Asked, demand: Demand) -> Asked:
     if demand.kind == "limit":
         return replace(asked, case=lifted(asked.case, demand.subject))
     if demand.kind == "lock":
-        return _without_lock(asked, demand.lock)
+        return _without_locks(asked, demand.locks)
     return replace(asked, case=optional(asked.case, demand.things))
 
 
-def _without_lock(asked: Asked, lock: Lock | None) -> Asked:
-    kept = tuple(one for one in asked.case.trip.locks if one != lock)
+def _without_locks(asked: Asked, locks: tuple[Lock, ...]) -> Asked:
+    kept = tuple(one for one in asked.case.trip.locks if one not in locks)
     case = fresh(asked.case, trip=asked.case.trip.model_copy(update={"locks": kept}))
-    return replace(asked, case=case, locks=tuple(one for one in asked.locks if one != lock))
+    return replace(asked, case=case, locks=tuple(one for one in asked.locks if one not in locks))
 
 
 def optional(case: Case, names: tuple[str, ...]) -> Case:
@@ -82,14 +82,16 @@ def fresh(
 
 
 def with_more(case: Case, limit: str, more_kg: float) -> Case:
-    """The case with so many kilograms more of one limit. Raises KeyError where there is no such limit."""
+    """The case with so many kilograms more of one limit, the total also with its trailer.
+
+    Raises KeyError where there is no such limit.
+    """
 
     def raised(old: Limit) -> Limit:
         return old if old.kg is None else old.model_copy(update={"kg": old.kg + more_kg})
 
     if limit in OF_THE_VEHICLE:
-        field = OF_THE_VEHICLE[limit][0]
-        figures = {field: raised(getattr(case.vehicle.limits, field))}
+        figures = {field: raised(getattr(case.vehicle.limits, field)) for field in OF_THE_VEHICLE[limit]}
         return _with(case, limits=case.vehicle.limits.model_copy(update=figures))
     return _changed(case, limit, raised)
 

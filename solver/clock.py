@@ -31,10 +31,6 @@ class Clock:
         """A clock that stops after a share of the time left; the seconds it tells are its own."""
         return Clock(self.left() * share, self._progress)
 
-    def again(self) -> "Clock":
-        """A clock with the whole time again."""
-        return Clock(self._cap_s, self._progress)
-
     def first_plan(self) -> None:
         """Mark the first plan that holds all limits."""
         if self.first_s is None:

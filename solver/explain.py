@@ -10,13 +10,13 @@ from models.trip import Lock
 from solver.answers import SILENT, Conflict, Options
 from solver.asking import Asked, fresh
 from solver.clock import Clock
-from solver.conflict import seen_conflict
 from solver.contrast import Against, Explanation, Row
 from solver.eligible import reasons
 from solver.handling import handling_seconds
 from solver.insert import put
 from solver.limits import excess, room_for_company, room_for_mass, room_on_axles, unmet
 from solver.problem import Piece
+from solver.seen import seen_conflict
 from solver.state import State, lying
 from solver.trying import Trial
 from solver.wording import lock_words

@@ -37,15 +37,16 @@ def improve(
     """
     for turn in range(TURNS):
         warmth = WARMTH_MM * (1 - turn / TURNS)
-        state = _repacked(state, wanted, random, Budget(state.problem, clock, CORNERS * effort / TURNS), warmth, pull)
+        state = repacked(state, wanted, random, Budget(state.problem, clock, CORNERS * effort / TURNS), warmth, pull)
         clock.tell(phase, state.height_mm(), None)
         state = settle(state, wanted, random, clock, max(2, round(MODELS * effort / TURNS)), phase)
     return state
 
 
-def _repacked(
-    state: State, wanted: Sequence[Piece], random: Random, budget: Budget, warmth: float, pull: Pull | None
+def repacked(
+    state: State, wanted: Sequence[Piece], random: Random, budget: Budget, warmth: float, pull: Pull | None = None
 ) -> State:
+    """The lowest layout that repacking finds in a budget."""
     work = Repacker(state, wanted, State.height_mm, random, warmth)
     work.pull = pull
     while not budget.over():

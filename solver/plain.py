@@ -10,7 +10,7 @@ from solver.eligible import reasons
 from solver.pins import fits_there, needed
 from solver.problem import Piece, Problem
 from solver.state import lying
-from solver.wording import limit_words, lock_words, reserve_words, things_words
+from solver.wording import limit_holds, lock_demand, lock_words, must_come, reserve_kept
 
 HEAVIEST = 5
 """How many of the heaviest things are told."""
@@ -27,9 +27,9 @@ def _locks(problem: Problem) -> Conflict | None:
         why = _against(problem, thing, lock)
         if why:
             says = f"{lock_words(lock)}: by itself this lock breaks a rule."
-            return Conflict((_lock(lock),), (says, *why))
+            return Conflict((lock_demand(lock),), (says, *why))
         if lock.at_home and thing.must:
-            demands = (_lock(lock), _must(problem.case, (thing.name,)))
+            demands = (lock_demand(lock), must_come(problem.case, (thing.name,)))
             return Conflict(demands, (f"{thing.name} must come and is locked at home.",))
     return None
 
@@ -61,14 +61,6 @@ def _goes_there(problem: Problem, thing: Thing, lock: Lock) -> bool:
     return True
 
 
-def _lock(lock: Lock) -> Demand:
-    return Demand("lock", lock.thing, lock_words(lock), lock=lock)
-
-
-def _must(case: Case, names: tuple[str, ...]) -> Demand:
-    return Demand("must come", ", ".join(names), things_words(case, names), things=names)
-
-
 def _homeless(problem: Problem) -> Conflict | None:
     """A thing with no lawful place, or with none that its locks leave open."""
     for piece in problem.pieces:
@@ -77,15 +69,15 @@ def _homeless(problem: Problem) -> Conflict | None:
         case, thing = problem.case, piece.thing
         mine = [one for one in problem.locks if one.thing == thing.name and _of(one, piece) and (one.in_ or one.not_in)]
         open_now = [room.space for room in problem.rooms if not reasons(case, thing, room.space)]
-        locks = tuple(_lock(one) for one in _blaming(case, mine, [space.name for space in open_now]))
-        must = (_must(case, (thing.name,)),) if thing.must and not any(one.in_ for one in mine) else ()
+        locks = tuple(lock_demand(one) for one in _blaming(case, mine, [space.name for space in open_now]))
+        must = (must_come(case, (thing.name,)),) if thing.must and not any(one.in_ for one in mine) else ()
         if locks and open_now:
             spaces = ", ".join(space.name for space in open_now[:6])
             return Conflict(
                 (*locks, *must), (f"{piece.copy} has no place that its locks leave open; lawful: {spaces}.",)
             )
         says = (f"{thing.name} has no lawful place in this vehicle.", *nearest(case, problem, piece.kind))
-        return Conflict((_must(case, (thing.name,)),), says)
+        return Conflict((must_come(case, (thing.name,)),), says)
     return None
 
 
@@ -132,17 +124,17 @@ def _too_heavy(problem: Problem) -> Conflict | None:
     demands = _carried_by_lock(problem, must)
     names = tuple(sorted({p.thing.name for p in must if p.thing.must}))
     if names:
-        demands.append(_must(case, names))
+        demands.append(must_come(case, names))
     if only_the_reserve:
-        demands.append(Demand("reserve", "reserve", reserve_words(case)))
-    demands.append(Demand("limit", "total", limit_words(case, "total")))
+        demands.append(reserve_kept(case))
+    demands.append(limit_holds(case, "total"))
     return Conflict(tuple(demands), (says, _heaviest(must)) if must else (says,))
 
 
 def _carried_by_lock(problem: Problem, pieces: Sequence[Piece]) -> list[Demand]:
     """Locks that make optional things come."""
     names = {piece.thing.name for piece in pieces if not piece.thing.must}
-    return [_lock(one) for one in problem.locks if one.thing in names and (one.carried or one.in_)]
+    return [lock_demand(one) for one in problem.locks if one.thing in names and (one.carried or one.in_)]
 
 
 def _over_g(problem: Problem, pieces: Sequence[Piece], stage: int) -> int:

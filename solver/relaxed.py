@@ -4,6 +4,7 @@ Every demand of a person carries a switch, so that a set of demands which cannot
 """
 
 from collections import defaultdict
+from collections.abc import Sequence
 
 import numpy as np
 from ortools.sat.python import cp_model
@@ -17,6 +18,12 @@ Key = tuple[str, str]
 """A demand: its kind (lock, must come, reserve, limit) and its subject."""
 
 
+MOST_OVER_G = 10_000_000
+"""No limit is passed by more grams than this."""
+FEWER_G = 1_000_000
+"""Grams that a thing less left at home is worth."""
+
+
 class Relaxed:
     """A relaxation of a case: pieces in rooms, no positions."""
 
@@ -25,6 +32,8 @@ class Relaxed:
         self.free, self.asked = free, asked
         self.model = cp_model.CpModel()
         self.switches: dict[Key, cp_model.IntVar] = {}
+        self.over: dict[str, cp_model.IntVar] = {}
+        """By limit: grams that it is passed by, 0 unless that is asked."""
         self.inside = {
             (piece.index, room): self.model.new_bool_var("")
             for piece in free.pieces
@@ -49,13 +58,18 @@ class Relaxed:
             self.switches[key] = self.model.new_bool_var(f"{kind}: {subject}")
         return self.switches[key]
 
+    def limit(self, subject: str) -> cp_model.IntVar:
+        """The switch of a limit that may be passed by some grams."""
+        self.over.setdefault(subject, self.model.new_int_var(0, MOST_OVER_G, f"over {subject}"))
+        return self.switch("limit", subject)
+
     def carried(self, piece: Piece) -> cp_model.LinearExprT:
         """Whether a piece comes, as a sum."""
         return sum(self.inside[piece.index, room] for room in self.free.fits[piece.index])
 
     def few(self, on: set[Key], seconds: float) -> set[Key]:
         """Fewer of some demands that cannot hold together, as the search first sees them: a start for dropping more."""
-        model, solver = self.model.clone(), _solver(seconds)
+        model, solver = self._closed(), _solver(seconds)
         keys = {switch.index: key for key, switch in self.switches.items() if key in on}
         model.add_assumptions([model.get_bool_var_from_proto_index(index) for index in sorted(keys)])
         if solver.solve(model) != cp_model.INFEASIBLE:
@@ -65,14 +79,50 @@ class Relaxed:
 
     def impossible(self, on: set[Key], seconds: float) -> bool | None:
         """Whether a set of demands cannot hold; None when that stayed open."""
-        model, solver = self.model.clone(), _solver(seconds)
-        for key, switch in self.switches.items():
-            variable = model.get_bool_var_from_proto_index(switch.index)
-            model.add(variable == (1 if key in on else 0))
+        model, solver = self._closed(), _solver(seconds)
+        self._switch(model, on, frozenset(self.switches))
         status = solver.solve(model)
         if status == cp_model.INFEASIBLE:
             return True
         return False if status in (cp_model.OPTIMAL, cp_model.FEASIBLE) else None
+
+    def least_over_g(self, subject: str, on: set[Key], seconds: float) -> int:
+        """A proven least by how many grams a limit is passed while all else of some demands holds."""
+        model, solver = self._closed(subject), _solver(seconds)
+        self._switch(model, on, frozenset(self.switches))
+        model.minimize(model.get_int_var_from_proto_index(self.over[subject].index))
+        status = solver.solve(model)
+        return int(solver.best_objective_bound) if status in (cp_model.OPTIMAL, cp_model.FEASIBLE) else 0
+
+    def fewest_gone(self, on: set[Key], names: Sequence[str], least_kg: float, seconds: float) -> tuple[str, ...]:
+        """The fewest and then lightest things that make room when they need not come; they weigh so much at least.
+
+        What is left out here may still not be enough: positions are not looked at. Empty where none was found.
+        """
+        model, solver = self._closed(), _solver(seconds)
+        free = {("must come", name) for name in names}
+        self._switch(model, on, frozenset(self.switches) - free)
+        named = self.free.case.thing_named
+        grams = {name: round(named[name].mass_kg.most * named[name].count * 1000) for name in names}
+        stays = {name: model.get_bool_var_from_proto_index(self.switches["must come", name].index) for name in names}
+        model.add(sum(grams[name] * (1 - stays[name]) for name in names) >= round(least_kg * 1000))
+        model.minimize(sum((FEWER_G + grams[name]) * (1 - stays[name]) for name in names))
+        if solver.solve(model) not in (cp_model.OPTIMAL, cp_model.FEASIBLE):
+            return ()
+        return tuple(name for name in names if not solver.boolean_value(stays[name]))
+
+    def _closed(self, but: str = "") -> cp_model.CpModel:
+        """The model in which no limit is passed, but one where that is asked."""
+        model = self.model.clone()
+        for subject, variable in self.over.items():
+            if subject != but:
+                model.add(model.get_int_var_from_proto_index(variable.index) == 0)
+        return model
+
+    def _switch(self, model: cp_model.CpModel, on: set[Key], keys: frozenset[Key]) -> None:
+        for key in sorted(keys):
+            variable = model.get_bool_var_from_proto_index(self.switches[key].index)
+            model.add(variable == (1 if key in on else 0))
 
     def _demands(self) -> None:
         for piece in self.free.pieces:
@@ -91,10 +141,11 @@ class Relaxed:
                 elif lock.in_ is not None or lock.carried:
                     self.model.add(self.carried(piece) == 1).only_enforce_if(switch)
                 for room in self.free.fits[piece.index]:
-                    if not self._open(lock, room):
+                    if not self.open(lock, room):
                         self.model.add(self.inside[piece.index, room] == 0).only_enforce_if(switch)
 
-    def _open(self, lock: Lock, room: int) -> bool:
+    def open(self, lock: Lock, room: int) -> bool:
+        """Whether a lock leaves a room open to its thing."""
         space = self.free.rooms[room].space
         if lock.in_ is not None and lock.in_ != space.name:
             return False
@@ -166,14 +217,15 @@ class Relaxed:
         problem = self.free
         for t, stage in enumerate(problem.constants.stages):
             for room in problem.rooms:
+                name = room.space.name
                 if room.limit_g is not None:
-                    self._mass(t, {room.index}, room.limit_g, [self.switch("limit", f"space {room.space.name}")])
+                    self._mass(t, {room.index}, room.limit_g, f"space {name}")
                 if room.tied_g is not None and room.space.holds == "tie_downs":
-                    self._mass(t, {room.index}, room.tied_g, [self.switch("limit", f"tie-downs {room.space.name}")])
+                    self._mass(t, {room.index}, room.tied_g, f"tie-downs {name}")
             for rack, left in enumerate(stage.racks_left_g):
                 if left is not None:
                     rooms = {room.index for room in problem.rooms if rack in room.racks}
-                    self._mass(t, rooms, left, [self.switch("limit", f"rack {problem.racks[rack]}")])
+                    self._mass(t, rooms, left, f"rack {problem.racks[rack]}")
             if t in problem.driving:
                 self._driving(t)
 
@@ -181,20 +233,23 @@ class Relaxed:
         reserve_g = round(self.free.case.trip.reserve_kg * 1000)
         base = self.free.constants.wheelbase
         stage = self.free.constants.stages[t]
-        for kept, switches in ((0, []), (reserve_g, [self.switch("reserve", "reserve")])):
+        for kept, more in ((0, []), (reserve_g, [self.switch("reserve", "reserve")])):
             if stage.gross_left_g is not None:
-                self._mass(t, None, stage.gross_left_g - kept, [*switches, self.switch("limit", "total")])
+                self._mass(t, None, stage.gross_left_g - kept, "total", more)
             if stage.rear_left is not None:
-                self._rear(t, stage.rear_left - kept * base, [*switches, self.switch("limit", "rear axle")])
+                self._rear(t, stage.rear_left - kept * base, more)
 
-    def _mass(self, t: int, rooms: set[int] | None, limit_g: int, switches: list[cp_model.IntVar]) -> None:
+    def _mass(
+        self, t: int, rooms: set[int] | None, limit_g: int, subject: str, more: Sequence[cp_model.IntVar] = ()
+    ) -> None:
         terms = [
             self.free.pieces[i].most_g[t] * v for (i, room), v in self.inside.items() if rooms is None or room in rooms
         ]
         if terms:
-            self.model.add(sum(terms) <= limit_g).only_enforce_if(*switches)
+            switches = [*more, self.limit(subject)]
+            self.model.add(sum(terms) <= limit_g + self.over[subject]).only_enforce_if(*switches)
 
-    def _rear(self, t: int, left: int, switches: list[cp_model.IntVar]) -> None:
+    def _rear(self, t: int, left: int, more: Sequence[cp_model.IntVar]) -> None:
         terms = []
         for (i, room), v in self.inside.items():
             shapes = self.free.fits[i][room].shapes
@@ -202,7 +257,9 @@ class Relaxed:
             shortest = LEAST_SOFT_SIDE_MM if self._soft(i) else listed
             twice = 2 * self.free.rooms[room].low[0] + shortest
             terms.append(self.free.pieces[i].most_g[t] * twice * v)
-        self.model.add(sum(terms) <= 2 * left).only_enforce_if(*switches)
+        switches = [*more, self.limit("rear axle")]
+        over = 2 * self.free.constants.wheelbase * self.over["rear axle"]
+        self.model.add(sum(terms) <= 2 * left + over).only_enforce_if(*switches)
 
 
 def _solver(seconds: float) -> cp_model.CpSolver:

@@ -10,8 +10,9 @@ from models.trip import Lock
 from packing import MoveList, moves_between
 from solver.answers import SILENT, Conflict, Level, Options, Progress, Proposal, Status
 from solver.asking import Asked
+from solver.beginning import first
 from solver.clock import Clock
-from solver.conflict import not_brought_together, seen_conflict, tried
+from solver.conflict import not_brought_together, tried
 from solver.further import FurtherMove, further_moves
 from solver.handling import handling_seconds
 from solver.insert import put
@@ -20,8 +21,9 @@ from solver.pins import needed, pinned
 from solver.plain import plain_conflict
 from solver.plans import from_plan, to_plan
 from solver.problem import Piece, Problem
-from solver.repack import score
-from solver.search import first, propose, quick_plan
+from solver.repack import Cost, score
+from solver.search import impossible_anyhow, propose, quick_plan
+from solver.seen import seen_conflict
 from solver.state import State
 
 STEPS = 260
@@ -37,6 +39,10 @@ LONG_STEPS = 3000
 """Steps to make a layout anew where few moves led nowhere."""
 LONG_SHARE = 0.5
 """Share of the time that is kept for it."""
+SEARCH_SHARE = 0.55
+"""Share of the time for the search; the rest is for what is told where it finds nothing."""
+AGAIN_SHARE = 0.25
+"""Share of the time left then for the search without the reserve."""
 REGAIN_STEPS = 60
 """Steps to bring back what was left behind, each."""
 
@@ -79,11 +85,11 @@ def revise(
     """
     clock = Clock(options.seconds, progress)
     locks = (*plan.locks, *extra_locks)
-    found = _attempt(case, plan, locks, options, clock)
+    found = _attempt(case, plan, locks, options, clock.part(SEARCH_SHARE))
     if found.proposal.plan is not None:
         return found
-    if options.use_reserve and case.trip.reserve_kg > 0:
-        without = _attempt(case, plan, locks, replace(options, use_reserve=False), clock)
+    if options.use_reserve and case.trip.reserve_kg > 0 and not impossible_anyhow(found.proposal.conflict):
+        without = _attempt(case, plan, locks, replace(options, use_reserve=False), clock.part(AGAIN_SHARE), looked=True)
         if without.proposal.plan is not None:
             return replace(without, proposal=replace(without.proposal, reserve_given_up=True))
     asked = Asked(case, locks, options.use_reserve, plan)
@@ -96,10 +102,13 @@ def made_anew(case: Case, plan: Plan, options: Options, progress: Progress = SIL
     return Revision(proposal) if proposal.plan is None else _compared(case, plan, proposal, ())
 
 
-def _attempt(case: Case, plan: Plan, locks: tuple[Lock, ...], options: Options, clock: Clock) -> Revision:
+def _attempt(
+    case: Case, plan: Plan, locks: tuple[Lock, ...], options: Options, clock: Clock, *, looked: bool = False
+) -> Revision:
+    """An attempt; `looked` when it is known that no proof against it is seen."""
     asked = Asked(case, locks, options.use_reserve, plan)
     conflict = plain_conflict(asked.problem())
-    work = _Work(asked, plan, clock, options)
+    work = _Work(asked, plan, clock, options, looked)
     state = None if conflict else work.search()
     if state is not None:
         further = further_moves(state, work.wanted, clock, lambda other: work.plan(other, locks))
@@ -110,25 +119,25 @@ def _attempt(case: Case, plan: Plan, locks: tuple[Lock, ...], options: Options, 
 
 
 def _why_none(proposal: Proposal, asked: Asked, plan: Plan, clock: Clock) -> Proposal:
-    """The same with what stands in the way, each member tried; the trying has as much time again."""
-    more = clock.again()
+    """The same with what stands in the way, each member tried in the time that is left."""
 
-    def quickly(problem: Problem, within: Clock) -> Plan | None:
-        return quick_plan(problem, plan, within)
+    def quickly(problem: Problem, clock: Clock, near: Plan | None = None, cost: Cost | None = None) -> Plan | None:
+        return quick_plan(problem, plan, clock, near, cost)
 
     if proposal.conflict is None:
-        conflict = not_brought_together(asked, more, quickly)
+        conflict = not_brought_together(asked, clock, quickly)
     else:
-        conflict = tried(asked, proposal.conflict, more, quickly)
+        conflict = tried(asked, proposal.conflict, clock, quickly)
     return replace(proposal, conflict=conflict, seconds=clock.elapsed())
 
 
 class _Work:
     """The search for few moves."""
 
-    def __init__(self, asked: Asked, plan: Plan, clock: Clock, options: Options) -> None:
+    def __init__(self, asked: Asked, plan: Plan, clock: Clock, options: Options, looked: bool) -> None:
         self.asked, self.clock, self.options = asked, clock, options
-        self._looked = False
+        self.seconds = clock.left()
+        self._looked = looked
         self._conflict: Conflict | None = None
         self.problem = problem = asked.problem()
         self.before = from_plan(problem, plan)
@@ -151,10 +160,10 @@ class _Work:
             if state is not None:
                 self.wanted = wanted
                 return self._regained(state, gone)
-            if not optional or self.clock.left() < LONG_SHARE * self.options.seconds:
-                return self._from_nothing()
-            if not gone and self.proof():
+            if self.proof():
                 return None
+            if not optional or self.clock.left() < LONG_SHARE * self.seconds:
+                return self._from_nothing()
             gone.append(optional.pop(0))
             wanted = [piece for piece in wanted if piece is not gone[-1]]
 
@@ -168,8 +177,6 @@ class _Work:
     def _from_nothing(self) -> State | None:
         """A layout made anew of what has to come and then what else finds room; the moves are made few afterwards."""
         must = [piece for piece in self.problem.pieces if needed(self.problem, piece)]
-        if self.proof():
-            return None
         steps = int(LONG_STEPS * max(1.0, self.options.effort))
         state = first(self.problem, must, self.base, self.random, self.clock, steps)
         if state is None:
@@ -185,7 +192,9 @@ class _Work:
     def _few_moves(self, state: State, wanted: Sequence[Piece]) -> State | None:
         """A lawful layout from a broken one, then fewer minutes as long as a round of steps still saves some."""
         work = Keeper(state, wanted, self.before, self.random)
-        work.run(TRIES * self.steps, self.clock.late, lambda score: score.holds)
+        work.run(self.steps, self.clock.late, lambda score: score.holds)
+        if not work.best_score.holds and self.proof() is None:
+            work.run((TRIES - 1) * self.steps, self.clock.late, lambda score: score.holds)
         if not work.best_score.holds:
             return None
         for _ in range(ROUNDS):

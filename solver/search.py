@@ -7,12 +7,13 @@ from random import Random
 from models.case import Case
 from models.plan import Plan
 from models.trip import Lock
-from solver.answers import SILENT, Level, Options, Progress, Proposal, Status
+from solver.answers import SILENT, Conflict, Level, Options, Progress, Proposal, Status
 from solver.asking import Asked
+from solver.beginning import first, raced
 from solver.bound import Bound, height_bound
 from solver.choose import choose, choose_again
 from solver.clock import Clock
-from solver.conflict import not_brought_together, seen_conflict, tried
+from solver.conflict import not_brought_together, tried
 from solver.exchange import exchanged
 from solver.handling import handle, handling_seconds, tidiness
 from solver.improve import improve
@@ -21,23 +22,16 @@ from solver.pins import needed, pinned
 from solver.plain import plain_conflict
 from solver.plans import from_plan, to_plan
 from solver.problem import Piece, Problem
-from solver.repack import Repacker, start
+from solver.repack import Cost, Repacker
+from solver.seen import seen_conflict
 from solver.state import State
 
-START_TRIES = 25
-"""Orders tried for the first layout."""
 SHORT_STEPS = 500
 """Steps of repacking before it is asked whether a layout can exist at all."""
 FIRST_STEPS = 3000
 """Steps of repacking before a first layout is given up."""
 LONG_SHARE = 0.5
 """Share of the time left that they may take at most, so that ways out can be tried."""
-MIXED_TRIES = 8
-"""Orders tried for a layout made afresh."""
-FRESH_STARTS = 1
-"""Layouts made afresh before the height of a settled set of things is brought down."""
-FRESH_STEPS = 40
-"""Steps of repacking for each of them to hold all limits."""
 MUST_SHARE = 0.35
 """Effort for the height of the musts alone, as a share of the effort for the height."""
 FIRST_SHARE = 0.3
@@ -46,6 +40,8 @@ BOUND_SHARE = 0.5
 """Share of the time left that the bound may take, beside the search."""
 QUICK_STEPS = 250
 """Steps of repacking to try a way out."""
+LESS_STEPS = 500
+"""Steps of repacking to pass a limit by less."""
 
 
 def propose(
@@ -64,7 +60,7 @@ def propose(
     found = _attempt(case, options, clock, locks, before)
     if found.plan is not None:
         return found
-    if case.trip.reserve_kg > 0 and options.use_reserve:
+    if case.trip.reserve_kg > 0 and options.use_reserve and not impossible_anyhow(found.conflict):
         without = _attempt(case, replace(options, use_reserve=False), clock, locks, before)
         if without.plan is not None:
             return replace(without, reserve_given_up=True)
@@ -98,8 +94,8 @@ def _attempt(case: Case, options: Options, clock: Clock, locks: tuple[Lock, ...]
 def _with_ways_out(proposal: Proposal, asked: Asked, clock: Clock, before: Plan | None) -> Proposal:
     """The same with its conflict tried, or with the locks tried where nothing is proven."""
 
-    def quickly(problem: Problem, within: Clock) -> Plan | None:
-        return quick_plan(problem, before, within)
+    def quickly(problem: Problem, clock: Clock, near: Plan | None = None, cost: Cost | None = None) -> Plan | None:
+        return quick_plan(problem, before, clock, near, cost)
 
     if proposal.interrupted:
         return proposal
@@ -113,39 +109,35 @@ def _with_ways_out(proposal: Proposal, asked: Asked, clock: Clock, before: Plan 
     return replace(proposal, conflict=conflict, seconds=clock.elapsed())
 
 
+def impossible_anyhow(conflict: Conflict | None) -> bool:
+    """Whether it is proven that there is no plan, the reserve kept or not."""
+    return conflict is not None and all(one.kind != "reserve" for one in conflict.demands)
+
+
 def carried(state: State) -> list[Piece]:
     """The pieces of a layout in the canonical order."""
     return [state.problem.pieces[index] for index in sorted(state.at)]
 
 
-def first(
-    problem: Problem,
-    must: list[Piece],
-    base: State,
-    random: Random,
-    clock: Clock,
-    steps: int,
-    *,
-    mixed: bool = False,
-) -> State | None:
-    """A layout of what has to come that holds all limits; None when none was found. `mixed` begins in another order."""
-    state = start(problem, must, base, random, MIXED_TRIES if mixed else START_TRIES, mixed=mixed)
-    work = Repacker(state, must, State.height_mm, random, 0.3)
-    clock.tell("first layout", None, None)
-    work.run(steps, clock.late, lambda found: found.holds)
-    if not work.best_score.holds:
-        return None
-    return work.best
+def quick_plan(
+    problem: Problem, before: Plan | None, clock: Clock, near: Plan | None = None, cost: Cost | None = None
+) -> Plan | None:
+    """A plan that is soon found, all that may stay at home left there; None when none is.
 
-
-def quick_plan(problem: Problem, before: Plan | None, clock: Clock) -> Plan | None:
-    """A plan that is soon found, all that may stay at home left there; None when none is."""
+    It is looked for near a plan where one is given, else near the plan before, then from nothing; with a cost, that
+    is made small as far as the time goes.
+    """
     if plain_conflict(problem) is not None:
         return None
     base = pinned(problem, before)
     must = [piece for piece in problem.pieces if needed(problem, piece)]
-    found = None if before is None else _from_before(problem, before, base, must, clock)
+    known = near or before
+    found = None if known is None else _from_before(problem, known, base, must, clock)
     found = found or first(problem, must, base, Random(0), clock, QUICK_STEPS)
+    if found is not None and cost is not None:
+        work = Repacker(found, must, cost, Random(0), 0.0)
+        work.run(LESS_STEPS, clock.late, lambda score: score.cost <= 0)
+        found = work.best
     kept_kg = problem.case.trip.reserve_kg if problem.use_reserve else 0.0
     own = problem.locks[len(problem.case.trip.locks) :]
     return None if found is None else to_plan(found, reserve_kept_kg=kept_kg, locks=own)
@@ -156,16 +148,6 @@ def _from_before(problem: Problem, before: Plan, base: State, must: list[Piece],
     work = Keeper(kept(base, must, whole := from_plan(problem, before)), must, whole, Random(0))
     work.run(QUICK_STEPS, clock.late, lambda found: found.holds)
     return work.best if work.best_score.holds else None
-
-
-def lowest_of(state: State, wanted: list[Piece], base: State, random: Random, clock: Clock) -> State:
-    """The lowest of a layout and of some made afresh for the same things: one search may end in a poor corner."""
-    best = state
-    for _ in range(FRESH_STARTS):
-        other = first(state.problem, wanted, base, random, clock, FRESH_STEPS, mixed=True)
-        if other is not None and other.height_mm() < best.height_mm():
-            best = other
-    return best
 
 
 def _better(
@@ -188,6 +170,7 @@ def _better(
     pool = ThreadPoolExecutor(1)
     found: Bound | None = None
     try:
+        state = raced(must, base, random, clock, options.effort, state) or state
         state = improve(state, must, random, clock, MUST_SHARE * options.effort, "musts alone")
         best, h0 = state, state.height_mm()
         highest = h0 + problem.case.trip.choose_within_mm
@@ -200,9 +183,12 @@ def _better(
         levels.append(chosen.level)
         wanted = carried(chosen.state)
         bound = pool.submit(height_bound, problem, frozenset(p.index for p in wanted), clock.left() * BOUND_SHARE)
-        again = lowest_of(chosen.state, wanted, base, random, clock)
         half = (1 - FIRST_SHARE) * options.effort / 2
-        best = state = improve(again, wanted, random, clock, half, "height")
+        best = state = improve(chosen.state, wanted, random, clock, half, "height")
+        again = raced(wanted, base, random, clock, options.effort)
+        if again is not None:
+            again = improve(again, wanted, random, clock, half, "height")
+            best = state = min(state, again, key=State.height_mm)
         found = _in_time(bound, clock)
         state = improve(state, wanted, random, clock, half, "height", found.shares if found else None)
         best = state

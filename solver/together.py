@@ -11,7 +11,7 @@ from solver.build import Build
 from solver.clock import Clock
 from solver.problem import Piece, Problem
 from solver.rules import inside, lock, overlap
-from solver.wording import lock_words, things_words
+from solver.wording import lock_demand, must_come
 
 MOST = 14
 """So many things in one space are looked at; more are not decided in a second (measured: 12 to 15)."""
@@ -22,11 +22,16 @@ WORK = 1.0
 def too_full(asked: Asked, clock: Clock) -> Conflict | None:
     """Locks and musts that send more into one space than goes into it; None where none is seen."""
     problem = asked.problem()
+    for room, pieces in crowded(problem, clock):
+        return _told(asked, problem, _smallest(problem, pieces, room, clock), room)
+    return None
+
+
+def crowded(problem: Problem, clock: Clock) -> Iterator[tuple[int, list[Piece]]]:
+    """Rooms into which more is sent than goes in, with what is sent there."""
     for room, pieces in sorted(_sent(problem).items()):
         if 2 <= len(pieces) <= MOST and not clock.late() and cannot_lie(problem, pieces, room, clock):
-            few = _smallest(problem, pieces, room, clock)
-            return _told(asked, problem, few, room)
-    return None
+            yield room, pieces
 
 
 def _sent(problem: Problem) -> dict[int, list[Piece]]:
@@ -82,7 +87,6 @@ def _demands(asked: Asked, problem: Problem, piece: Piece) -> Iterator[Demand]:
         if one.thing == piece.thing.name and one.copy_number in (None, piece.copy.number) and (one.in_ or one.not_in)
     ]
     for one in locks:
-        yield Demand("lock", one.thing, lock_words(one), lock=one)
+        yield lock_demand(one)
     if not any(one.in_ for one in locks):
-        names = (piece.thing.name,)
-        yield Demand("must come", piece.thing.name, things_words(asked.case, names), things=names)
+        yield must_come(asked.case, (piece.thing.name,))

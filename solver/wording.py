@@ -1,11 +1,12 @@
 """Demands in words, with the names and figures that people gave."""
 
 import math
-from collections.abc import Iterable
+from collections.abc import Iterable, Sequence
 
 from models.case import Case
 from models.trip import Lock
 from models.vehicle import Rack
+from solver.answers import Demand
 
 GROUND = (("parked", "parked_kg"), ("on sealed road", "sealed_road_kg"), ("off road", "off_road_kg"))
 
@@ -16,6 +17,42 @@ def lock_words(lock: Lock) -> str:
     why = ": ".join(part for part in (lock.by, lock.because) if part)
     told = f"{lock.thing}{copy} {_fixed(lock)}"
     return f"{told} ({why})" if why else told
+
+
+def locks_words(locks: Sequence[Lock], which: str = "") -> str:
+    """Several locks told as one; `which` goes before their number."""
+    count = f"{which} {len(locks)} locks".strip()
+    spaces = {lock.in_ for lock in locks}
+    if len(spaces) == 1 and None not in spaces and not any(lock.by or lock.because for lock in locks):
+        return f"{count}, all in {locks[0].in_}: {', '.join(_locked(lock) for lock in locks)}"
+    return f"{count}: {'; '.join(lock_words(lock) for lock in locks)}"
+
+
+def _locked(lock: Lock) -> str:
+    copy = f" #{lock.copy_number}" if lock.copy_number else ""
+    return f"{lock.thing}{copy}" + (" at its corner" if lock.at_mm is not None else "")
+
+
+def lock_demand(*locks: Lock) -> Demand:
+    """A lock, or several of them, as one demand."""
+    subject = ", ".join(dict.fromkeys(lock.thing for lock in locks))
+    says = lock_words(locks[0]) if len(locks) == 1 else f"{locks_words(locks)} (taken together)"
+    return Demand("lock", subject, says, locks=locks)
+
+
+def must_come(case: Case, names: tuple[str, ...]) -> Demand:
+    """That some things must come, as one demand."""
+    return Demand("must come", ", ".join(names), things_words(case, names), things=names)
+
+
+def reserve_kept(case: Case) -> Demand:
+    """That a reserve is kept, as a demand."""
+    return Demand("reserve", "reserve", reserve_words(case))
+
+
+def limit_holds(case: Case, subject: str) -> Demand:
+    """That a limit holds, as a demand."""
+    return Demand("limit", subject, limit_words(case, subject))
 
 
 def _fixed(lock: Lock) -> str:

@@ -50,4 +50,6 @@ def in_order(demands: Iterable[Demand]) -> list[Demand]:
 
 
 def _demand(one: Demand) -> str:
+    if one.not_enough:
+        return f"{one.says} (giving up this alone is not enough)"
     return one.says if one.shown else f"{one.says} (that a plan exists without it could not be shown)"

@@ -127,11 +127,21 @@ CONFLICT = SimpleNamespace(
     proven=True,
     says=("The tent is 200 mm too long.",),
     demands=(
-        SimpleNamespace(says="Ada's lock keeps the tent in the drawer.", shown=True, kind="lock", subject="tent"),
-        SimpleNamespace(says="The drawer holds 80 kg.", shown=False, kind="limit", subject="drawer"),
+        SimpleNamespace(
+            says="Ada's lock keeps the tent in the drawer.", shown=True, not_enough=False, kind="lock", subject="tent"
+        ),
+        SimpleNamespace(says="The drawer holds 80 kg.", shown=False, not_enough=False, kind="limit", subject="drawer"),
     ),
     ways_out=(SimpleNamespace(says="Without Ada's lock a plan exists."),),
 )
+
+
+def test_what_is_not_enough_by_itself_is_told_so(told):
+    axle = SimpleNamespace(says="The axle may carry 9 kg.", shown=False, not_enough=True, kind="limit", subject="axle")
+    conflict = SimpleNamespace(proven=True, says=(), demands=(axle,), ways_out=())
+    text = " ".join(refusal_report(told.case, True, conflict).split())
+    assert "The axle may carry 9 kg. (giving up this alone is not enough)" in text
+    assert "could not be shown" not in text
 
 
 def test_where_there_is_no_plan_it_says_whether_that_is_proven(told, golden):

@@ -1,0 +1,66 @@
+"""First layouts of a settled set of things, and which of several is worth going on with."""
+
+from random import Random
+
+from solver.clock import Budget, Clock
+from solver.improve import repacked
+from solver.problem import Piece, Problem
+from solver.repack import Repacker, start
+from solver.state import State
+
+START_TRIES = 25
+"""Orders tried for the first layout."""
+MIXED_TRIES = 8
+"""Orders tried for a layout made afresh."""
+FRESH_STARTS = 7
+"""Layouts made afresh: where a search ends depends more on where it began than on how long it is."""
+FRESH_STEPS = 40
+"""Steps of repacking for each of them to hold all limits."""
+HEAT_CORNERS = 0.1e6
+"""Corners looked at to bring each of them down at effort 1."""
+FINALISTS = 2
+"""The lowest of them go on."""
+FINAL_CORNERS = 0.2e6
+"""Corners looked at for each of these at effort 1."""
+WARMTH_MM = 0.15
+"""How much worse, in mm of vehicle height, a step may be at the beginning."""
+
+
+def first(
+    problem: Problem,
+    must: list[Piece],
+    base: State,
+    random: Random,
+    clock: Clock,
+    steps: int,
+    *,
+    mixed: bool = False,
+) -> State | None:
+    """A layout of what has to come that holds all limits; None when none was found. `mixed` begins in another order."""
+    state = start(problem, must, base, random, MIXED_TRIES if mixed else START_TRIES, mixed=mixed)
+    work = Repacker(state, must, State.height_mm, random, 0.3)
+    clock.tell("first layout", None, None)
+    work.run(steps, clock.late, lambda found: found.holds)
+    if not work.best_score.holds:
+        return None
+    return work.best
+
+
+def raced(
+    wanted: list[Piece], base: State, random: Random, clock: Clock, effort: float, state: State | None = None
+) -> State | None:
+    """The lowest of some layouts made afresh and of one given, each brought down a little; None when there is none."""
+    pool = [] if state is None else [state]
+    for _ in range(max(1, round(FRESH_STARTS * min(1.0, effort)))):
+        if clock.late():
+            break
+        fresh = first(base.problem, wanted, base, random, clock, FRESH_STEPS, mixed=True)
+        pool += [] if fresh is None else [fresh]
+    for corners, left in ((HEAT_CORNERS, FINALISTS), (FINAL_CORNERS, 1)):
+        pool = [_lower(one, wanted, random, clock, corners * effort) for one in pool]
+        pool = sorted(pool, key=State.height_mm)[:left]
+    return pool[0] if pool else None
+
+
+def _lower(state: State, wanted: list[Piece], random: Random, clock: Clock, corners: float) -> State:
+    return repacked(state, wanted, random, Budget(state.problem, clock, corners), WARMTH_MM)

@@ -1,0 +1,173 @@
+"""A small set of demands that masses, volumes and pairs alone show to be impossible, with words and figures."""
+
+from collections.abc import Callable, Iterator, Sequence
+
+from models.gear import Thing
+from models.trip import Lock
+from solver.answers import Conflict, Demand
+from solver.asking import Asked
+from solver.clock import Clock
+from solver.problem import Piece
+from solver.relaxed import Key, Relaxed
+from solver.wording import limit_holds, lock_demand, must_come, reserve_kept
+
+MOST_APART = 4
+"""So many things that must come are told and tried one by one; more are told together."""
+MOST_NAMED = 8
+"""So many things that must come are picked out of all that must; where more take part, all are told."""
+RELAXED_S = 2.0
+"""Seconds to see whether a case can be at all."""
+ONE_S = 1.0
+"""Seconds to see whether it can be with one demand less, and for the figures that are told."""
+MUSTS_S = 1.0
+"""Seconds to pick out few of the things that must come."""
+
+
+def by_sums(asked: Asked, clock: Clock) -> Conflict | None:
+    """Demands that are impossible by masses, volumes and pairs; those that do not need the reserve are seen first."""
+    relaxed = Relaxed(asked.free_problem(), asked.problem())
+    kept = ("reserve", "reserve")
+    for on in (set(relaxed.switches) - {kept}, set(relaxed.switches)):
+        if kept in on and not asked.use_reserve:
+            continue
+        if relaxed.impossible(on, min(RELAXED_S, clock.left())) is True:
+            core = shrunk(relaxed, on, clock)
+            demands = tuple(_demands(asked, core))
+            return Conflict(demands, tuple(_says(asked, relaxed, set(core), on)))
+    return None
+
+
+def impossible_by_sums(asked: Asked, clock: Clock) -> bool:
+    """Whether masses, volumes and pairs alone show that there is no plan."""
+    relaxed = Relaxed(asked.free_problem(), asked.problem())
+    on = {key for key in relaxed.switches if asked.use_reserve or key[0] != "reserve"}
+    return relaxed.impossible(on, min(RELAXED_S, clock.left())) is True
+
+
+def shrunk(relaxed: Relaxed, on: set[Key], clock: Clock) -> list[Key]:
+    """Drop demands while the rest stays impossible: limits, the reserve, locks, then things that must come.
+
+    Only a proof drops a member: a test that stays open keeps it. Things that must come go last, so that nobody's lock
+    is told where the musts alone are too much.
+    """
+    seen = relaxed.few(on, min(ONE_S, clock.left()))
+    core = {key for key in on if key in seen or key[0] == "must come"}
+    for kind in ("limit", "reserve", "lock"):
+        core = _fewer(relaxed, core, sorted(key for key in core if key[0] == kind), clock.late)
+    musts = sorted((key for key in core if key[0] == "must come"), key=lambda key: (_mass_kg(relaxed, key), key))
+    within = clock.part(MUSTS_S / max(MUSTS_S, clock.left()))
+    few = _fewer(relaxed, core, musts, within.late)
+    return sorted(few if sum(key[0] == "must come" for key in few) <= MOST_NAMED else core)
+
+
+def _mass_kg(relaxed: Relaxed, key: Key) -> float:
+    thing: Thing = relaxed.free.case.thing_named[key[1]]
+    return thing.mass_kg.most * thing.count
+
+
+def _fewer(relaxed: Relaxed, core: set[Key], group: Sequence[Key], late: Callable[[], bool]) -> set[Key]:
+    """A set without those of a group that can be dropped, many at a time first, the first of the group first."""
+    group, size = list(group), max(1, len(group))
+    while group and size >= 1:
+        for start in range(0, len(group), size):
+            part = set(group[start : start + size])
+            if not late() and relaxed.impossible(core - part, ONE_S) is True:
+                core = core - part
+        group = [key for key in group if key in core]
+        size = 0 if size == 1 else size // 2
+    return core
+
+
+def _demands(asked: Asked, core: Sequence[Key]) -> Iterator[Demand]:
+    case = asked.case
+    things = tuple(subject for kind, subject in core if kind == "must come")
+    yield from (lock_demand(asked.every_lock[int(n)]) for kind, n in core if kind == "lock")
+    for names in [things] if len(things) > MOST_APART else [(name,) for name in things]:
+        yield must_come(case, names)
+    yield from (reserve_kept(case) for kind, _ in core if kind == "reserve")
+    yield from (limit_holds(case, subject) for kind, subject in core if kind == "limit")
+
+
+def _says(asked: Asked, relaxed: Relaxed, core: set[Key], on: set[Key]) -> Iterator[str]:
+    """By how much a limit is passed with all that is asked, where that can be told, else with what is told."""
+    limits = sorted(subject for kind, subject in core if kind == "limit")
+    for subject in limits:
+        grams = relaxed.least_over_g(subject, on, ONE_S) or relaxed.least_over_g(subject, core, ONE_S)
+        if grams > 0:
+            kg = grams / 1000
+            yield f"{_bearer(subject)} gets at least {kg:.1f} kg too much, wherever things lie{_kept(asked, core)}."
+    if not limits:
+        locks = [asked.every_lock[int(n)] for kind, n in core if kind == "lock"]
+        yield from _crowded(relaxed, locks, _pieces(relaxed, locks, core))
+
+
+def _bearer(subject: str) -> str:
+    kind, _, name = subject.partition(" ")
+    return f"The {subject}" if kind in ("total", "rear") else name
+
+
+def _kept(asked: Asked, core: set[Key]) -> str:
+    return f", {asked.case.trip.reserve_kg:g} kg of reserve kept" if ("reserve", "reserve") in core else ""
+
+
+def _pieces(relaxed: Relaxed, locks: Sequence[Lock], core: set[Key]) -> list[Piece]:
+    """The copies that the demands of a core speak of."""
+    musts = {name for kind, name in core if kind == "must come"}
+    return [
+        piece
+        for piece in relaxed.free.pieces
+        if piece.thing.name in musts or any(_speaks_of(lock, piece) for lock in locks)
+    ]
+
+
+def _speaks_of(lock: Lock, piece: Piece) -> bool:
+    return lock.thing == piece.thing.name and lock.copy_number in (None, piece.copy.number)
+
+
+def _open_to(relaxed: Relaxed, locks: Sequence[Lock], piece: Piece) -> list[int]:
+    """Rooms that may take a piece, as far as some locks leave them open."""
+    mine = [lock for lock in locks if _speaks_of(lock, piece)]
+    return [room for room in relaxed.free.fits[piece.index] if all(relaxed.open(lock, room) for lock in mine)]
+
+
+def _crowded(relaxed: Relaxed, locks: Sequence[Lock], pieces: Sequence[Piece]) -> Iterator[str]:
+    """Who may be where, with sizes, where no limit in kilograms takes part."""
+    if not 1 <= len(pieces) <= MOST_NAMED:
+        return
+    apart = [*_apart(relaxed, pieces), *_kits(pieces)]
+    if apart:
+        yield from apart
+        return
+    rooms = sorted({room for piece in pieces for room in _open_to(relaxed, locks, piece)})
+    names = ", ".join(_sized(piece) for piece in pieces)
+    if len(rooms) <= MOST_APART:
+        spaces = " and ".join(
+            f"{relaxed.free.rooms[room].space.name} ({' x '.join(map(str, relaxed.free.rooms[room].size))} mm)"
+            for room in rooms
+        )
+        yield f"These have to share {spaces}, and by their sizes they do not all go in: {names}."
+    else:
+        yield f"These do not all find a space: {names}."
+
+
+def _apart(relaxed: Relaxed, pieces: Sequence[Piece]) -> Iterator[str]:
+    """Pairs that a rule keeps apart, with the rule."""
+    shared = {"space": "one space", "air": "one volume of air", "wall": "neighbouring spaces"}
+    for n, one in enumerate(pieces):
+        for other in pieces[n + 1 :]:
+            for veto in relaxed.free.vetoes.of[one.kind].get(other.kind, ()):
+                yield f"{veto.rule.value}: {one.copy} and {other.copy} may not be in {shared[veto.level]}."
+
+
+def _kits(pieces: Sequence[Piece]) -> Iterator[str]:
+    """Things of a kit that have to be in one space."""
+    for kit in sorted({piece.thing.kit for piece in pieces if piece.thing.kit and piece.thing.together}):
+        names = [str(piece.copy) for piece in pieces if piece.thing.kit == kit and piece.thing.together]
+        if len(names) > 1:
+            yield f"kit: {' and '.join(names)} stay together in one space, and none that is left open takes them all."
+
+
+def _sized(piece: Piece) -> str:
+    sides = piece.thing.size_mm
+    size = f"{piece.thing.volume_l:g} L" if sides is None else f"{' x '.join(map(str, sides))} mm"
+    return f"{piece.copy} {size}"

@@ -1,0 +1,62 @@
+"""By how much a layout passes a limit, and which things bring it back within when they stay at home."""
+
+from collections.abc import Sequence
+
+from solver.problem import Problem
+from solver.state import State
+
+
+def over_kg(state: State, limits: Problem, subject: str) -> float:
+    """By how many kilograms a layout passes a limit at its worst stage; below 0 where it does not.
+
+    `limits` is the problem whose limits and reserve are meant; the layout may be of one with the limit lifted.
+    """
+    kind, _, name = subject.partition(" ")
+    sums, k, over = state.sums, limits.constants, list[float]()
+    for t, stage in enumerate(k.stages):
+        if kind == "space":
+            room = limits.rooms[limits.room_of[name]]
+            over.append(sums.room_g[room.index][t] - (room.limit_g or 0))
+        elif kind == "rack":
+            rack = limits.racks.index(name)
+            left = stage.racks_left_g[rack]
+            over += [] if left is None else [sums.rack_g[rack][t] - left]
+        elif t in limits.driving and subject == "total" and stage.gross_left_g is not None:
+            over.append(sums.most_g[t] - stage.gross_left_g)
+        elif t in limits.driving and subject == "rear axle" and stage.rear_left is not None:
+            over.append((sums.rear[t] / 2 - stage.rear_left) / k.wheelbase)
+    return max(over, default=0.0) / 1000
+
+
+def lightened(state: State, limits: Problem, subject: str, names: Sequence[str], times: float = 1.0) -> tuple[str, ...]:
+    """Things without which a layout is within a limit: each time the one that takes most off, at last the lightest.
+
+    `times` as much as the limit is passed by comes off. Empty where not so much can.
+    """
+    state, gone = state.copy(), list[str]()
+    most = (1 - times) * over_kg(state, limits, subject)
+    while over_kg(state, limits, subject) > most:
+        left = {name: _over_without(state, limits, subject, name) for name in names if name not in gone}
+        left = {name: over for name, over in left.items() if over < over_kg(state, limits, subject)}
+        if not left:
+            return ()
+        named = limits.case.thing_named
+        enough = [name for name, over in left.items() if over <= most]
+        mass = {name: named[name].mass_kg.most * named[name].count for name in left}
+        chosen = min(enough, key=lambda name: (mass[name], name)) if enough else min(left, key=lambda n: (left[n], n))
+        gone.append(chosen)
+        for index in _copies(state, chosen):
+            state.remove(index)
+    return tuple(gone)
+
+
+def _copies(state: State, name: str) -> list[int]:
+    return [index for index in sorted(state.at) if state.problem.pieces[index].thing.name == name]
+
+
+def _over_without(state: State, limits: Problem, subject: str, name: str) -> float:
+    taken = [state.remove(index) for index in _copies(state, name)]
+    over = over_kg(state, limits, subject)
+    for it in taken:
+        state.add(it)
+    return over
