@@ -15,7 +15,7 @@ from ortools.linear_solver.python import model_builder as mb
 from solver.levels import Levels
 from solver.problem import Problem
 
-MOST_ROUNDS = 15
+MOST_ROUNDS = 6
 """Rounds of cuts."""
 SAFETY_MM = 1e-3
 """Taken off the bound for the rounding of the linear solver in mm."""

@@ -12,12 +12,12 @@ from solver.state import State
 
 ROUND = 60
 """Steps of repacking between two lines of progress."""
-CORNERS = 1.6e6
+CORNERS = 1.4e6
 """Corners looked at in repacking for the height at effort 1."""
-MODELS = 24
-"""Small exact models at effort 1."""
-TURNS = 4
-"""How often repacking and models take turns."""
+MODELS = 2
+"""Small exact models in a turn, side by side."""
+TURNS = 8
+"""How often repacking and models take turns at effort 1."""
 WARMTH_MM = 0.15
 """How much worse, in mm of vehicle height, a step may be at the beginning."""
 
@@ -35,11 +35,12 @@ def improve(
 
     `pull` says where a relaxed answer would have things.
     """
-    for turn in range(TURNS):
-        warmth = WARMTH_MM * (1 - turn / TURNS)
-        state = repacked(state, wanted, random, Budget(state.problem, clock, CORNERS * effort / TURNS), warmth, pull)
+    turns = max(1, round(TURNS * effort))
+    for turn in range(turns):
+        warmth = WARMTH_MM * (1 - turn / turns)
+        state = repacked(state, wanted, random, Budget(state.problem, clock, CORNERS * effort / turns), warmth, pull)
         clock.tell(phase, state.height_mm(), None)
-        state = settle(state, wanted, random, clock, max(2, round(MODELS * effort / TURNS)), phase)
+        state = settle(state, wanted, random, clock, MODELS, phase)
     return state
 
 

@@ -34,8 +34,12 @@ LONG_SHARE = 0.5
 """Share of the time left that they may take at most, so that ways out can be tried."""
 MUST_SHARE = 0.35
 """Effort for the height of the musts alone, as a share of the effort for the height."""
-FIRST_SHARE = 0.3
-"""Share of the effort for the height that goes before the second look at what stays at home."""
+LOOKS = ((0.2, False), (0.35, True))
+"""Shares of the effort for the height before each further look at what stays at home; whether to begin afresh too."""
+LAST_SHARE = 0.15
+"""Share of it once the set of things is settled, while the bound is being found."""
+PULLED_SHARE = 0.35
+"""Share of it that is drawn to where the relaxed answer has things."""
 BOUND_SHARE = 0.5
 """Share of the time left that the bound may take, beside the search."""
 QUICK_STEPS = 250
@@ -150,6 +154,16 @@ def _from_before(problem: Problem, before: Plan, base: State, must: list[Piece],
     return work.best if work.best_score.holds else None
 
 
+def lowered(state: State, base: State, random: Random, clock: Clock, effort: float, fresh_effort: float) -> State:
+    """A lower layout of the same things; where there is effort for it the lower of that and of one made afresh."""
+    wanted = carried(state)
+    best = improve(state, wanted, random, clock, effort, "height")
+    fresh = raced(wanted, base, random, clock, fresh_effort) if fresh_effort > 0 else None
+    if fresh is None:
+        return best
+    return min(best, improve(fresh, wanted, random, clock, effort, "height"), key=State.height_mm)
+
+
 def _better(
     base: State,
     state: State,
@@ -175,22 +189,20 @@ def _better(
         best, h0 = state, state.height_mm()
         highest = h0 + problem.case.trip.choose_within_mm
         chosen = choose(state, must, highest, random, clock, options.effort)
-        state = improve(chosen.state, carried(chosen.state), random, clock, FIRST_SHARE * options.effort, "height")
-        best = state
-        state = exchanged(chosen, state, must, highest, random, clock, options.effort)
-        chosen = choose_again(chosen, state, highest, random, clock, options.effort)
-        best, start_height, reasons = chosen.state, chosen.state.height_mm(), chosen.reasons
+        for share, afresh in LOOKS:
+            effort = share * options.effort
+            best = state = lowered(chosen.state, base, random, clock, effort, options.effort if afresh else 0.0)
+            state = exchanged(chosen, state, must, highest, random, clock, options.effort)
+            chosen = choose_again(chosen, state, highest, random, clock, options.effort)
+            best = chosen.state
+        start_height, reasons = chosen.state.height_mm(), chosen.reasons
         levels.append(chosen.level)
         wanted = carried(chosen.state)
         bound = pool.submit(height_bound, problem, frozenset(p.index for p in wanted), clock.left() * BOUND_SHARE)
-        half = (1 - FIRST_SHARE) * options.effort / 2
-        best = state = improve(chosen.state, wanted, random, clock, half, "height")
-        again = raced(wanted, base, random, clock, options.effort)
-        if again is not None:
-            again = improve(again, wanted, random, clock, half, "height")
-            best = state = min(state, again, key=State.height_mm)
+        best = state = improve(chosen.state, wanted, random, clock, LAST_SHARE * options.effort, "height")
         found = _in_time(bound, clock)
-        state = improve(state, wanted, random, clock, half, "height", found.shares if found else None)
+        pull = found.shares if found else None
+        state = improve(state, wanted, random, clock, PULLED_SHARE * options.effort, "height", pull)
         best = state
         height = state.height_mm()
         state = handle(state, wanted, height + problem.case.trip.allow_mm, random, clock, options.effort)
