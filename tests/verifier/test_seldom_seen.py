@@ -7,7 +7,6 @@ import pytest
 from models.case import Case
 from models.plan import Plan
 from verifier import check
-from verifier.access import lifting_s
 from verifier.rules.support import _covered_mm2
 
 
@@ -140,11 +139,3 @@ def test_one_thing_against_fire_does_not_serve_from_both_sides(world):
     assert found.says == (
         "For a fire: the one from a belted seat is the only one from outside as well; all are in inner bracket."
     )
-
-
-@pytest.mark.parametrize(("mass_kg", "seconds"), [(8, 6), (8.001, 12), (15, 12), (15.001, 20), (90, 20)])
-def test_seconds_of_lifting_by_step(world, mass_kg, seconds):
-    handling = world.case().rulebook.handling
-    assert lifting_s(mass_kg, handling) == seconds
-    open_ended = handling.model_copy(update={"steps": tuple(reversed(handling.steps))})
-    assert lifting_s(mass_kg, open_ended) == seconds

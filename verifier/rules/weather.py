@@ -1,15 +1,16 @@
 """weather: dry where it is dry, clean from wet, cool from hot, electrical things above the water."""
 
 from collections.abc import Iterator
+from math import inf
 
 from models.rules import Rule
 from models.spaces import Space
 from verifier.finding import Finding, at_least, or_held, plain
 from verifier.layout import Layout, Placed
 
-WETNESS = {"dry": 0, "splash": 1, "exposed": 2, "any": 2}
+WETNESS = {"dry": 0, "splash": 1, "exposed": 2, "any": inf}
 """How wet a space gets, and the most a thing tolerates."""
-WARMTH = {"cool": 0, "cabin": 1, "hot": 2, "any": 2}
+WARMTH = {"cool": 0, "cabin": 1, "hot": 2, "any": inf}
 """How warm a space gets, and the most a thing tolerates."""
 
 
