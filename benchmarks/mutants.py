@@ -95,12 +95,12 @@ def _shown(node: ast.AST, around: dict[int, ast.AST]) -> str:
 
 
 def _idle(node: ast.AST) -> Iterator[ast.AST]:
-    """What changes nothing that runs: types written beside names, and what keeps a class from being changed."""
+    """What changes nothing that runs: types written beside names, and words that only guard against mistakes."""
     for field in ("annotation", "returns"):
         hint = getattr(node, field, None)
         if hint is not None:
             yield hint
-    if isinstance(node, ast.keyword) and node.arg in {"frozen", "slots"}:
+    if isinstance(node, ast.keyword) and node.arg in {"frozen", "slots", "strict"}:
         yield node.value
 
 

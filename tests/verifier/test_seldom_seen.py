@@ -4,7 +4,6 @@ from typing import Any
 
 import pytest
 
-from models.case import Case
 from models.plan import Plan
 from verifier import check
 from verifier.rules.support import _covered_mm2
@@ -12,14 +11,6 @@ from verifier.rules.support import _covered_mm2
 
 def plan_of(world: Any) -> Plan:
     return Plan.model_validate({"trip": "trip.yaml", "placements": tuple(world.places.values()), **world.plan})
-
-
-def without_reading(world: Any, **vehicle: Any) -> Case:
-    """A case that a program made, past the checks of the files."""
-    case: Case = world.case()
-    return Case(
-        vehicle=case.vehicle.model_copy(update=vehicle), things=case.things, trip=case.trip, rulebook=case.rulebook
-    )
 
 
 def test_three_bottles_are_one_too_many(world):
@@ -34,7 +25,7 @@ def test_three_bottles_are_one_too_many(world):
 
 
 def test_air_that_nobody_described_is_unknown(world):
-    verdict = check(without_reading(world, air={"cabin": "people", "canopy": "sealed"}), plan_of(world))
+    verdict = world.verdict(world.made(air={"cabin": "people", "canopy": "sealed"}))
     (found,) = [f for f in verdict.unknown if f.rule == "hazard"]
     assert (found.subject, found.says) == ("petrol can", "What air petrol can shares in can holder is not known.")
 
@@ -101,7 +92,7 @@ def test_sides_are_unknown_where_a_place_is(world):
     case = world.case()
     off = {"on_the_scale": False}
     hung = tuple(r.model_copy(update=off if r.name == "bare rack" else {}) for r in case.vehicle.racks)
-    verdict = check(without_reading(world, racks=hung), plan_of(world))
+    verdict = world.verdict(world.made(racks=hung))
     assert {f.rule.value for f in verdict.unknown} == {"axle", "balance"}
     assert "What each side carries at 'track' is not known." in {f.says for f in verdict.unknown}
 
