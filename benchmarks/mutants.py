@@ -36,13 +36,13 @@ ARITHMETIC: dict[type[ast.operator], type[ast.operator]] = {
     ast.BitOr: ast.BitAnd, ast.Pow: ast.Mult,
 }  # fmt: skip
 CALLS = {"any": "all", "all": "any", "min": "max", "max": "min"}
-SECONDS = 60
+SECONDS = 30
 """A mutant that keeps the tests busy for longer than this, in processor time, is noticed: it comes to no end."""
 SHOWN = 70
 """Characters of the changed place that are shown."""
 TESTS = ("tests/verifier", "tests/outside")
 FIRST = ("test_sentences.py",)
-"""Tests that notice most, run before the others."""
+"""Tests that notice most, run right after those of a file's own name."""
 SUMS = ("statics", "securing", "stage", "bare", "totals", "doubt")
 """Files whose formulas the worked examples of others look at too."""
 LEFT_OUT = ("test_second_opinion.py", "test_one_space.py", "test_broken_plans.py", "test_made_trips.py")
@@ -162,7 +162,7 @@ def survives(mutant: Mutant, folder: Path) -> bool:
     target = folder / mutant.path.relative_to(ROOT)
     before = target.read_text()
     target.write_text(mutant.text)
-    stages = (FIRST, (f"test_{mutant.path.stem}*.py",))
+    stages = ((f"test_{mutant.path.stem}*.py",), FIRST)
     some = [[str(path) for name in names for path in sorted(folder.glob(f"tests/*/{name}"))] for names in stages]
     try:
         return all(passes(tests, folder) for tests in (*some, _all_tests(mutant, folder)) if tests)
