@@ -104,12 +104,12 @@ def bag(world: Any, litres: float, size_mm: list[int], solid: tuple[dict[str, An
     return tuple(one.says for one in broken(world, "bag", "right bay"))
 
 
-@pytest.mark.parametrize("solid_x", [2600, 2800])
-def test_a_soft_thing_fills_what_a_solid_leaves_on_either_side(world, solid_x):
-    # A solid of 300 mm leaves 200 of 500 mm: 200 · 400 · 400 mm³ are 32 L.
-    arch = {"corner_mm": [solid_x, 100, 900], "size_mm": [300, 400, 400]}
-    assert bag(world, 32.0, [500, 400, 400], (arch,)) == ()
-    assert bag(world, 32.5, [500, 400, 400], (arch,)) != ()
+@pytest.mark.parametrize(("solid_x", "wide", "litres"), [(2600, 300, 32.0), (2800, 300, 32.0), (2600, 420, 12.8)])
+def test_a_soft_thing_fills_what_a_solid_leaves_on_either_side(world, solid_x, wide, litres):
+    # A solid of 300 mm leaves 200 of 500 mm: 200 · 400 · 400 mm³ are 32 L. One of 420 mm leaves the least side, 80 mm.
+    arch = {"corner_mm": [solid_x, 100, 900], "size_mm": [wide, 400, 400]}
+    assert bag(world, litres, [500, 400, 400], (arch,)) == ()
+    assert bag(world, litres + 0.1, [500, 400, 400], (arch,)) != ()
 
 
 def test_a_soft_thing_fills_a_space_of_three_different_sides(world):
