@@ -1,8 +1,9 @@
 """Changes the verifier in one place at a time and runs its tests: a mutant that no test notices survives.
 
-Run: python -m benchmarks.mutants [--only support,stage] [--share 1.0] [--seed 1]
+Run: python -m benchmarks.mutants [--only support,stage] [--lines 40,42] [--share 1.0] [--seed 1]
 
-Works on a copy of the repository; a mutant is one changed operator, number, comparison, condition or `return`.
+Works on a copy of the repository; a mutant is one changed operator, number, comparison, condition or filter. With
+`--lines` only changes of these lines are tried, such as those that survived before a test was written.
 """
 
 import argparse
@@ -10,11 +11,10 @@ import ast
 import copy
 import os
 import random
+import resource
 import shutil
-import signal
 import sys
 import tempfile
-import time
 from collections.abc import Callable, Iterator
 from dataclasses import dataclass
 from pathlib import Path
@@ -36,11 +36,13 @@ ARITHMETIC: dict[type[ast.operator], type[ast.operator]] = {
     ast.BitOr: ast.BitAnd, ast.Pow: ast.Mult,
 }  # fmt: skip
 CALLS = {"any": "all", "all": "any", "min": "max", "max": "min"}
-SECONDS = 300
-"""A mutant that keeps the tests longer than this is noticed."""
+SECONDS = 30
+"""A mutant that keeps the tests busy for longer than this, in processor time, is noticed: it comes to no end."""
+SHOWN = 70
+"""Characters of the changed place that are shown."""
 TESTS = ("tests/verifier", "tests/outside")
 FIRST = ("test_sentences.py",)
-"""Tests that notice most, run before the others."""
+"""Tests that notice most, run right after those of a file's own name."""
 SUMS = ("statics", "securing", "stage", "bare", "totals", "doubt")
 """Files whose formulas the worked examples of others look at too."""
 LEFT_OUT = ("test_second_opinion.py", "test_one_space.py", "test_broken_plans.py", "test_made_trips.py")
@@ -66,24 +68,40 @@ class Mutant:
 def mutants(path: Path) -> Iterator[Mutant]:
     """Every change of one file."""
     tree = ast.parse(path.read_text())
-    hints = {id(inner) for node in ast.walk(tree) for hint in _hints(node) for inner in ast.walk(hint)}
+    idle = {id(inner) for node in ast.walk(tree) for part in _idle(node) for inner in ast.walk(part)}
+    around = {id(inner): node for node in ast.walk(tree) for inner in ast.iter_child_nodes(node)}
     for index, node in enumerate(ast.walk(tree)):
-        if id(node) in hints:
+        if id(node) in idle:
             continue
         for says, change in _changes(node):
             other = copy.deepcopy(tree)
             target = next(found for i, found in enumerate(ast.walk(other)) if i == index)
             change(target)
             text = ast.unparse(ast.fix_missing_locations(other))
-            yield Mutant(path, getattr(node, "lineno", 0), says, text)
+            yield Mutant(path, _line(node), f"{says} in {_shown(node, around)}", text)
 
 
-def _hints(node: ast.AST) -> Iterator[ast.AST]:
-    """Types written beside names: changing them changes nothing that runs."""
+def _line(node: ast.AST) -> int:
+    """Line of a node; of what a comprehension names, for it has none itself."""
+    line: int = getattr(node.target if isinstance(node, ast.comprehension) else node, "lineno", 0)
+    return line
+
+
+def _shown(node: ast.AST, around: dict[int, ast.AST]) -> str:
+    """A node as it is written before the change; a bare number with what stands around it."""
+    told = around[id(node)] if isinstance(node, ast.Constant) else node
+    lines = ast.unparse(told).strip().splitlines()
+    return lines[0] if len(lines[0]) <= SHOWN else lines[0][:SHOWN] + " ..."
+
+
+def _idle(node: ast.AST) -> Iterator[ast.AST]:
+    """What changes nothing that runs: types written beside names, and words that only guard against mistakes."""
     for field in ("annotation", "returns"):
         hint = getattr(node, field, None)
         if hint is not None:
             yield hint
+    if isinstance(node, ast.keyword) and node.arg in {"frozen", "slots", "strict"}:
+        yield node.value
 
 
 def _changes(node: ast.AST) -> Iterator[tuple[str, Change]]:
@@ -95,8 +113,9 @@ def _changes(node: ast.AST) -> Iterator[tuple[str, Change]]:
 
 def _operators(node: ast.AST) -> Iterator[tuple[str, Change]]:
     if isinstance(node, ast.Compare):
-        for kind in COMPARE.get(type(node.ops[0]), ()):
-            yield f"{type(node.ops[0]).__name__} to {kind.__name__}", _first_op(kind)
+        for i, op in enumerate(node.ops):
+            for kind in COMPARE.get(type(op), ()):
+                yield f"{type(op).__name__} to {kind.__name__}", _op(i, kind)
     if isinstance(node, ast.BinOp) and type(node.op) in ARITHMETIC and not isinstance(node.left, ast.JoinedStr):
         new = ARITHMETIC[type(node.op)]
         yield f"{type(node.op).__name__} to {new.__name__}", lambda n: setattr(n, "op", new())
@@ -104,8 +123,8 @@ def _operators(node: ast.AST) -> Iterator[tuple[str, Change]]:
         yield "minus dropped", lambda n: setattr(n, "op", ast.UAdd())
 
 
-def _first_op(kind: type[ast.cmpop]) -> Change:
-    return lambda n: n.ops.__setitem__(0, kind())
+def _op(i: int, kind: type[ast.cmpop]) -> Change:
+    return lambda n: n.ops.__setitem__(i, kind())
 
 
 def _logic(node: ast.AST) -> Iterator[tuple[str, Change]]:
@@ -143,7 +162,7 @@ def survives(mutant: Mutant, folder: Path) -> bool:
     target = folder / mutant.path.relative_to(ROOT)
     before = target.read_text()
     target.write_text(mutant.text)
-    stages = (FIRST, (f"test_{mutant.path.stem}.py",))
+    stages = ((f"test_{mutant.path.stem}*.py",), FIRST)
     some = [[str(path) for name in names for path in sorted(folder.glob(f"tests/*/{name}"))] for names in stages]
     try:
         return all(passes(tests, folder) for tests in (*some, _all_tests(mutant, folder)) if tests)
@@ -162,20 +181,13 @@ def passes(tests: list[str], folder: Path) -> bool:
     child = os.fork()
     if child == 0:
         _run_and_end(tests, folder)
-    ends = time.monotonic() + SECONDS
-    while time.monotonic() < ends:
-        done, status = os.waitpid(child, os.WNOHANG)
-        if done:
-            return os.waitstatus_to_exitcode(status) == 0
-        time.sleep(0.01)
-    os.kill(child, signal.SIGKILL)
-    os.waitpid(child, 0)
-    return False
+    return os.waitstatus_to_exitcode(os.waitpid(child, 0)[1]) == 0
 
 
 def _run_and_end(tests: list[str], folder: Path) -> None:
     code = 1
     try:
+        resource.setrlimit(resource.RLIMIT_CPU, (SECONDS, SECONDS))
         os.chdir(folder)
         nowhere = os.open(os.devnull, os.O_WRONLY)
         os.dup2(nowhere, 1)
@@ -211,6 +223,7 @@ def main() -> None:
     """Print how many mutants survive, and which."""
     parser = argparse.ArgumentParser(description=__doc__)
     parser.add_argument("--only", default="")
+    parser.add_argument("--lines", default="")
     parser.add_argument("--share", type=float, default=1.0)
     parser.add_argument("--seed", type=int, default=1)
     given = parser.parse_args()
@@ -226,7 +239,9 @@ def main() -> None:
     for path in sorted((ROOT / "verifier").rglob("*.py")):
         if not any(part in str(path.relative_to(ROOT)) for part in given.only.split(",")):
             continue
-        tried = [mutant for mutant in mutants(path) if chance.random() < given.share]
+        lines = given.lines.split(",")
+        tried = [m for m in mutants(path) if not given.lines or str(m.line) in lines]
+        tried = [m for m in tried if chance.random() < given.share]
         left = [mutant for mutant in tried if survives(mutant, folder)]
         living += left
         rows.append((str(path.relative_to(ROOT)), len(tried), len(left)))

@@ -35,8 +35,7 @@ def lifting_s(most_kg: float, handling: Handling) -> float:
 def _directly_before(layout: Layout, one: Placed, space: Space) -> tuple[Placed, ...]:
     way_out = swept(one.box, space.face, box(space.corner_mm, space.size_mm))
     beside = layout.by_space[space.name]
-    before = tuple(other for other in beside if other is not one and meets(other.box, way_out))
-    return before + tuple(other for other in layout.above(one) if other not in before)
+    return (*(other for other in beside if meets(other.box, way_out)), *layout.above(one))
 
 
 def moved_first(layout: Layout, one: Placed, space: Space) -> tuple[Placed, ...]:

@@ -1,7 +1,7 @@
 """Whether one thing in one place breaks a rule by itself, whatever else is aboard."""
 
 from collections.abc import Callable, Iterator
-from itertools import product
+from itertools import combinations, product
 from math import ceil
 
 from models.case import Case, Copy
@@ -81,12 +81,20 @@ def _hosts(case: Case, plan: Plan, name: str) -> tuple[Placement, ...]:
     """Placements of the things that a space is part of, the one that holds that one next, and so on."""
     found: list[Placement] = []
     space = case.space_named.get(name)
-    while space is not None and space.inside_of is not None and len(found) < len(case.things):
-        room = box(space.corner_mm, space.size_mm)
-        host = [p for p in plan.placements if p.thing == space.inside_of and contains(placed_box(p), room)][:1]
-        found += host
-        space = case.space_named.get(host[0].space) if host else None
+    while space is not None:
+        host = _host(plan, space, found)
+        if host is None:
+            break
+        found.append(host)
+        space = case.space_named.get(host.space)
     return tuple(found)
+
+
+def _host(plan: Plan, space: Space, found: list[Placement]) -> Placement | None:
+    """The thing that a space is part of, where it is placed so; a thing that is part of itself is found once."""
+    room = box(space.corner_mm, space.size_mm)
+    holding = (p for p in plan.placements if p.thing == space.inside_of and contains(placed_box(p), room))
+    return next((placement for placement in holding if placement not in found), None)
 
 
 def _ways(thing: Thing, copy: Copy, space: Space) -> Iterator[Placement]:
@@ -118,17 +126,14 @@ def _shapes(thing: Thing, space: Space) -> Iterator[tuple[Point, Turn, Facing | 
         return
     millilitres = ceil((thing.volume_l or 0.0) * 1000)
     for along, across in product(_spans(space, 0), _spans(space, 1)):
-        if min(along, across) >= LEAST_SOFT_SIDE_MM:
-            yield (along, across, max(LEAST_SOFT_SIDE_MM, ceil(millilitres * 1000 / (along * across)))), "lwh", None
-    if min(space.size_mm[:2]) < LEAST_SOFT_SIDE_MM:
-        yield (LEAST_SOFT_SIDE_MM,) * 3, "lwh", None
+        yield (along, across, max(LEAST_SOFT_SIDE_MM, ceil(millilitres * 1000 / (along * across)))), "lwh", None
 
 
 def _spans(space: Space, axis: int) -> list[int]:
-    """Distances between any two walls or solids along an axis, the widest first."""
+    """Distances between any two walls or solids along an axis, the widest first; the least side where all are less."""
     low, high = space.corner_mm[axis], space.corner_mm[axis] + space.size_mm[axis]
     edges = {low, high}
     for solid in space.solid:
         edges |= {solid.corner_mm[axis], solid.corner_mm[axis] + solid.size_mm[axis]}
-    kept = sorted(edge for edge in edges if low <= edge <= high)
-    return sorted({b - a for i, a in enumerate(kept) for b in kept[i + 1 :]}, reverse=True)
+    wide = {b - a for a, b in combinations(sorted(edges), 2) if b - a >= LEAST_SOFT_SIDE_MM}
+    return sorted(wide, reverse=True) or [LEAST_SOFT_SIDE_MM]

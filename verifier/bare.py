@@ -56,7 +56,7 @@ def _bolted_on(vehicle: Vehicle) -> Iterator[PointMass]:
     for fitting in vehicle.fittings:
         yield point(fitting.mass_kg, fitting.at_mm)
     for rack in vehicle.racks:
-        if not rack.on_the_scale and rack.own_mass_kg > 0:
+        if not rack.on_the_scale:
             yield point(rack.own_mass_kg, rack.at_mm)
 
 

@@ -17,10 +17,11 @@ AXLES = {"front axle": "front", "rear axle": "rear"}
 
 def _to_weigh(layout: Layout, findings: tuple[Finding, ...]) -> tuple[WorthWeighing, ...]:
     """Things worth weighing, seen from the tightest axle; from the rear at the first stage where no limit is known."""
-    axles = [one for one in findings if one.rule == Rule.AXLE and one.subject in AXLES and one.margin is not None]
-    if not axles:
+    axles = [one for one in findings if one.rule == Rule.AXLE and one.subject in AXLES]
+    margins = [(one.margin, one) for one in axles if one.margin is not None]
+    if not margins:
         return worth_weighing(layout, layout.case.trip.stages[0], "rear")
-    tightest = min(axles, key=lambda one: one.margin or 0.0)
+    _, tightest = min(margins, key=lambda pair: pair[0])
     stage = next(stage for stage in layout.case.trip.stages if stage.name == tightest.stage)
     return worth_weighing(layout, stage, AXLES[tightest.subject])
 

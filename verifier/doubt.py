@@ -44,7 +44,10 @@ def _deviation_kg(layout: Layout, thing: Thing, stage: Stage) -> float:
 
 
 def _acting_kg(layout: Layout, thing: Thing, stage: Stage, axle: str) -> float:
-    """One deviation of what all copies put on an axle; copies are off together, for one mass is listed for all."""
+    """One deviation of what all copies put on an axle; copies are off together, for one mass is listed for all.
+
+    A thing that is not carried has none and puts nothing on any.
+    """
     wheelbase = layout.case.vehicle.wheelbase_mm
     behind = sum(one.box.centre_mm[0] / wheelbase for one in layout.copies_of(thing.name))
     copies = len(layout.copies_of(thing.name))
@@ -52,12 +55,8 @@ def _acting_kg(layout: Layout, thing: Thing, stage: Stage, axle: str) -> float:
     return acting * _deviation_kg(layout, thing, stage)
 
 
-def _carried(layout: Layout) -> tuple[Thing, ...]:
-    return tuple(thing for thing in layout.case.things if layout.copies_of(thing.name))
-
-
 def _things_kg(layout: Layout, stage: Stage, axle: str) -> list[float]:
-    return [_acting_kg(layout, thing, stage, axle) for thing in _carried(layout)]
+    return [_acting_kg(layout, thing, stage, axle) for thing in layout.case.things]
 
 
 def doubt_at(layout: Layout, stage: Stage) -> Doubt:
@@ -77,14 +76,14 @@ def doubt_at(layout: Layout, stage: Stage) -> Doubt:
 
 def worth_weighing(layout: Layout, stage: Stage, axle: str) -> tuple[WorthWeighing, ...]:
     """List the things not yet weighed, those first that are most of the doubt of an axle."""
-    acting = {thing.name: _acting_kg(layout, thing, stage, axle) for thing in _carried(layout)}
+    acting = {thing.name: _acting_kg(layout, thing, stage, axle) for thing in layout.case.things}
     all_of_it = sum(part * part for part in acting.values())
     times = layout.case.rulebook.doubt.deviations
     found = [
         WorthWeighing(
             thing.name, thing.known_from, times * abs(acting[thing.name]), acting[thing.name] ** 2 / all_of_it
         )
-        for thing in _carried(layout)
+        for thing in layout.case.things
         if thing.known_from not in WEIGHED and acting[thing.name] != 0
     ]
     return tuple(sorted(found, key=lambda one: (-one.share, one.thing)))

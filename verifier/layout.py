@@ -33,7 +33,7 @@ class Placed:
         return enlarged(self.box, gaps_as_placed(self.thing.air_gap_mm, self.placement.facing))
 
 
-@dataclass(frozen=True, eq=False)
+@dataclass(frozen=True)
 class Layout:
     """A case, a plan and the copies that the plan places."""
 
@@ -72,14 +72,12 @@ class Layout:
     def hosts(self, space: Space | None) -> frozenset[str]:
         """Things that a space is part of, directly or through others."""
         found: set[str] = set()
-        waiting = [space.inside_of] if space is not None and space.inside_of else []
+        waiting = [space]
         while waiting:
-            name = waiting.pop()
-            if name in found:
-                continue
-            found.add(name)
-            spaces = (one.space for one in self.copies_of(name))
-            waiting.extend(found_in.inside_of for found_in in spaces if found_in and found_in.inside_of)
+            inner = waiting.pop()
+            if inner is not None and inner.inside_of is not None and inner.inside_of not in found:
+                found.add(inner.inside_of)
+                waiting.extend(one.space for one in self.copies_of(inner.inside_of))
         return frozenset(found)
 
     def exists(self, space: Space) -> bool:

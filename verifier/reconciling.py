@@ -59,9 +59,7 @@ def corrections(
     known = [value for value in off if value is not None]
     if len(known) < len(off) or all(abs(value) <= division_kg for value in known):
         return ()
-    lines = [line for line in _lines(layout, stage) if line.each_kg > 0]
-    if not lines:
-        return ()
+    lines = list(_lines(layout, stage))
     acting = [[line.shares[one.subject] for line in lines] for one in read]
     return _told(lines, *_solved(acting, [line.each_kg**2 for line in lines], division_kg, known))
 
@@ -90,20 +88,18 @@ def _told(lines: Sequence[_Line], delta: Sequence[float], left: Sequence[float])
 
 
 def _lines(layout: Layout, stage: Stage) -> Iterator[_Line]:
+    """All lines; one that is not carried, or weighs nothing, comes out as needing no correction."""
     yield from _kerb(layout)
     wheelbase, track = layout.case.vehicle.wheelbase_mm, layout.case.vehicle.track_mm
     share = layout.case.rulebook.doubt.share
     for thing in layout.case.things:
         copies = layout.copies_of(thing.name)
-        if copies:
-            rear = sum(one.box.centre_mm[0] / wheelbase for one in copies)
-            right = sum(0.5 + one.box.centre_mm[1] / track for one in copies)
-            count = len(copies)
-            acting = {
-                "rear axle": rear, "front axle": count - rear, "right wheels": right, "left wheels": count - right,
-            }  # fmt: skip
-            off_kg = share[thing.known_from] * mass_kg(thing, stage, "likely")
-            yield _Line(thing.name, thing.known_from, count, off_kg, acting)
+        rear = sum(one.box.centre_mm[0] / wheelbase for one in copies)
+        right = sum(0.5 + one.box.centre_mm[1] / track for one in copies)
+        count = len(copies)
+        acting = {"rear axle": rear, "front axle": count - rear, "right wheels": right, "left wheels": count - right}
+        off_kg = share[thing.known_from] * mass_kg(thing, stage, "likely")
+        yield _Line(thing.name, thing.known_from, count, off_kg, acting)
 
 
 def _kerb(layout: Layout) -> Iterator[_Line]:

@@ -15,9 +15,6 @@ ODD_DOUBTS = 3.0
 SHARE_OF_POUNDS = 0.15
 """How near to the predicted total a ticket must come, read as pounds, to be asked about. Common practice, no source."""
 
-ASKED = ("front axle", "rear axle", "total")
-"""Readings from which a ticket is questioned; left and right differ by habit."""
-
 ALL_OF_IT = (
     "Are front and rear the right way round, are these kilograms and not pounds, and was it weighed at this stage: the "
     "same people, tanks and load?"
@@ -66,15 +63,42 @@ class Difference:
         return None if self.predicted_kg is None else self.measured_kg - self.predicted_kg
 
 
+@dataclass(frozen=True, slots=True)
+class Known:
+    """A reading whose prediction is known, and how far that may be off."""
+
+    subject: str
+    predicted_kg: float
+    doubt_kg: float
+    measured_kg: float
+
+    @property
+    def off_kg(self) -> float:
+        """Measured less predicted."""
+        return self.measured_kg - self.predicted_kg
+
+    def beyond(self, division_kg: float) -> bool:
+        """Whether it is off by more than the scale's division and than two deviations of the masses."""
+        return abs(self.off_kg) > max(division_kg, self.doubt_kg)
+
+
+def known_of(found: tuple[Difference, ...]) -> dict[str, Known]:
+    """Readings by subject whose prediction and doubt are known: both axles or none, and always the total.
+
+    Left and right bring no doubt: they differ by habit.
+    """
+    return {
+        one.subject: Known(one.subject, one.predicted_kg, one.doubt_kg, one.measured_kg)
+        for one in found
+        if one.predicted_kg is not None and one.doubt_kg is not None
+    }
+
+
 def questions(found: tuple[Difference, ...], ticket: Ticket) -> tuple[str, ...]:
     """What to ask before anything is concluded from a ticket; none where it is near enough to what was predicted."""
-    axles = {one.subject: one for one in found if one.predicted_kg is not None and one.subject in ASKED}
-    odd = [one for one in axles.values() if _odd(one)]
-    return (*_sides(ticket), *(_asked(axles, odd, ticket) if odd else ()))
-
-
-def _odd(one: Difference) -> bool:
-    return abs(one.difference_kg or 0.0) > max(ODD_KG, ODD_DOUBTS * (one.doubt_kg or 0.0))
+    known = known_of(found)
+    odd = [one for one in known.values() if abs(one.off_kg) > max(ODD_KG, ODD_DOUBTS * one.doubt_kg)]
+    return (*_sides(ticket), *(_asked(known, odd, ticket) if odd else ()))
 
 
 def _sides(ticket: Ticket) -> Iterator[str]:
@@ -86,33 +110,29 @@ def _sides(ticket: Ticket) -> Iterator[str]:
             yield f"Left and right together are {abs(off):.0f} kg {more} than front and rear: were all four read well?"
 
 
-def _asked(axles: dict[str, Difference], odd: list[Difference], ticket: Ticket) -> Iterator[str]:
+def _asked(known: dict[str, Known], odd: list[Known], ticket: Ticket) -> Iterator[str]:
     axle = [one for one in odd if one.subject.endswith("axle")]
-    worst = max(axle or odd, key=lambda one: abs(one.difference_kg or 0.0))
-    off = worst.difference_kg or 0.0
-    yield f"The {worst.subject} is {abs(off):.0f} kg {'above' if off > 0 else 'below'} what the plan predicts."
-    guesses = [*_swapped(axles, ticket), *_pounds(axles, ticket)]
+    worst = max(axle or odd, key=lambda one: abs(one.off_kg))
+    side = "above" if worst.off_kg > 0 else "below"
+    yield f"The {worst.subject} is {abs(worst.off_kg):.0f} kg {side} what the plan predicts."
+    guesses = [*_swapped(known, ticket), *_pounds(known["total"].predicted_kg, ticket)]
     yield from guesses or [ALL_OF_IT]
 
 
-def _swapped(axles: dict[str, Difference], ticket: Ticket) -> Iterator[str]:
-    front, rear = axles.get("front axle"), axles.get("rear axle")
-    if front is None or rear is None:
+def _swapped(known: dict[str, Known], ticket: Ticket) -> Iterator[str]:
+    if "front axle" not in known:
         return
-    as_read = abs(front.difference_kg or 0.0) + abs(rear.difference_kg or 0.0)
-    changed = abs(ticket.rear_kg - (front.predicted_kg or 0.0)) + abs(ticket.front_kg - (rear.predicted_kg or 0.0))
-    if changed < as_read / 2:
+    front, rear = known["front axle"], known["rear axle"]
+    changed = abs(ticket.rear_kg - front.predicted_kg) + abs(ticket.front_kg - rear.predicted_kg)
+    if changed < (abs(front.off_kg) + abs(rear.off_kg)) / 2:
         yield f"Were front and rear swapped? The other way round they would be {changed:.0f} kg off together."
 
 
-def _pounds(axles: dict[str, Difference], ticket: Ticket) -> Iterator[str]:
-    total = axles.get("total")
-    if total is None or not total.predicted_kg:
-        return
+def _pounds(predicted_kg: float, ticket: Ticket) -> Iterator[str]:
     for factor, told in (
         (1 / POUNDS_IN_A_KG, "Are these pounds?"),
         (POUNDS_IN_A_KG, "Was it turned from pounds into kilograms twice?"),
     ):
         read_so = ticket.total_kg * factor
-        if abs(read_so - total.predicted_kg) < SHARE_OF_POUNDS * total.predicted_kg:
-            yield f"{told} Then the total would be {read_so:.0f} kg, and {total.predicted_kg:.0f} kg are predicted."
+        if abs(read_so - predicted_kg) < SHARE_OF_POUNDS * predicted_kg:
+            yield f"{told} Then the total would be {read_so:.0f} kg, and {predicted_kg:.0f} kg are predicted."

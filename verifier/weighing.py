@@ -12,7 +12,7 @@ from verifier.doubt import doubt_at
 from verifier.finding import Finding, against, at, at_least, within
 from verifier.layout import layout_of
 from verifier.reconciling import Correction, corrections
-from verifier.ticket import Difference, Ticket, questions
+from verifier.ticket import Difference, Known, Ticket, known_of, questions
 from verifier.totals import totals_at
 from verifier.verdict import StageTotals
 
@@ -71,29 +71,18 @@ def weigh(case: Case, plan: Plan, stage: Stage, ticket: Ticket) -> Weighing:
     found = tuple(Difference(name, *predicted[name], kg) for name, kg in ticket.readings)
     asked = questions(found, ticket)
     missing = None if asked else _missing(case, found, ticket)
-    shifted = None if asked or missing else _shifted(found, ticket)
+    shifted = None if asked or missing else _shifted(known_of(found), ticket.division_kg)
     likely = () if asked else corrections(layout, stage, found, ticket.division_kg)
     return Weighing(
         stage.name, ticket, found, tuple(_limits(case, stage, ticket, totals)), asked, missing, shifted, likely
     )
 
 
-def _of(found: tuple[Difference, ...], subject: str) -> Difference | None:
-    return next((one for one in found if one.subject == subject), None)
-
-
-def _beyond(found: tuple[Difference, ...], subject: str, ticket: Ticket) -> bool:
-    """Whether a difference is larger than the scale's division and than two deviations of the masses."""
-    one = _of(found, subject)
-    if one is None or one.difference_kg is None or one.doubt_kg is None:
-        return False
-    return abs(one.difference_kg) > max(ticket.division_kg, one.doubt_kg)
-
-
 def _missing(case: Case, found: tuple[Difference, ...], ticket: Ticket) -> MissingMass | None:
-    front, rear = _off(found, "front axle"), _off(found, "rear axle")
-    if front is None or rear is None or not _beyond(found, "total", ticket):
+    known = known_of(found)
+    if "front axle" not in known or not known["total"].beyond(ticket.division_kg):
         return None
+    front, rear = known["front axle"].off_kg, known["rear axle"].off_kg
     x_mm = missing_x_mm(case.vehicle.wheelbase_mm, front, rear)
     left, right = _off(found, "left wheels"), _off(found, "right wheels")
     aside = None
@@ -110,8 +99,7 @@ def missing_x_mm(wheelbase_mm: float, front_kg: float, rear_kg: float) -> float:
 
 
 def _off(found: tuple[Difference, ...], subject: str) -> float | None:
-    one = _of(found, subject)
-    return None if one is None else one.difference_kg
+    return next((one.difference_kg for one in found if one.subject == subject), None)
 
 
 def _spaces_at(case: Case, x_mm: float, right_mm: float | None) -> Iterator[str]:
@@ -121,12 +109,12 @@ def _spaces_at(case: Case, x_mm: float, right_mm: float | None) -> Iterator[str]
             yield space.name
 
 
-def _shifted(found: tuple[Difference, ...], ticket: Ticket) -> float | None:
-    front, rear = _off(found, "front axle"), _off(found, "rear axle")
-    if front is None or rear is None or front * rear >= 0:
+def _shifted(known: dict[str, Known], division_kg: float) -> float | None:
+    if "front axle" not in known:
         return None
-    beyond = _beyond(found, "front axle", ticket) and _beyond(found, "rear axle", ticket)
-    return (rear - front) / 2 if beyond else None
+    front, rear = known["front axle"], known["rear axle"]
+    beyond = front.beyond(division_kg) and rear.beyond(division_kg)
+    return (rear.off_kg - front.off_kg) / 2 if beyond and front.off_kg * rear.off_kg < 0 else None
 
 
 def _limits(case: Case, stage: Stage, ticket: Ticket, totals: StageTotals) -> Iterator[Finding]:

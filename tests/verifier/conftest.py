@@ -250,6 +250,12 @@ class World:
     def case(self) -> Case:
         return case_from(self.vehicle, list(self.gear.values()), self.trip)
 
+    def made(self, **vehicle: Any) -> Case:
+        """A case that a program made, past the checks of the files."""
+        case = self.case()
+        own = case.vehicle.model_copy(update=vehicle)
+        return Case(vehicle=own, things=case.things, trip=case.trip, rulebook=case.rulebook)
+
     def verdict(self, case: Case | None = None) -> Verdict:
         case = case or self.case()
         plan = {"trip": "trip.yaml", "placements": tuple(self.places.values()), **self.plan}

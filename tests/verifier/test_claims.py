@@ -25,3 +25,21 @@ def test_a_claim_that_is_off(world, claim):
 def test_a_claim_of_a_stage_that_does_not_exist(world):
     world.plan["claims"] = {"mass_kg": {"moon": 1.0}}
     assert len(world.verdict().claims_off) == 1
+
+
+def test_half_a_kilogram_is_rounding_and_no_more(world):
+    world.plan["claims"] = {"mass_kg": {"track": world.verdict().totals["track"].mass_kg + 0.5}}
+    assert world.verdict().claims_off == ()
+
+
+def test_a_claim_of_what_cannot_be_known(world):
+    world.vehicle["kerb"] = {"total_kg": 2150, "cg_height_mm": 700}
+    world.plan["claims"] = {"rear_axle_kg": {"track": 1400.0}}
+    assert world.verdict().claims_off == (
+        "The plan claims a rear axle of 1400.0 kg at 'track'; it cannot be known.",
+    )  # fmt: skip
+
+
+def test_after_a_stage_that_does_not_exist_the_others_are_looked_at(world):
+    world.plan["claims"] = {"mass_kg": {"moon": 1.0, "track": 1.0}}
+    assert len(world.verdict().claims_off) == 2

@@ -1,5 +1,7 @@
 """Doubt: two standard deviations beside the reserve, and what to weigh first. It moves no limit."""
 
+from typing import Any
+
 import pytest
 
 
@@ -46,3 +48,51 @@ def test_axles_that_nobody_weighed_have_no_doubt_told(world):
     doubt = world.verdict().doubts["leaving"]
     assert (doubt.front_axle_kg, doubt.rear_axle_kg) == (None, None)
     assert doubt.total_kg > 2 * 0.03 * 2150
+
+
+def parts(world: Any, stage: str, axle: str) -> dict[str, float]:
+    """One deviation of each thing on an axle by hand: of the front, 1 - x/L; copies of a thing are off together."""
+    left = {"food": 1.0 if stage == "leaving" else 0.5}
+    found = {}
+    for name, thing in world.gear.items():
+        share = {"weighed": 0.01, "label": 0.03}.get(thing.get("known_from", ""), 0.10)
+        placed = [place for place in world.places.values() if place["thing"] == name]
+        behind = [(place["corner_mm"][0] + place["size_mm"][0] / 2) / 3200 for place in placed]
+        acting = sum(at if axle == "rear" else 1 - at for at in behind)
+        gone = sum(kg * (1 - left.get(stream, 1.0)) for stream, kg in thing.get("uses_up", {}).items())
+        found[name] = acting * share * (thing["mass_kg"] - gone)
+    return found
+
+
+@pytest.mark.parametrize(("axle", "kerb_kg"), [("front", 1190), ("rear", 960)])
+def test_the_deviation_of_each_axle_by_hand(world, axle, kerb_kg):
+    doubt = getattr(world.verdict().doubts["track"], f"{axle}_axle_kg")
+    squares = (kerb_kg * 0.01) ** 2 + sum(part**2 for part in parts(world, "track", axle).values())
+    assert doubt == pytest.approx(2 * squares**0.5, rel=1e-12)
+
+
+def worth(world: Any) -> dict[str, tuple[float, float]]:
+    return {one.thing: (one.doubt_kg, one.share) for one in world.verdict().worth_weighing}
+
+
+def worth_by_hand(world: Any, stage: str, axle: str) -> dict[str, Any]:
+    acting = parts(world, stage, axle)
+    squares = sum(part**2 for part in acting.values())
+    # The fridge is weighed; two jugs before and behind the rear axle may put nothing on the front together.
+    seen = {name: part for name, part in acting.items() if name != "fridge" and part != 0}
+    return {name: pytest.approx((2 * abs(part), part**2 / squares), rel=1e-9) for name, part in seen.items()}
+
+
+@pytest.mark.parametrize("axle", ["front", "rear"])
+@pytest.mark.parametrize("stage", ["leaving", "track"])
+def test_what_is_worth_weighing_is_seen_from_the_tightest_axle_and_stage(world, axle, stage):
+    # Where it is the track, only the driver is aboard when leaving, and the tanks are no fuller then.
+    world.vehicle["limits"][f"{axle}_axle_kg"] = 1300
+    if stage == "track":
+        world.stage("leaving").update({"people": ["Mara"], "tanks": {"main tank": 0.5, "water tank": 0.5}})
+    assert worth(world) == worth_by_hand(world, stage, axle)
+
+
+def test_without_limits_it_is_the_rear_axle_at_the_first_stage(world):
+    world.vehicle["limits"] |= {"front_axle_kg": "unknown", "rear_axle_kg": "unknown"}
+    assert worth(world) == worth_by_hand(world, "leaving", "rear")

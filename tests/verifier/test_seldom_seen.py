@@ -4,23 +4,13 @@ from typing import Any
 
 import pytest
 
-from models.case import Case
 from models.plan import Plan
 from verifier import check
-from verifier.access import lifting_s
 from verifier.rules.support import _covered_mm2
 
 
 def plan_of(world: Any) -> Plan:
     return Plan.model_validate({"trip": "trip.yaml", "placements": tuple(world.places.values()), **world.plan})
-
-
-def without_reading(world: Any, **vehicle: Any) -> Case:
-    """A case that a program made, past the checks of the files."""
-    case: Case = world.case()
-    return Case(
-        vehicle=case.vehicle.model_copy(update=vehicle), things=case.things, trip=case.trip, rulebook=case.rulebook
-    )
 
 
 def test_three_bottles_are_one_too_many(world):
@@ -35,7 +25,7 @@ def test_three_bottles_are_one_too_many(world):
 
 
 def test_air_that_nobody_described_is_unknown(world):
-    verdict = check(without_reading(world, air={"cabin": "people", "canopy": "sealed"}), plan_of(world))
+    verdict = world.verdict(world.made(air={"cabin": "people", "canopy": "sealed"}))
     (found,) = [f for f in verdict.unknown if f.rule == "hazard"]
     assert (found.subject, found.says) == ("petrol can", "What air petrol can shares in can holder is not known.")
 
@@ -102,7 +92,7 @@ def test_sides_are_unknown_where_a_place_is(world):
     case = world.case()
     off = {"on_the_scale": False}
     hung = tuple(r.model_copy(update=off if r.name == "bare rack" else {}) for r in case.vehicle.racks)
-    verdict = check(without_reading(world, racks=hung), plan_of(world))
+    verdict = world.verdict(world.made(racks=hung))
     assert {f.rule.value for f in verdict.unknown} == {"axle", "balance"}
     assert "What each side carries at 'track' is not known." in {f.says for f in verdict.unknown}
 
@@ -140,11 +130,3 @@ def test_one_thing_against_fire_does_not_serve_from_both_sides(world):
     assert found.says == (
         "For a fire: the one from a belted seat is the only one from outside as well; all are in inner bracket."
     )
-
-
-@pytest.mark.parametrize(("mass_kg", "seconds"), [(8, 6), (8.001, 12), (15, 12), (15.001, 20), (90, 20)])
-def test_seconds_of_lifting_by_step(world, mass_kg, seconds):
-    handling = world.case().rulebook.handling
-    assert lifting_s(mass_kg, handling) == seconds
-    open_ended = handling.model_copy(update={"steps": tuple(reversed(handling.steps))})
-    assert lifting_s(mass_kg, open_ended) == seconds

@@ -7,7 +7,7 @@ import pytest
 
 from models.reading import case_from
 from verifier.bare import bare_points
-from verifier.statics import PointMass, centre, total_kg
+from verifier.statics import PointMass, articulated_lower_bound_deg, centre, total_kg
 
 
 def bare(world: Any) -> tuple[PointMass, ...]:
@@ -83,3 +83,30 @@ def test_the_tightest_finding(world):
     tightest = verdict.tightest("space_mass")
     assert tightest.margin == min(f.margin for f in verdict.findings if f.rule == "space_mass" and f.margin is not None)
     assert verdict.tightest("kit") is None
+
+
+def test_a_limit_met_exactly_is_the_tightest(world):
+    # 77 of 77 kg are nearer than 4 of 4.5 kg.
+    world.space("right bay")["limit_kg"] = 77
+    world.space("rear bench")["limit_kg"] = 4.5
+    assert world.verdict().tightest("space_mass").subject == "right bay"
+
+
+def test_the_lower_bound_is_that_of_the_worse_axle(world):
+    for corner in (2500, 4000):
+        world.put("petrol can", (corner, 200, 900))
+        totals = world.verdict().totals["track"]
+        x, y, z = totals.cg_mm
+        bounds = [articulated_lower_bound_deg(1570, 3200, x, y, z, free) for free in ("front", "rear")]
+        assert totals.articulated_bound_deg == min(bounds) != max(bounds)
+
+
+def test_the_highest_stage_is_not_the_last_in_the_alphabet(world):
+    world.stage("track")["name"] = "dirt track"
+    assert world.verdict().highest_stage == "dirt track"
+
+
+def test_a_trip_that_never_drives_has_no_highest_stage(world):
+    for stage in world.trip["stages"]:
+        stage["surface"] = "parked"
+    assert world.verdict().highest_stage is None

@@ -2,13 +2,13 @@
 
 from typing import Any
 
-import numpy as np
 import pytest
 
+from models.case import Case
 from models.plan import Plan
-from models.stages import mass_kg
-from verifier import Ticket, Weighing, weigh
-from verifier.weighing import missing_x_mm
+from verifier import Difference, MissingMass, Ticket, Weighing, weigh
+from verifier.ticket import Known
+from verifier.weighing import _missing, _shifted, _spaces_at, missing_x_mm
 
 
 def plan_of(world: Any) -> Plan:
@@ -78,6 +78,145 @@ def test_a_shift_leaves_the_total_as_it_is(world):
     assert weighed(world, -10, 10).shifted_kg is None
 
 
+def test_a_load_that_is_missing_is_not_shifted_as_well(world):
+    found = weighed(world, -60, 140)
+    assert found.missing is not None
+    assert found.shifted_kg is None
+
+
+def test_a_shift_so_large_that_the_ticket_is_questioned_is_not_told(world):
+    found = weighed(world, -200, 200)
+    assert found.questions
+    assert found.shifted_kg is None
+
+
+def readings(front: float, rear: float, doubt: float = 0.1) -> dict[str, Known]:
+    """Both axles so many kg off 1000."""
+    axles = (("front axle", front), ("rear axle", rear))
+    return {name: Known(name, 1000.0, doubt, 1000.0 + off) for name, off in axles}
+
+
+@pytest.mark.parametrize(
+    ("front", "rear", "shifted"),
+    [
+        (-0.5, 0.5, 0.5),
+        (0.5, -0.75, -0.625),
+        (0.5, 0.5, None),  # both the same way
+        (0.25, -0.5, None),  # the front is within its step
+        (-0.5, 0.25, None),
+    ],
+)
+def test_a_shift_is_opposite_and_beyond_the_step_on_both_axles(front, rear, shifted):
+    assert _shifted(readings(front, rear), 0.25) == shifted
+
+
+def test_no_shift_without_axles():
+    assert _shifted({}, 0.25) is None
+
+
+def test_the_ball_is_on_the_scale_too(world):
+    world.tow()
+    total = next(one for one in weighed(world, 0, 0).differences if one.subject == "total")
+    assert total.difference_kg == pytest.approx(0)
+
+
+def missing(case: Case, front: float, rear: float, *sides: float) -> MissingMass | None:
+    """What is missing when 1000 kg were predicted everywhere and a kilogram is sure."""
+    names = ("front axle", "rear axle", "total", "left wheels", "right wheels")
+    doubts = (1.0, 1.0, 1.0, None, None)
+    offs = (front, rear, front + rear, *sides)
+    found = [
+        Difference(name, 1000.0, doubt, 1000.0 + off) for name, doubt, off in zip(names, doubts, offs, strict=False)
+    ]
+    return _missing(case, tuple(found), Ticket(0, 0))
+
+
+def outlined(world: Any, **sides: int) -> Case:
+    """The vehicle with another outline than its file gives."""
+    case: Case = world.made(outline_mm=world.case().vehicle.outline_mm.model_copy(update=sides))
+    return case
+
+
+@pytest.mark.parametrize(("front", "inside"), [(-800, True), (-799, False)])
+def test_the_very_front_is_in_the_vehicle(world, front, inside):
+    found = missing(outlined(world, front=front), 80, -16)  # x = 3200 · -16 / 64 mm
+    assert found is not None
+    assert (found.x_mm, found.in_vehicle) == (-800, inside)
+
+
+@pytest.mark.parametrize(("rear", "inside"), [(4000, True), (3999, False)])
+def test_the_very_rear_is_in_the_vehicle(world, rear, inside):
+    found = missing(outlined(world, rear=rear), -16, 80)  # x = 4000 mm
+    assert found is not None
+    assert (found.x_mm, found.in_vehicle) == (4000, inside)
+
+
+@pytest.mark.parametrize(("width", "inside"), [(1570, True), (1568, False)])
+@pytest.mark.parametrize("sides", [(64, 0), (0, 64)])
+def test_the_very_side_is_in_the_vehicle(world, width, inside, sides):
+    found = missing(outlined(world, width=width), 16, 48, *sides)  # y = ± 1570 / 2 mm
+    assert found is not None
+    assert (abs(found.right_mm or 0), found.in_vehicle) == (785, inside)
+
+
+def test_outside_of_the_vehicle_no_space_is_named(world):
+    found = missing(outlined(world, rear=2000), 16, 48)  # x = 2400 mm
+    assert found is not None
+    assert (found.x_mm, found.spaces) == (2400, ())
+
+
+def test_a_mass_in_the_middle_is_in_the_middle(world):
+    found = missing(world.case(), 16, 48, 32, 32)
+    assert found is not None
+    assert found.right_mm == 0
+    assert missing(world.case(), 16, 48, 32, -32).right_mm is None  # type: ignore[union-attr]
+
+
+@pytest.mark.parametrize("side", [{"left_kg": 900.0}, {"right_kg": 900.0}])
+def test_one_side_alone_tells_no_side(world, side):
+    own, case = predicted(world), world.case()
+    found = weigh(case, plan_of(world), case.trip.stages[0], Ticket(own[0] + 25, own[1] + 75, **side))
+    assert found.missing is not None
+    assert found.missing.right_mm is None
+    assert "left and right" not in {one.subject for one in found.limits}
+
+
+@pytest.mark.parametrize(
+    ("x", "y", "there"),
+    [
+        (1300, 500, True),
+        (1600, 650, True),
+        (1299, 600, False),
+        (1601, 600, False),
+        (1400, 499, False),
+        (1400, 651, False),
+    ],
+)
+def test_a_space_reaches_from_wall_to_wall(world, x, y, there):
+    # The door pocket is 300 by 150 mm from (1300, 500).
+    assert ("door pocket" in _spaces_at(world.case(), x, y)) is there
+
+
+def test_what_is_judged_of_a_ticket(world):
+    stages = world.case().trip.stages
+    ticket = Ticket(1200, 1300, 1200, 1300)
+    judged = {
+        stage.name: {one.subject: one for one in weigh(world.case(), plan_of(world), stage, ticket).limits}
+        for stage in stages
+    }
+    assert set(judged["camp"]) == {"front axle", "rear axle", "total", "left and right"}
+    assert set(judged["track"]) == {*judged["camp"], "front share"}
+    share, sides = judged["track"]["front share"], judged["track"]["left and right"]
+    book = world.case().rulebook
+    assert (share.value, share.limit, share.source) == (0.48, book.front_share_min.value, book.front_share_min.source)
+    most = book.side_difference_share
+    assert (sides.value, sides.limit, sides.source) == (100, most.value * 2500, most.source)
+    world.vehicle["limits"] |= {"front_share_min": 0.45, "side_difference_share": 0.03}
+    limits = {one.subject: one for one in weigh(world.case(), plan_of(world), stages[1], ticket).limits}
+    assert (limits["front share"].limit, limits["front share"].source) == (0.45, "vehicle file")
+    assert (limits["left and right"].limit, limits["left and right"].source) == (75, "vehicle file")
+
+
 def test_limits_are_those_of_what_was_measured(world):
     front, rear = predicted(world)
     world.vehicle["limits"] |= {"front_axle_kg": front, "rear_axle_kg": rear, "gvm_kg": front + rear + 1}
@@ -130,40 +269,3 @@ def test_unknown_axles_leave_the_total(world):
     known = {one.subject: one.difference_kg is not None for one in found.differences}
     assert known == {"front axle": False, "rear axle": False, "total": True}
     assert (found.missing, found.corrections) == (None, ())
-
-
-def test_corrections_are_the_least_squares_that_an_outside_solver_finds(world):
-    """Minimise the sum of (correction / deviation)² and (reading not explained / deviation of the scale)²."""
-    off = np.array([20.0, 45.0])
-    found = weighed(world, *off)
-    case = world.case()
-    stage, share = case.trip.stages[0], case.rulebook.doubt.share
-    names: list[str] = []
-    deviation: list[float] = []
-    columns: list[tuple[float, float]] = []
-    for name, kg, column in (("front", 1190, (1, 0)), ("rear", 960, (0, 1))):
-        names.append(f"empty vehicle, {name} axle")
-        deviation.append(share["weighbridge"] * kg)
-        columns.append(column)
-    for thing in case.things:
-        here = [p for p in plan_of(world).placements if p.thing == thing.name]
-        if here:
-            rear = sum((p.corner_mm[0] + p.size_mm[0] / 2) / 3200 for p in here)
-            names.append(thing.name)
-            deviation.append(share[thing.known_from] * mass_kg(thing, stage, "likely"))
-            columns.append((len(here) - rear, rear))
-    acting, sigma = np.array(columns).T, np.array(deviation)
-    scale = np.sqrt(20**2 / 12 + 4**2)
-    stacked = np.vstack([acting / scale, np.diag(1 / sigma)])
-    best, *_ = np.linalg.lstsq(stacked, np.concatenate([off / scale, np.zeros(len(sigma))]), rcond=None)
-    expected = {name: kg for name, kg in zip(names, best, strict=True) if abs(kg) >= 0.05}
-    assert {one.subject: one.each_kg for one in found.corrections} == pytest.approx(expected, rel=1e-6)
-
-
-def test_weighed_things_barely_move_and_guesses_do(world):
-    world.gear["fridge"]["known_from"] = "weighed"
-    world.gear["tool box"] |= {"mass_kg": 30, "known_from": "guess"}
-    moved = {one.subject: abs(one.each_kg) for one in weighed(world, 20, 45).corrections}
-    assert moved["tool box"] > 20 * moved.get("fridge", 0.0)
-    left = {one.subject: (one.left_kg, one.deviation_kg) for one in weighed(world, 20, 45).corrections}
-    assert all(now <= before for now, before in left.values())

@@ -81,8 +81,7 @@ def _amount_finding(
 
 
 def _in_air(layout: Layout, word: str, hazard: Hazard, air: str) -> Iterator[Finding]:
-    kind = layout.case.vehicle.air.get(air)
-    bound = hazard.air.get(kind, UpTo()) if kind else UpTo()
+    bound = hazard.air.get(layout.case.vehicle.air[air], UpTo())
     here = [one for one, space in layout.located if one.thing.hazard == word and space.air == air]
     limits: tuple[tuple[Amount, float | None], ...] = (("holds_l", bound.up_to_l), ("net_kg", bound.up_to_kg))
     for amount, limit in limits:

@@ -12,14 +12,10 @@ from verifier.finding import Finding, or_held, plain
 from verifier.layout import Layout
 
 
-def _words(thing: Thing) -> frozenset[str]:
-    """Words of the rule book that a thing answers to."""
-    found = {thing.hazard} if thing.hazard else set()
-    if thing.food:
-        found.add("food")
-    if "bedding" in thing.suits:
-        found.add("bedding")
-    return frozenset(found)
+def _answers(thing: Thing, word: str) -> bool:
+    """Whether a thing is what a word of the rule book speaks of."""
+    also = {"food": thing.food, "bedding": "bedding" in thing.suits}
+    return thing.hazard == word or also.get(word, False)
 
 
 def _gap_mm(one: Box, other: Box, axis: int) -> int:
@@ -56,7 +52,7 @@ Kind = tuple[str, Space]
 
 
 def _kinds(layout: Layout, word: str) -> tuple[Kind, ...]:
-    found = [(one.thing.name, space) for one, space in layout.located if word in _words(one.thing)]
+    found = [(one.thing.name, space) for one, space in layout.located if _answers(one.thing, word)]
     return tuple({(name, space.name): (name, space) for name, space in found}.values())
 
 

@@ -3,7 +3,7 @@
 from collections.abc import Iterator
 from itertools import pairwise
 
-from models.geometry import Box, box, footprint_overlap_mm2
+from models.geometry import Box, box
 from models.rules import Rule
 from models.spaces import Space
 from models.stages import mass_kg
@@ -16,15 +16,15 @@ LEAST_CONTACT_SHARE = 0.70
 
 
 def _below(layout: Layout, one: Placed, space: Space) -> tuple[Box, ...]:
-    """Surfaces level with the bottom of a thing, as the boxes that they top."""
+    """Surfaces level with the bottom of a thing, wherever they are in its space, as the boxes that they top."""
     floor = box(space.corner_mm, (space.size_mm[0], space.size_mm[1], 0))
     solids = [box(solid.corner_mm, solid.size_mm) for solid in space.solid]
-    things = [other.box for other in layout.by_space[space.name] if other is not one]
-    level = [under for under in (floor, *solids, *things) if under.high[2] == one.box.low[2]]
-    return tuple(under for under in level if footprint_overlap_mm2(under, one.box) > 0)
+    things = [other.box for other in layout.by_space[space.name]]
+    return tuple(under for under in (floor, *solids, *things) if under.high[2] == one.box.low[2])
 
 
 def _clipped(under: Box, base: Box) -> tuple[int, int, int, int]:
+    """What of a base is over a box, as least and greatest x and y; the wrong way round where it is beside it."""
     low = [max(under.low[i], base.low[i]) for i in (0, 1)]
     high = [min(under.high[i], base.high[i]) for i in (0, 1)]
     return (low[0], low[1], high[0], high[1])

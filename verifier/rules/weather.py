@@ -7,17 +7,17 @@ from models.spaces import Space
 from verifier.finding import Finding, at_least, or_held, plain
 from verifier.layout import Layout, Placed
 
-WETNESS = {"dry": 0, "splash": 1, "exposed": 2, "any": 2}
-"""How wet a space gets, and the most a thing tolerates."""
-WARMTH = {"cool": 0, "cabin": 1, "hot": 2, "any": 2}
-"""How warm a space gets, and the most a thing tolerates."""
+WETNESS = ("dry", "splash", "exposed", "any")
+"""How wet a space gets, and the most a thing tolerates, from least to most."""
+WARMTH = ("cool", "cabin", "hot", "any")
+"""How warm a space gets, and the most a thing tolerates, from least to most."""
 
 
 def _reasons(layout: Layout, one: Placed, space: Space) -> Iterator[str]:
     thing = one.thing
-    if WETNESS[space.weather] > WETNESS[thing.weather]:
+    if WETNESS.index(space.weather) > WETNESS.index(thing.weather):
         yield f"tolerates {thing.weather} places, and {space.name} is {space.weather}"
-    if WARMTH[space.heat] > WARMTH[thing.keep]:
+    if WARMTH.index(space.heat) > WARMTH.index(thing.keep):
         yield f"keeps {thing.keep}, and {space.name} is {space.heat}"
     if thing.wet:
         for other in layout.by_space[space.name]:
