@@ -2,7 +2,7 @@
 
 import time
 from collections import defaultdict
-from dataclasses import dataclass, replace
+from dataclasses import replace
 
 import numpy as np
 from numpy.typing import NDArray
@@ -11,6 +11,7 @@ from ortools.linear_solver.python import model_builder as mb
 from models.geometry import LEAST_SOFT_SIDE_MM
 from solver.cuts import Boxes, clashes, clique, violated
 from solver.problem import Piece, Problem, Room
+from solver.slots import ANY_SHAPE, Slot, quick
 
 LEAST_SHARE = 1e-6
 """Copies under this are rounding."""
@@ -20,34 +21,6 @@ GRID_MM = 25
 """Least distance of the levels in mm; a finer grid is tighter and slower."""
 MOST_SLOTS = 9000
 """About how many slots a model may have; more of them take a coarser grid."""
-
-
-ANY_SHAPE = ((0, 0),)
-"""Sides of a soft thing given by volume: nothing is known of them, only its area at a height."""
-
-
-def quick(piece: Piece) -> bool:
-    """Whether every lawful plan leaves nothing to be moved before a piece."""
-    return piece.thing.access in ("belted", "at_once") or "injury" in piece.thing.needed_when
-
-
-@dataclass(frozen=True)
-class Slot:
-    """Pieces of a kind in a room with the same box height on the same level."""
-
-    kind: int
-    room: int
-    dz: int
-    area: int
-    """Least footprint in mm²."""
-    ways: tuple[tuple[int, int], ...]
-    """Sides along and across of every box of this height in mm."""
-    floor: int
-    """Least height of the bottom above the floor of the room in mm."""
-    top_of_cell: int
-    """Greatest height of the bottom above the floor of the room in mm."""
-    column: bool
-    """Nothing may lie above it."""
 
 
 class Levels:
