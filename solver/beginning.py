@@ -16,6 +16,8 @@ FRESH_STARTS = 7
 """Layouts made afresh: where a search ends depends more on where it began than on how long it is."""
 FRESH_STEPS = 40
 """Steps of repacking for each of them to hold all limits."""
+FRESH_CORNERS = 1.5e6
+"""Corners looked at after which no more are made at effort 1: a large trip has time for few."""
 HEAT_CORNERS = 0.1e6
 """Corners looked at to bring each of them down at effort 1."""
 FINALISTS = 2
@@ -51,8 +53,9 @@ def raced(
 ) -> State | None:
     """The lowest of some layouts made afresh and of one given, each brought down a little; None when there is none."""
     pool = [] if state is None else [state]
+    budget = Budget(base.problem, clock, FRESH_CORNERS * effort)
     for _ in range(max(1, round(FRESH_STARTS * min(1.0, effort)))):
-        if clock.late():
+        if budget.over():
             break
         fresh = first(base.problem, wanted, base, random, clock, FRESH_STEPS, mixed=True)
         pool += [] if fresh is None else [fresh]

@@ -14,6 +14,8 @@ from solver.repack import Repacker, score
 from solver.state import State
 from solver.worth import value_bound
 
+LOOK_CORNERS = 1.5e6
+"""Corners looked at in all for one look at what stays at home; after that only free places are taken, at effort 1."""
 TRY_CORNERS = 0.15e6
 """Corners looked at to make room for one more unit at effort 1."""
 MOST_STEPS = 100_000

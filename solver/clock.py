@@ -31,6 +31,12 @@ class Clock:
         """A clock that stops after a share of the time left; the seconds it tells are its own."""
         return Clock(self.left() * share, self._progress)
 
+    def until(self, share: float) -> "Clock":
+        """A clock that began with this one and stops after a share of the time left."""
+        other = Clock(self.elapsed() + self.left() * share, self._progress)
+        other._began, other.first_s = self._began, self.first_s
+        return other
+
     def first_plan(self) -> None:
         """Mark the first plan that holds all limits."""
         if self.first_s is None:

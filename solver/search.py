@@ -40,6 +40,8 @@ LAST_SHARE = 0.15
 """Share of it once the set of things is settled, while the bound is being found."""
 PULLED_SHARE = 0.35
 """Share of it that is drawn to where the relaxed answer has things."""
+EARLY_SHARE = 0.7
+"""Share of the time after which, on a slow machine or with very many things, the set of things is settled as it is."""
 BOUND_SHARE = 0.5
 """Share of the time left that the bound may take, beside the search."""
 QUICK_STEPS = 250
@@ -183,17 +185,18 @@ def _better(
     interrupted = False
     pool = ThreadPoolExecutor(1)
     found: Bound | None = None
+    early = clock.until(EARLY_SHARE)
     try:
-        state = raced(must, base, random, clock, options.effort, state) or state
-        state = improve(state, must, random, clock, MUST_SHARE * options.effort, "musts alone")
+        state = raced(must, base, random, early, options.effort, state) or state
+        state = improve(state, must, random, early, MUST_SHARE * options.effort, "musts alone")
         best, h0 = state, state.height_mm()
         highest = h0 + problem.case.trip.choose_within_mm
-        chosen = choose(state, must, highest, random, clock, options.effort)
+        chosen = choose(state, must, highest, random, early, options.effort)
         for share, afresh in LOOKS:
             effort = share * options.effort
-            best = state = lowered(chosen.state, base, random, clock, effort, options.effort if afresh else 0.0)
-            state = exchanged(chosen, state, must, highest, random, clock, options.effort)
-            chosen = choose_again(chosen, state, highest, random, clock, options.effort)
+            best = state = lowered(chosen.state, base, random, early, effort, options.effort if afresh else 0.0)
+            state = exchanged(chosen, state, must, highest, random, early, options.effort)
+            chosen = choose_again(chosen, state, highest, random, early, options.effort)
             best = chosen.state
         start_height, reasons = chosen.state.height_mm(), chosen.reasons
         levels.append(chosen.level)
