@@ -6,14 +6,18 @@ from dataclasses import dataclass
 POUNDS_IN_A_KG = 1 / 0.45359237
 """The international avoirdupois pound is 0.453 592 37 kg by definition (NIST Handbook 44, appendix C)."""
 
+KG_IN_A_TONNE = 1000.0
+"""Kilograms in a tonne, by definition."""
+
 ODD_KG = 150.0
 """A difference on one axle from which the ticket itself is questioned first, in kg. Common practice, no source."""
 
 ODD_DOUBTS = 3.0
 """And so many times the doubt of that axle. Common practice, no source."""
 
-SHARE_OF_POUNDS = 0.15
-"""How near to the predicted total a ticket must come, read as pounds, to be asked about. Common practice, no source."""
+SHARE_OF_UNITS = 0.15
+"""How near to the predicted total a ticket read in another unit must come to be asked about. Common practice, no
+source."""
 
 ASKED = ("front axle", "rear axle", "total")
 """Readings from which a ticket is questioned; left and right differ by habit."""
@@ -91,7 +95,7 @@ def _asked(axles: dict[str, Difference], odd: list[Difference], ticket: Ticket) 
     worst = max(axle or odd, key=lambda one: abs(one.difference_kg or 0.0))
     off = worst.difference_kg or 0.0
     yield f"The {worst.subject} is {abs(off):.0f} kg {'above' if off > 0 else 'below'} what the plan predicts."
-    guesses = [*_swapped(axles, ticket), *_pounds(axles, ticket)]
+    guesses = [*_swapped(axles, ticket), *_other_units(axles, ticket)]
     yield from guesses or [ALL_OF_IT]
 
 
@@ -105,14 +109,15 @@ def _swapped(axles: dict[str, Difference], ticket: Ticket) -> Iterator[str]:
         yield f"Were front and rear swapped? The other way round they would be {changed:.0f} kg off together."
 
 
-def _pounds(axles: dict[str, Difference], ticket: Ticket) -> Iterator[str]:
+def _other_units(axles: dict[str, Difference], ticket: Ticket) -> Iterator[str]:
     total = axles.get("total")
     if total is None or not total.predicted_kg:
         return
     for factor, told in (
         (1 / POUNDS_IN_A_KG, "Are these pounds?"),
         (POUNDS_IN_A_KG, "Was it turned from pounds into kilograms twice?"),
+        (KG_IN_A_TONNE, "Are these tonnes?"),
     ):
         read_so = ticket.total_kg * factor
-        if abs(read_so - total.predicted_kg) < SHARE_OF_POUNDS * total.predicted_kg:
+        if abs(read_so - total.predicted_kg) < SHARE_OF_UNITS * total.predicted_kg:
             yield f"{told} Then the total would be {read_so:.0f} kg, and {total.predicted_kg:.0f} kg are predicted."

@@ -52,7 +52,7 @@ def read_case(trip_path: Path) -> CaseRead:
     """
     desk = Desk()
     trip_path = Path(trip_path)
-    trip = desk.load(trip_path)
+    trip = desk.load(trip_path, usual="trip.yaml")
     sheets = _Sheets(trip, None, [], None, trip_path.parent)
     if trip is None:
         raise InputFaults(desk.faults)

@@ -38,7 +38,7 @@ def read_plan(plan_path: Path) -> PlanRead:
     """
     plan_path = Path(plan_path)
     desk = Desk()
-    sheet = desk.load(plan_path)
+    sheet = desk.load(plan_path, usual="plan.yaml")
     plan = None if sheet is None else _plan(desk, sheet)
     if sheet is None or not isinstance(sheet.data, dict):
         raise InputFaults(desk.faults)

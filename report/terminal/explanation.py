@@ -117,14 +117,21 @@ def signed_s(value: float) -> str:
 
 def _moves(case: Case, row: RowTold, offer: Offer) -> str:
     kinds = {"move", "put in", "take out", "bring in"}
+    begin = {one.copy: one.from_space for one in reversed(offer.moves.moves) if one.from_space}
     others = list(dict.fromkeys(
-        f"{name(case, one.copy)} to {one.to_space or 'the ground'}"
+        f"{name(case, one.copy)} {_whither(begin.get(one.copy), one.to_space)}"
         for one in offer.moves.moves
         if one.kind in kinds and one.to_space != row.space
     ))  # fmt: skip
     more = f" and {len(others) - MOVES_TOLD} more" if len(others) > MOVES_TOLD else ""
     word = {"hardly matters": "hardly matters; ", "better": "better plan; "}.get(row.word, "")
     return word + (f"moves also: {', '.join(others[:MOVES_TOLD])}{more}" if others else "nothing else moves elsewhere")
+
+
+def _whither(begin: str | None, end: str | None) -> str:
+    if end is None:
+        return "stays at home"
+    return f"within {end}" if begin == end else f"to {end}"
 
 
 def _deep(case: Case, row: RowTold, width: int) -> list[str]:

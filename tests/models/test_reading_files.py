@@ -4,7 +4,7 @@ import os
 
 import pytest
 
-from models.reading import InputFaults, case_from, read_case, shipped_rulebook
+from models.reading import InputFaults, case_from, read_case, read_plan, shipped_rulebook
 
 REFUSED = [
     (b"name: x\x00y\n", "line 1: found a zero byte, as in binary files; allowed: text in UTF-8"),
@@ -58,6 +58,16 @@ def test_folders_pipes_and_links_to_nowhere(trip):
             'no such file, and no such folder: "no/such.csv"',
         ]
     )
+
+
+def test_a_folder_that_holds_the_usual_file(trip):
+    with pytest.raises(InputFaults, match=r"found a folder; allowed: a text file \(did you mean .*/trip\.yaml\?\)"):
+        read_case(trip.folder)
+    with pytest.raises(InputFaults, match=r"found a folder; allowed: a text file\.$"):
+        read_plan(trip.folder)
+    trip.write("plan.yaml", "trip: trip.yaml")
+    with pytest.raises(InputFaults, match=r"plan\.yaml\?"):
+        read_plan(trip.folder)
 
 
 def test_a_trip_that_is_missing(tmp_path):

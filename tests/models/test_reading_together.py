@@ -123,6 +123,7 @@ def test_cans_poured_into_the_tank_keep_the_litres(trip):
             "less than the 120 kg",
         ),
         ("vehicle.yaml", "gvm_kg: {kg: 3200", "gvm_kg: {kg: 2000", "is over its gvm_kg"),
+        ("vehicle.yaml", "{to: rear, mm: 900}", "{to: left, mm: 200}", '"right drawer" slides through "left bay"'),
     ],
 )
 def test_what_is_merely_odd_is_a_note(trip, name, old, new, says):

@@ -17,6 +17,7 @@ CHECKS: tuple[Callable[[Draft], Iterator[Fault] | Iterator[str] | Iterator[Fault
     room.outside,
     room.overlaps,
     room.solids,
+    room.slides,
     room.odd_spaces,
     weighing.kerb,
     weighing.racks,
