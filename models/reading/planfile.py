@@ -11,6 +11,7 @@ from models.plan import Plan
 from models.reading.casefile import read_case
 from models.reading.draft import Entry
 from models.reading.faults import Fault, InputFaults, nearest, shown
+from models.reading.kinds import mistaken
 from models.reading.loading import Desk
 from models.reading.sentences import faults_of
 from models.reading.sheet import Path as Steps
@@ -39,6 +40,9 @@ def read_plan(plan_path: Path) -> PlanRead:
     plan_path = Path(plan_path)
     desk = Desk()
     sheet = desk.load(plan_path, usual="plan.yaml")
+    other = None if sheet is None else mistaken(sheet, "plan")
+    if other is not None:
+        raise InputFaults([other])
     plan = None if sheet is None else _plan(desk, sheet)
     if sheet is None or not isinstance(sheet.data, dict):
         raise InputFaults(desk.faults)

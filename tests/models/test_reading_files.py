@@ -70,6 +70,21 @@ def test_a_folder_that_holds_the_usual_file(trip):
         read_plan(trip.folder)
 
 
+def test_the_wrong_kind_of_file_is_refused_in_one_sentence(trip):
+    found = []
+    trip.write("plan.yaml", "trip: trip.yaml\nplacements: []\nclaims: {}\n")
+    for read, name in ((read_plan, "trip"), (read_plan, "vehicle"), (read_case, "plan"), (read_case, "vehicle")):
+        with pytest.raises(InputFaults) as refused:
+            read(trip.folder / f"{name}.yaml")
+        found.append(str(refused.value).partition(": ")[2])
+    assert found == [
+        "found a trip; allowed: a plan (`lowstow suggest TRIP -o plan.yaml` makes one).",
+        "found a vehicle; allowed: a plan.",
+        "found a plan; allowed: a trip.",
+        "found a vehicle; allowed: a trip.",
+    ]
+
+
 def test_a_trip_that_is_missing(tmp_path):
     with pytest.raises(InputFaults, match="no such file"):
         read_case(tmp_path / "trip.yaml")

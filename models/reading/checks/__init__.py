@@ -2,7 +2,7 @@
 
 from collections.abc import Callable, Iterator
 
-from models.reading.checks import amounts, doubles, names, people, room, shapes, streams, weighing
+from models.reading.checks import amounts, doubles, names, people, plausible, room, shapes, streams, weighing
 from models.reading.draft import Draft
 from models.reading.faults import Fault
 
@@ -22,6 +22,10 @@ CHECKS: tuple[Callable[[Draft], Iterator[Fault] | Iterator[str] | Iterator[Fault
     weighing.kerb,
     weighing.racks,
     weighing.towing,
+    plausible.people,
+    plausible.kerb,
+    plausible.limits,
+    plausible.places,
     shapes.shapes,
     shapes.masses,
     amounts.copies,
