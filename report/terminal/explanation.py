@@ -55,6 +55,7 @@ def in_order(rows: Sequence[RowTold]) -> list[RowTold]:
 
 
 def _sentences(case: Case, told: Explained) -> Iterator[str]:
+    yield from already_broken(told.broken)
     called = name(case, told.copy)
     could = [row for row in in_order(told.rows) if row.kind == "could"]
     if told.asked_for:
@@ -70,6 +71,13 @@ def _sentences(case: Case, told: Explained) -> Iterator[str]:
     if told.others:
         places = "; ".join(f"{name(case, copy)} in {space}" for copy, space in told.others)
         yield f"Copies are alike; the others: {places}."
+
+
+def already_broken(count: int) -> Iterator[str]:
+    """A sentence where the plan that is asked about does not hold itself."""
+    if count:
+        many = "1 limit or rule" if count == 1 else f"{count} limits or rules"
+        yield f"This plan breaks {many} (lowstow check). Only what mends that is offered; lowstow revise looks further."
 
 
 def _against_the_next(called: str, space: str, could: Sequence[RowTold]) -> str:

@@ -133,6 +133,17 @@ def test_why_something_stays_at_home_and_how_it_could_come(run, trip):
     assert run("check", trip / "out.yaml").exit_code == 0
 
 
+@pytest.mark.parametrize("words", [("first aid kit",), ("tent",), ("--left", "camp chair #2"), ("--left", "shovel")])
+def test_a_plan_that_is_broken_itself_is_explained_and_is_no_fault_of_ours(run, trip, words):
+    """The tool box is pushed into the tent, and the shovel is left behind."""
+    text = (trip / "plan.yaml").read_text("utf-8").replace("[2460, 390, 1100]", "[2460, 200, 1100]")
+    kept = [line for line in text.splitlines() if "thing: shovel" not in line]
+    (trip / "plan.yaml").write_text("\n".join(kept) + "\n", "utf-8")
+    found = run("explain", trip / "plan.yaml", *words, "--seconds", 1, "--effort", 0.05)
+    assert found.exit_code == 0, found.output
+    assert "This plan breaks 2 limits or rules" in found.stdout
+
+
 def test_what_uses_up_a_limit_and_what_more_would_buy(run, trip):
     found = run("explain", trip / "plan.yaml", "--limit", "drawer frame", "--seconds", 1, "--effort", 0.02)
     assert found.exit_code == 0, found.output

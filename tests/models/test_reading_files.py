@@ -70,6 +70,15 @@ def test_a_folder_that_holds_the_usual_file(trip):
         read_plan(trip.folder)
 
 
+def test_a_trip_that_is_gone_is_told_where_the_plan_names_it(trip):
+    trip.write("plan.yaml", "placements: []\ntrip: old/trip.yaml\n")
+    with pytest.raises(InputFaults) as refused:
+        read_plan(trip.folder / "plan.yaml")
+    (fault,) = refused.value.faults
+    assert (fault.line, fault.path) == (2, "trip")
+    assert fault.found == 'no such file, and no such folder: "old/trip.yaml"'
+
+
 def test_the_wrong_kind_of_file_is_refused_in_one_sentence(trip):
     found = []
     trip.write("plan.yaml", "trip: trip.yaml\nplacements: []\nclaims: {}\n")
