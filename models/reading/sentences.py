@@ -169,5 +169,5 @@ _BY_KIND = {
     "model_type": "a mapping, such as {{key: value}}",
     "model_attributes_type": "a mapping, such as {{key: value}}",
     "too_long": "at most {max_length} entries",
-    "too_short": "at least {min_length} entries",
+    "too_short": "at least {min_length} of them",
 }

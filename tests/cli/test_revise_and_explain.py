@@ -157,6 +157,13 @@ def test_what_uses_up_a_limit_and_what_more_would_buy(run, trip):
     assert {one["thing"]: one["kg"] for one in view["uses"] if one["kg"]} == pytest.approx(drawer | shelf)
 
 
+@pytest.mark.parametrize("word", ["GVM", "gross mass", "gvm_kg", "total"])
+def test_the_total_is_known_by_its_other_names(run, trip, word):
+    found = run("explain", trip / "plan.yaml", "--limit", word, "--seconds", 0.2, "--effort", 0.01)
+    assert found.exit_code == 0, found.output
+    assert found.stdout.startswith("total: ")
+
+
 @pytest.mark.parametrize(
     ("words", "says"),
     [
@@ -168,7 +175,8 @@ def test_what_uses_up_a_limit_and_what_more_would_buy(run, trip):
         (("elephant",), "found no thing of that name"),
         (("extinguisher #3",), "a copy from 1 to 2"),
         (("tent", "--instead", "right drawer"), "is in right drawer already"),
-        (("--limit", "moon"), "found no limit of that name"),
+        (("--limit", "moon"), 'found no limit of that name; allowed: "total", "front axle", "rear axle"'),
+        (("--limit", "tow ball"), "is not made up of things"),
     ],
 )
 def test_what_cannot_be_asked_is_one_sentence(run, trip, words, says):

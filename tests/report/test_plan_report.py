@@ -101,6 +101,13 @@ def test_the_sheet_says_so_beside_its_answer_too(folder):
     assert "as less is left than its doubt: the total." in page().partition("Each limit where")[0]
 
 
+def test_leaving_checks_say_which_masses_they_tell(told):
+    page = sheet_html(sheet_of(told.case, told.plan, told.verdict, verifier))
+    leaving = page.partition('id="leaving"')[2]
+    assert "<p>Most likely mass " in leaving
+    assert "Tightest now, at its heaviest:" in leaving
+
+
 @pytest.mark.parametrize(("kg", "told"), [(20.5, "21"), (9.96, "10"), (9.94, "9.9"), (0.4, "0.4")])
 def test_a_mass_is_rounded_alike_everywhere(kg, told):
     assert kilograms(kg) == told
