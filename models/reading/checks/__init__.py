@@ -26,6 +26,8 @@ CHECKS: tuple[Callable[[Draft], Iterator[Fault] | Iterator[str] | Iterator[Fault
     plausible.kerb,
     plausible.limits,
     plausible.places,
+    plausible.on_racks,
+    plausible.ball,
     shapes.shapes,
     shapes.masses,
     amounts.copies,

@@ -19,6 +19,9 @@ the vehicles of NHTSA HS-809 868 lie between 500 and 900."""
 BESIDE_MM = 500.0
 """How far beside the outline something bolted on may have its middle, in mm. Common practice, no source."""
 
+LEAST_BALL_SHARE, MOST_BALL_SHARE = 0.04, 0.2
+"""Shares of a trailer's mass on its ball that are not asked about. Common practice, no source."""
+
 
 def people(draft: Draft) -> Iterator[str]:
     """People heavier than people are, on the trip and on the scale."""
@@ -75,3 +78,24 @@ def places(draft: Draft) -> Iterator[str]:
         ):
             where = ", ".join(f"{value:g}" for value in at)
             yield entry.note("at_mm", f"{shown(entry.part.name)} at [{where}] lies beside the vehicle")
+
+
+def on_racks(draft: Draft) -> Iterator[str]:
+    """People on a rack while it is driven, as in a roof tent that was forgotten."""
+    for stage in draft.stages:
+        if stage.part.on_racks and stage.part.driving:
+            yield stage.note("on_racks", "people on a rack while driving break the rule whatever they weigh")
+
+
+def ball(draft: Draft) -> Iterator[str]:
+    """A trailer with hardly anything on its ball, or nearly all of it."""
+    if draft.towing is None or not draft.towing.part.trailer_kg:
+        return
+    part = draft.towing.part
+    share = part.ball_kg / part.trailer_kg
+    if not LEAST_BALL_SHARE <= share <= MOST_BALL_SHARE:
+        told = f"{part.ball_kg:g} kg of the trailer's {part.trailer_kg:g} kg are {share:.0%}"
+        allowed = (
+            f"{LEAST_BALL_SHARE:.0%} to {MOST_BALL_SHARE:.0%} is usual, and a trailer with little on its ball sways"
+        )
+        yield draft.towing.note("ball_kg", f"{told}; {allowed}")
