@@ -52,7 +52,9 @@ def _nearer_than_doubt(case: Case, verdict: Verdict, reserve: float) -> Iterator
 
 
 def weigh_first(case: Case, plan: Plan, verdict: Verdict) -> str | None:
-    """What belongs beside the answer: limits that hold by less than their doubt. None where there is none."""
+    """What belongs beside the answer: limits that hold by less than their doubt. None: none is, or one is broken."""
+    if any(one.holds is False for one in verdict.findings):
+        return None
     reserve = case.trip.reserve_kg if plan.reserve_kept_kg is None else plan.reserve_kept_kg
     subjects = list(dict.fromkeys(subject for subject, _, _ in _nearer_than_doubt(case, verdict, reserve)))
     if not subjects:
