@@ -35,7 +35,8 @@ def answers(command: Callable[..., Code]) -> Callable[..., None]:
 def _code_of(run: Callable[[], Code]) -> Code:
     try:
         code = run()
-        sys.stdout.flush()
+        if sys.stdout is not None:  # none where the output is closed from the start
+            sys.stdout.flush()
         return code
     except (typer.Exit, typer.Abort, typer.BadParameter):
         raise

@@ -1,11 +1,14 @@
 """What an explanation tells of a search's answer: every figure recomputed by the verifier."""
 
-from cli.figures import figures, height_mm, offer, weighing, without_locks_on
+from cli.figures import broken_count, figures, height_mm, sound_offer, weighing, without_locks_on
 from models.case import Case, Copy, copy_of
 from models.plan import Plan
 from models.reading import PlanRead
 from report.explained import Explained, Figures, HomeExplained, Offer, RowTold, WayTold
 from solver import Explanation, HomeExplanation, Options, Row, WayToTake, how_much, why_home, why_not, with_more
+
+STILL_BROKEN = "what this plan breaks would stay broken"
+"""What is told of a change that is found from a broken plan and does not mend it."""
 
 HALVINGS = 9
 """Steps to find the mass at which a price would be under a millimetre: to a five-hundredth of the mass."""
@@ -24,6 +27,7 @@ def why_here(read: PlanRead, plan_file: str, copy: Copy, instead: str | None, op
         plan_file,
         tuple((c, p.space) for p in read.plan.placements if (c := copy_of(p)).thing == copy.thing and c != copy),
         deep=instead is not None,
+        broken=broken_count(read.case, read.plan),
     )
 
 
@@ -42,14 +46,16 @@ class _Teller:
             demands = () if row.conflict is None else tuple(one.says for one in row.conflict.demands)
             return RowTold(row.space, row.kind, why, row.in_any_plan, demands=demands)
         told = self._offer(row.plan, row)
+        if told is None:
+            return RowTold(row.space, "none found", (*why, STILL_BROKEN))
         there_mm = height_mm(self.case, self._checked(row.lowest, row))
         price = there_mm - self.lowest_mm
         under = self._under_kg(row.lowest, price) if self.deep else None
         heights = (self.lowest_mm, there_mm)
         return RowTold(row.space, row.kind, why, False, told, price, heights, how_much(price), under)
 
-    def _offer(self, plan: Plan, row: Row) -> Offer:
-        return offer(self.case, self.plan, plan, f"explain {self.found.copy} in {row.space}", self.now)
+    def _offer(self, plan: Plan, row: Row) -> Offer | None:
+        return sound_offer(self.case, self.plan, plan, f"explain {self.found.copy} in {row.space}", self.now)
 
     def _checked(self, plan: Plan, row: Row) -> Plan:
         if self.deep:
@@ -76,18 +82,20 @@ def why_at_home(read: PlanRead, copy: Copy, options: Options) -> HomeExplained:
     """Why a copy stays at home, and ways to take it."""
     found = why_home(read.case, read.plan, copy, options)
     against = tuple((space, tuple(f"{rule.value}: {says}" for rule, says in why)) for space, why in found.rules)
-    return HomeExplained(copy, found.locked_by, against, found.lawful, _ways(read, found))
+    broken = broken_count(read.case, read.plan)
+    return HomeExplained(copy, found.locked_by, against, found.lawful, _ways(read, found), broken)
 
 
 def _ways(read: PlanRead, found: HomeExplanation) -> tuple[WayTold, ...]:
     free = without_locks_on(read.case, found.copy)
-    return tuple(_way(read, free, found.copy, one) for one in found.ways)
+    told = (_way(read, free, found.copy, one) for one in found.ways)
+    return tuple(one for one in told if one is not None)
 
 
-def _way(read: PlanRead, free: Case, copy: Copy, way: WayToTake) -> WayTold:
+def _way(read: PlanRead, free: Case, copy: Copy, way: WayToTake) -> WayTold | None:
     case = free if way.limit is None else with_more(free, way.limit, way.more_kg)
-    told = offer(case, read.plan, way.plan, f"explain --left {copy}")
-    return WayTold(_says(read.case, way), told, way.limit is None)
+    told = sound_offer(case, read.plan, way.plan, f"explain --left {copy}")
+    return None if told is None else WayTold(_says(read.case, way), told, way.limit is None)
 
 
 def _says(case: Case, way: WayToTake) -> str:

@@ -38,6 +38,24 @@ def height_mm(case: Case, plan: Plan) -> float:
     return max((height for height in found if height is not None), default=0.0)
 
 
+def broken_count(case: Case, plan: Plan) -> int:
+    """How many limits or rules a plan breaks, each of a subject counted once."""
+    return len({(one.rule, one.subject) for one in check(case, plan).broken})
+
+
+def sound_offer(case: Case, plan: Plan, other: Plan, asked: str, now: Figures | None = None) -> Offer | None:
+    """An offer; None where the plan at hand is broken and the other one would be too.
+
+    Raises
+    ------
+    OurFault
+        The plan at hand holds, and the verifier does not accept the other one.
+    """
+    if check(case, plan).broken and check(case, other).broken:
+        return None
+    return offer(case, plan, other, asked, now)
+
+
 def offer(case: Case, plan: Plan, other: Plan, asked: str, now: Figures | None = None) -> Offer:
     """Another plan beside the one at hand.
 

@@ -13,8 +13,13 @@ from solver import Options, price_of
 from verifier import Finding, Verdict, check
 
 OF_RULE = {"total": Rule.GROSS_MASS, "front axle": Rule.AXLE, "rear axle": Rule.AXLE}
-WORDS = {"gross_mass": "total", "axle": "rear axle"}
-"""Words of the rules that are taken for one of their limits."""
+WORDS = {
+    "gross_mass": "total", "gross": "total", "gvm": "total", "gvm_kg": "total",
+    "front_axle_kg": "front axle", "rear_axle_kg": "rear axle",
+}  # fmt: skip
+"""Words of the rules and of the vehicle's file that are taken for one of their limits."""
+OF_THE_TRAILER = ("gcm", "gcm_kg", "tow_ball", "tow_ball_kg", "with_trailer", "balance")
+"""Limits on which no single thing can be counted up in kilograms."""
 
 
 def limits_of(case: Case) -> dict[str, tuple[Rule, str]]:
@@ -35,8 +40,10 @@ def limit_meant(case: Case, verdict: Verdict, typed: str) -> str:
     known = limits_of(case)
     word = typed.strip().lower().replace(" ", "_")
     of_rule = {name: which for name, which in known.items() if which[0].value == word}
-    if word in WORDS and word != "axle":
+    if word in WORDS:
         return WORDS[word]
+    if word in OF_THE_TRAILER:
+        raise BadInput(f"{typed}: is not made up of things, so none can be told to use it up; see `lowstow check`.")
     if of_rule:
         left = {name: one for name, which in of_rule.items() if (one := tightest(verdict, which)) is not None}
         if not left:

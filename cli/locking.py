@@ -92,4 +92,5 @@ def _rules(wish: Wish, copy: Copy) -> list[str]:
     else:
         return []
     told = dict.fromkeys(f"{one.rule.value}: {one.says}" for one in found)
-    return [f"{copy} cannot be locked {where}, as that breaks a rule by itself. {' '.join(told)}"] if told else []
+    begin = f"{copy} cannot be locked {where}, as that breaks a rule by itself."
+    return ["\n  - ".join([begin, *told])] if told else []

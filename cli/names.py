@@ -61,7 +61,7 @@ def the_one(typed: str, names: Iterable[str], called: str) -> str:
         return found[0]
     if found:
         raise BadInput(f"{shown(typed)} may be {_listed(found, ' or ')}: say which {called}.")
-    allowed = _listed(sorted(known), ", ") if known else "none is there"
+    allowed = _listed(known, ", ") if known else "none is there"
     raise BadInput(f"{shown(typed)}: found no {called} of that name; allowed: {allowed}.")
 
 

@@ -34,8 +34,10 @@ def trip_seen_from(trip: Path, out: Path | None) -> str:
     return name
 
 
-def refuse_to_overwrite(trip: Path, case: Case, out: Path | None) -> None:
+def refuse_to_overwrite(trip: Path, case: Case, out: Path | None, such_as: str = "plan.yaml") -> None:
     """Refuse an output that is one of the files that were read, a folder, or in a folder that is not there.
+
+    `such_as` is a name that would do in a folder.
 
     Raises
     ------
@@ -49,6 +51,6 @@ def refuse_to_overwrite(trip: Path, case: Case, out: Path | None) -> None:
     if out.resolve() in {trip.resolve(), *((case.folder / name).resolve() for name in names)}:
         raise BadInput(f"{out}: is a file that the plan is made from; choose another name with -o.")
     if out.is_dir():
-        raise BadInput(f"{out}: is a folder; name a file such as {out / 'plan.yaml'}.")
+        raise BadInput(f"{out}: is a folder; name a file such as {out / such_as}.")
     if not out.resolve().parent.is_dir():
         raise BadInput(f"{out}: its folder does not exist; make it first.")

@@ -38,11 +38,17 @@ Share = Annotated[float, Field(strict=True, ge=0, le=1, allow_inf_nan=False)]
 Count = Annotated[int, Field(strict=True, ge=0, le=10_000)]
 """How many, 0 to 10 000."""
 
-Word = Annotated[str, Field(strict=True, min_length=1, max_length=120)]
-"""A name or a label as a person writes it, 1 to 120 characters."""
+_SHOWN = r"[^\x00-\x1f\x7f-\x9f]"
+"""A character that a terminal shows, blanks included; none that moves its cursor or changes its colours."""
 
-Text = Annotated[str, Field(strict=True, min_length=1, max_length=400)]
-"""A sentence or a source, 1 to 400 characters."""
+Word = Annotated[
+    str,
+    Field(strict=True, min_length=1, max_length=120, pattern=rf"^{_SHOWN}*[^\x00-\x20\x7f-\xa0]{_SHOWN}*$"),
+]
+"""A name or a label as a person writes it, 1 to 120 characters on one line, not all of them blank."""
+
+Text = Annotated[str, Field(strict=True, min_length=1, max_length=400, pattern=rf"^({_SHOWN}|[\t\n\r])*$")]
+"""A sentence or a source, 1 to 400 characters, without control characters but tabs and ends of lines."""
 
 Flag = Annotated[bool, Field(strict=True)]
 """Yes or no; a number is not a flag."""

@@ -25,7 +25,11 @@ def replace_whole(path: Path, text: str) -> None:
         The folder is missing or closed, or the disk is full; nothing of the new text is then left.
     """
     target = Path(os.path.realpath(path))
-    handle, temporary = tempfile.mkstemp(dir=target.parent, prefix=f".{target.name[:40]}.", suffix=".part")
+    try:
+        handle, temporary = tempfile.mkstemp(dir=target.parent, prefix=f".{target.name[:40]}.", suffix=".part")
+    except OSError as problem:
+        # The person knows the file that was asked for, not the one that stands in until it is whole.
+        raise OSError(problem.errno, problem.strerror, str(path)) from None
     try:
         with os.fdopen(handle, "w", encoding="utf-8", newline="\n") as file:
             file.write(text)

@@ -84,6 +84,8 @@ class Explained:
     """Other copies of the thing with their spaces."""
     deep: bool = False
     """Whether one space was asked about."""
+    broken: int = 0
+    """How many limits or rules the plan itself breaks."""
 
 
 @dataclass(frozen=True)
@@ -106,6 +108,8 @@ class HomeExplained:
     """Spaces that may never hold it, with what stands against each."""
     lawful: tuple[str, ...]
     ways: tuple[WayTold, ...]
+    broken: int = 0
+    """How many limits or rules the plan itself breaks."""
 
 
 @dataclass(frozen=True)

@@ -7,6 +7,7 @@ from models.gear import Thing
 from models.trip import Lock
 from solver.answers import Conflict, Demand
 from solver.eligible import reasons
+from solver.given import given_conflict
 from solver.pins import fits_there, needed
 from solver.problem import Piece, Problem
 from solver.state import lying
@@ -18,7 +19,7 @@ HEAVIEST = 5
 
 def plain_conflict(problem: Problem) -> Conflict | None:
     """A conflict that needs no search to be seen, or None."""
-    return _locks(problem) or _homeless(problem) or _too_heavy(problem)
+    return given_conflict(problem) or _locks(problem) or _homeless(problem) or _too_heavy(problem)
 
 
 def _locks(problem: Problem) -> Conflict | None:

@@ -6,16 +6,40 @@ from math import ceil
 
 from models.case import Case, Copy
 from models.gear import Thing
-from models.geometry import LEAST_SOFT_SIDE_MM, TURNS, Point, box, contains, facings, gaps_as_placed, placed_box, turned
+from models.geometry import (
+    LEAST_SOFT_SIDE_MM,
+    TURNS,
+    Box,
+    Point,
+    box,
+    contains,
+    facings,
+    gaps_as_placed,
+    meets,
+    placed_box,
+    slid,
+    turned,
+)
 from models.plan import Facing, Placement, Plan, Turn
 from models.spaces import Space
 from verifier.finding import Finding
 from verifier.layout import Layout, layout_of
-from verifier.rules import available, hazard, incident, inside, rack, reach, restraint, space_mass, weather
+from verifier.rules import (
+    available,
+    hazard,
+    incident,
+    inside,
+    overlap,
+    rack,
+    reach,
+    restraint,
+    space_mass,
+    weather,
+)
 
 RULES: tuple[Callable[[Layout], Iterator[Finding]], ...] = (
-    inside.find, space_mass.find, rack.find, hazard.find, reach.find, incident.find, restraint.find, weather.find,
-    available.find,
+    inside.find, overlap.find, space_mass.find, rack.find, hazard.find, reach.find, incident.find, restraint.find,
+    weather.find, available.find,
 )  # fmt: skip
 """Rules that one thing in one space can break without any other."""
 
@@ -35,7 +59,7 @@ def broken_in(case: Case, plan: Plan, copy: Copy, space: str) -> tuple[Finding, 
     """
     best: tuple[Finding, ...] | None = None
     beside = _Beside(case, plan, space)
-    for placement in _ways(case.thing_named[copy.thing], copy, case.space_named[space]):
+    for placement in _ways(case, case.thing_named[copy.thing], copy, case.space_named[space]):
         found = beside.broken_with(placement)
         if not found:
             return ()
@@ -97,23 +121,32 @@ def _host(plan: Plan, space: Space, found: list[Placement]) -> Placement | None:
     return next((placement for placement in holding if placement not in found), None)
 
 
-def _ways(thing: Thing, copy: Copy, space: Space) -> Iterator[Placement]:
-    """Every shape and turn against the walls and solids of a space: if any place holds, one of these does."""
+def _ways(case: Case, thing: Thing, copy: Copy, space: Space) -> Iterator[Placement]:
+    """Every shape and turn against walls, solids and slides' ways: if any place holds, one of these does."""
+    blocks = _blocks(case, space)
     for size_mm, turn, facing in _shapes(thing, space):
         gaps = gaps_as_placed(thing.air_gap_mm, facing)
         before, after = ("front", "left", "bottom"), ("rear", "right", "top")
-        axes = [_stops(space, i, size_mm[i], gaps[before[i]], gaps[after[i]]) for i in range(3)]
+        axes = [_stops(space, blocks, i, size_mm[i], gaps[before[i]], gaps[after[i]]) for i in range(3)]
         for corner in product(*axes):
             shape = {"size_mm": size_mm, "turn": turn, "facing": facing}
             place = {"thing": copy.thing, "copy": copy.number, "space": space.name, "corner_mm": corner, **shape}
             yield Placement.model_validate(place)
 
 
-def _stops(space: Space, axis: int, side_mm: int, before_mm: int, after_mm: int) -> list[int]:
-    """Corners along an axis at which a side touches a wall or a solid, gaps included."""
+def _blocks(case: Case, space: Space) -> tuple[Box, ...]:
+    """Solids of a space, and the ways of other spaces that slide through it."""
+    room = box(space.corner_mm, space.size_mm)
+    sliding = ((s, s.slides) for s in case.vehicle.spaces if s.name != space.name)
+    ways = [slid(box(s.corner_mm, s.size_mm), one.to, one.mm) for s, one in sliding if one is not None]
+    return (*(box(one.corner_mm, one.size_mm) for one in space.solid), *(way for way in ways if meets(way, room)))
+
+
+def _stops(space: Space, blocks: tuple[Box, ...], axis: int, side_mm: int, before_mm: int, after_mm: int) -> list[int]:
+    """Corners along an axis at which a side touches a wall, a solid or the way of a slide, gaps included."""
     low, high = space.corner_mm[axis], space.corner_mm[axis] + space.size_mm[axis]
-    lows = [low, *(solid.corner_mm[axis] + solid.size_mm[axis] for solid in space.solid)]
-    highs = [high, *(solid.corner_mm[axis] for solid in space.solid)]
+    lows = [low, *(block.high[axis] for block in blocks)]
+    highs = [high, *(block.low[axis] for block in blocks)]
     found = dict.fromkeys([at + before_mm for at in lows] + [at - after_mm - side_mm for at in highs])
     return [at for at in found if low <= at - before_mm and at + side_mm + after_mm <= high] or [low + before_mm]
 

@@ -6,14 +6,18 @@ from dataclasses import dataclass
 POUNDS_IN_A_KG = 1 / 0.45359237
 """The international avoirdupois pound is 0.453 592 37 kg by definition (NIST Handbook 44, appendix C)."""
 
+KG_IN_A_TONNE = 1000.0
+"""Kilograms in a tonne, by definition."""
+
 ODD_KG = 150.0
 """A difference on one axle from which the ticket itself is questioned first, in kg. Common practice, no source."""
 
 ODD_DOUBTS = 3.0
 """And so many times the doubt of that axle. Common practice, no source."""
 
-SHARE_OF_POUNDS = 0.15
-"""How near to the predicted total a ticket must come, read as pounds, to be asked about. Common practice, no source."""
+SHARE_OF_UNITS = 0.15
+"""How near to the predicted total a ticket read in another unit must come to be asked about. Common practice, no
+source."""
 
 ALL_OF_IT = (
     "Are front and rear the right way round, are these kilograms and not pounds, and was it weighed at this stage: the "
@@ -115,7 +119,7 @@ def _asked(known: dict[str, Known], odd: list[Known], ticket: Ticket) -> Iterato
     worst = max(axle or odd, key=lambda one: abs(one.off_kg))
     side = "above" if worst.off_kg > 0 else "below"
     yield f"The {worst.subject} is {abs(worst.off_kg):.0f} kg {side} what the plan predicts."
-    guesses = [*_swapped(known, ticket), *_pounds(known["total"].predicted_kg, ticket)]
+    guesses = [*_swapped(known, ticket), *_other_units(known["total"].predicted_kg, ticket)]
     yield from guesses or [ALL_OF_IT]
 
 
@@ -128,11 +132,12 @@ def _swapped(known: dict[str, Known], ticket: Ticket) -> Iterator[str]:
         yield f"Were front and rear swapped? The other way round they would be {changed:.0f} kg off together."
 
 
-def _pounds(predicted_kg: float, ticket: Ticket) -> Iterator[str]:
+def _other_units(predicted_kg: float, ticket: Ticket) -> Iterator[str]:
     for factor, told in (
         (1 / POUNDS_IN_A_KG, "Are these pounds?"),
         (POUNDS_IN_A_KG, "Was it turned from pounds into kilograms twice?"),
+        (KG_IN_A_TONNE, "Are these tonnes?"),
     ):
         read_so = ticket.total_kg * factor
-        if abs(read_so - predicted_kg) < SHARE_OF_POUNDS * predicted_kg:
+        if abs(read_so - predicted_kg) < SHARE_OF_UNITS * predicted_kg:
             yield f"{told} Then the total would be {read_so:.0f} kg, and {predicted_kg:.0f} kg are predicted."

@@ -51,10 +51,10 @@ class Weighing:
 
     @property
     def holds(self) -> bool | None:
-        """Whether what was measured is within the limits; None: nothing is over and a limit is unknown."""
+        """Whether what was measured is within the limits; None: nothing over, but a limit or the ticket is in doubt."""
         if any(one.holds is False for one in self.limits):
             return False
-        return None if any(one.holds is None for one in self.limits) else True
+        return None if self.questions or any(one.holds is None for one in self.limits) else True
 
 
 def weigh(case: Case, plan: Plan, stage: Stage, ticket: Ticket) -> Weighing:

@@ -45,7 +45,7 @@ def lock(  # noqa: PLR0917 - as many as it has options
     from models.reading import read_plan  # noqa: PLC0415
 
     read = read_plan(plan)
-    _refuse_long_texts({"--by": by, "--because": because})
+    _refuse_odd_texts({"--by": by, "--because": because})
     copies = chosen(read.case, read.plan, Asked(tuple(things or ()), kit, packer, space))
     to = None if where is None else space_meant(read.case, where)
     wish = Wish(read.case, read.plan, to, by or None, because or None)
@@ -56,10 +56,12 @@ def lock(  # noqa: PLR0917 - as many as it has options
     return Code.HOLDS
 
 
-def _refuse_long_texts(texts: dict[str, str | None]) -> None:
+def _refuse_odd_texts(texts: dict[str, str | None]) -> None:
     for option, text in texts.items():
         if text is not None and len(text) > LONGEST[option]:
             raise BadInput(f"{option}: found {len(text)} characters; allowed: up to {LONGEST[option]}.")
+        if text and (not text.isprintable() or text.isspace()):
+            raise BadInput(f"{option}: found {text!a}; allowed: text on one line, without control characters.")
 
 
 def _made(wish: "Wish", copies: "tuple[Copy, ...]") -> "tuple[list[Lock], list[Copy], list[Copy]]":

@@ -74,4 +74,4 @@ def _refuse_to_overwrite(plan: Path, read: "PlanRead", out: Path | None) -> None
 
     if out is not None and out.resolve() == plan.resolve():
         raise BadInput(f"{out}: is the plan itself; choose another name with -o.")
-    refuse_to_overwrite(plan.resolve().parent / read.plan.trip, read.case, out)
+    refuse_to_overwrite(plan.resolve().parent / read.plan.trip, read.case, out, "sheet.html")

@@ -34,7 +34,7 @@ def tradeoff(
     from solver import Options  # noqa: PLC0415
 
     read = read_case(trip)
-    refuse_to_overwrite(trip, read.case, out)
+    refuse_to_overwrite(trip, read.case, out, "tradeoff.html")
     offers, refused = _offers(read.case, Options(effort=effort, seconds=seconds, seed=seed))
     found = set_beside(read.case.trip.name, read.case.vehicle.name, offers, read.case.trip.allow_mm, refused)
     _tell(found, out, json)

@@ -13,6 +13,7 @@ from models.gear import Thing
 from models.reading.checks import check_all
 from models.reading.draft import Draft
 from models.reading.faults import Fault, InputFaults, shown
+from models.reading.kinds import mistaken
 from models.reading.loading import Desk
 from models.reading.sentences import faults_of
 from models.reading.sheet import Path as Steps
@@ -52,10 +53,12 @@ def read_case(trip_path: Path) -> CaseRead:
     """
     desk = Desk()
     trip_path = Path(trip_path)
-    trip = desk.load(trip_path)
+    trip = desk.load(trip_path, usual="trip.yaml")
     sheets = _Sheets(trip, None, [], None, trip_path.parent)
     if trip is None:
         raise InputFaults(desk.faults)
+    if other := mistaken(trip, "trip"):
+        raise InputFaults([other])
     _load_named(desk, trip, sheets)
     return _case(desk, sheets, _digest(desk.contents))
 

@@ -22,8 +22,8 @@ def _refuse(file: Path, found: str, allowed: str, hint: str = "", line: int | No
     return Unreadable(Fault(str(file), line, "", found, allowed, hint))
 
 
-def bytes_of(file: Path) -> bytes:
-    """The bytes of a regular file of bearable size.
+def bytes_of(file: Path, usual: str = "") -> bytes:
+    """The bytes of a regular file of bearable size; `usual` is the name that is looked for where it is a folder.
 
     Raises
     ------
@@ -32,8 +32,11 @@ def bytes_of(file: Path) -> bytes:
     """
     try:
         status = file.stat()
+        if stat.S_ISDIR(status.st_mode):
+            inner = file / usual
+            raise _refuse(file, "a folder", "a text file", f"did you mean {inner}?" if inner.is_file() else "")
         if not stat.S_ISREG(status.st_mode):
-            raise _refuse(file, "a folder" if stat.S_ISDIR(status.st_mode) else "no ordinary file", "a text file")
+            raise _refuse(file, "no ordinary file", "a text file")
         if status.st_size > LARGEST_BYTES:
             raise _refuse(file, f"{status.st_size / 1e6:.1f} MB", f"at most {LARGEST_BYTES / 1e6:.0f} MB")
         return file.read_bytes()

@@ -24,13 +24,15 @@ class Desk:
     contents: list[bytes] = field(default_factory=list)
     """The bytes of each file, in the order of reading; they make the digest."""
 
-    def load(self, file: Path, root: str = "", named: Callable[[Fault], Fault] = lambda fault: fault) -> Sheet | None:
+    def load(
+        self, file: Path, root: str = "", named: Callable[[Fault], Fault] = lambda fault: fault, usual: str = ""
+    ) -> Sheet | None:
         """The sheet of a file; None, with a fault, when nothing of it can be used.
 
-        `named` says where a file is named that is not there at all.
+        `named` says where a file is named that is not there at all; `usual` is how such a file is mostly called.
         """
         try:
-            content = bytes_of(file)
+            content = bytes_of(file, usual)
             self.contents.append(content)
             text = text_of(file, content)
             return self.understood(self._sheet(file, text, root))

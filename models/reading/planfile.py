@@ -11,6 +11,7 @@ from models.plan import Plan
 from models.reading.casefile import read_case
 from models.reading.draft import Entry
 from models.reading.faults import Fault, InputFaults, nearest, shown
+from models.reading.kinds import mistaken
 from models.reading.loading import Desk
 from models.reading.sentences import faults_of
 from models.reading.sheet import Path as Steps
@@ -38,7 +39,10 @@ def read_plan(plan_path: Path) -> PlanRead:
     """
     plan_path = Path(plan_path)
     desk = Desk()
-    sheet = desk.load(plan_path)
+    sheet = desk.load(plan_path, usual="plan.yaml")
+    other = None if sheet is None else mistaken(sheet, "plan")
+    if other is not None:
+        raise InputFaults([other])
     plan = None if sheet is None else _plan(desk, sheet)
     if sheet is None or not isinstance(sheet.data, dict):
         raise InputFaults(desk.faults)
@@ -46,7 +50,7 @@ def read_plan(plan_path: Path) -> PlanRead:
     try:
         read = read_case(plan_path.parent / trip) if isinstance(trip, str) else None
     except InputFaults as problem:
-        raise InputFaults([*desk.faults, *problem.faults]) from None
+        raise InputFaults([*desk.faults, *(_where_named(sheet, fault) for fault in problem.faults)]) from None
     if plan is None or read is None:
         raise InputFaults(desk.faults)
     matches = None if plan.trip_digest is None else plan.trip_digest == read.case.digest
@@ -57,6 +61,14 @@ def read_plan(plan_path: Path) -> PlanRead:
     notes = [f"{sheet.file}: made from other files than these; they are taken as they are"] if matches is False else []
     notes += [f"left out, as the files have changed: {fault}" for _, fault in lost]
     return PlanRead(kept, read.case, (*read.notes, *desk.notes, *notes, *_odd_claims(sheet, kept, read.case)), matches)
+
+
+def _where_named(sheet: Sheet, fault: Fault) -> Fault:
+    """A trip's file that cannot be read at all is told where the plan names it."""
+    trip = str(sheet.data["trip"])
+    if fault.line is not None or fault.path or Path(fault.file) != Path(sheet.file).parent / trip:
+        return fault
+    return sheet.fault(("trip",), f"{fault.found}: {shown(trip)}", fault.allowed, fault.hint)
 
 
 def _plan(desk: Desk, sheet: Sheet) -> Plan | None:

@@ -156,6 +156,7 @@ def _allowed(kind: str, error: Any, path: Path, loc: Path) -> tuple[str, str]:
 _BY_KIND = {
     "string_type": "text",
     "string_too_short": "at least one character",
+    "string_pattern_mismatch": "text that can be read, without control characters",
     "string_too_long": "at most {max_length} characters",
     "int_type": "a whole number{of}",
     "int_from_float": "a whole number{of}",
@@ -168,5 +169,5 @@ _BY_KIND = {
     "model_type": "a mapping, such as {{key: value}}",
     "model_attributes_type": "a mapping, such as {{key: value}}",
     "too_long": "at most {max_length} entries",
-    "too_short": "at least {min_length} entries",
+    "too_short": "at least {min_length} of them",
 }

@@ -80,7 +80,9 @@ class Reader:
 
     def _several(self, text: str, path: Path, unit: str) -> Any:
         key = path[-1]
-        if key == "size_mm" and len(parts := _TIMES.split(text.strip())) == 3:
+        if key == "size_mm" and len(parts := _TIMES.split(text.strip())) != 3:
+            raise NotUnderstoodError("three sides, such as 450x300x250", "")
+        if key == "size_mm":
             tail = _TAIL.fullmatch(parts[2])
             name = tail[2] if tail else ""
             sides = [part if _TAIL.fullmatch(part) else f"{part} {name}" for part in parts]

@@ -7,6 +7,7 @@ from models.rules import Rule
 from report.figures import floor_percent
 from report.sheet.asked import Asked
 from report.sheet.numbers import Figure, doubt, limit_of, load, margin_of
+from report.terminal.doubts import weigh_first
 from report.terminal.heading import grouped
 from report.terminal.spaces import at_home
 from report.told import Finding
@@ -41,6 +42,8 @@ class Drive:
     answer: str
     sentence: str
     reserve_note: str | None
+    weigh_first: str | None
+    """Limits that hold by less than their doubt. None: there is none."""
     broken: tuple[str, ...]
     unknown: tuple[str, ...]
     bars: tuple[Bar, ...]
@@ -55,6 +58,7 @@ def drive(asked: Asked) -> Drive:
         answer=answer,
         sentence=sentence,
         reserve_note=_reserve_note(asked),
+        weigh_first=weigh_first(asked.case, asked.plan, asked.verdict),
         broken=tuple(_worst(group) for group in grouped(asked.verdict.findings, False)),
         unknown=tuple(_worst(group) for group in grouped(asked.verdict.findings, None)),
         bars=tuple(_bar(asked, one) for one in tightest(asked)),

@@ -13,8 +13,11 @@ from report.sheet.asked import Asked
 from report.sheet.loading import kilograms
 from report.sheet.numbers import Figure, limit_of, located, margin_of, value_of
 
-AGAIN = "Check every strap again after the first rough hour, and at every stop after that (common practice, no source)."
-"""When to look again."""
+AGAIN = (
+    "The counts are strength alone: tie each hard thing at two places at least, so that it cannot turn. Check every "
+    "strap again after the first rough hour, and at every stop after that (common practice, no source)."
+)
+"""What strength does not say, and when to look again."""
 
 
 @dataclass(frozen=True)

@@ -6,6 +6,7 @@ from models.case import Case
 from packing import LoadStep
 from packing.steps import opened_in_order
 from packing.together import Turn
+from report.figures import whole
 from report.sheet.asked import Asked
 
 
@@ -92,7 +93,7 @@ def _care(case: Case, step: LoadStep) -> list[str]:
 
 def kilograms(kg: float) -> str:
     """A listed mass as a person reads it."""
-    return f"{kg:.1f}" if kg < 10 else f"{kg:.0f}"
+    return f"{kg:.1f}" if kg < 9.95 else whole(kg)
 
 
 def _budget(asked: Asked) -> tuple[str, ...]:
@@ -101,7 +102,7 @@ def _budget(asked: Asked) -> tuple[str, ...]:
         if asked.mine(step.copy):
             name = step.packer or "anybody"
             sums[name] = sums.get(name, 0.0) + asked.case.thing_named[step.copy.thing].mass_kg.likely
-    return tuple(f"{name} {kg:.0f} kg" for name, kg in sorted(sums.items()))
+    return tuple(f"{name} {whole(kg)} kg" for name, kg in sorted(sums.items()))
 
 
 def _lifting(case: Case) -> str:

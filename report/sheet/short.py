@@ -78,7 +78,7 @@ def _now(stage: Leaving) -> Iterator[str]:
     tight = stage.tight
     if tight is not None:
         left = f"{tight.margin.text} kg left" if tight.holds else f"{tight.margin.text} kg"
-        yield f"tightest now: {tight.subject}, {tight.load.text} of {tight.limit.text} kg, {left}"
+        yield f"tightest now, at its heaviest: {tight.subject}, {tight.load.text} of {tight.limit.text} kg, {left}"
     for can in stage.emptied[:1]:
         front, rear, height = can.change
         yield f"empty next: {can.name} ({can.how}): front axle {front} kg, rear axle {rear} kg, height {height} mm"

@@ -8,7 +8,7 @@ from models.rules import Rule
 from report.figures import UNKNOWN, left
 from report.terminal.masses import of
 from report.terminal.table import bullets, paragraph, table
-from report.told import Verdict, WorthWeighing
+from report.told import Finding, Verdict, WorthWeighing
 
 COLUMNS = (
     (Rule.GROSS_MASS, "total", "total_kg"),
@@ -37,13 +37,32 @@ def doubts(case: Case, plan: Plan, verdict: Verdict, width: int) -> list[str]:
 
 def _may_be_over(case: Case, verdict: Verdict, reserve: float) -> Iterator[str]:
     """A sentence for each limit that holds, but by less than the doubt: the scale may say otherwise."""
+    for subject, stage, one in _nearer_than_doubt(case, verdict, reserve):
+        free = f"{reserve:g} kg of reserve and {left(one.margin, True)} kg left are less than its doubt"
+        yield f"The {subject} at '{stage}' may be over its limit on the scale: {free}."
+
+
+def _nearer_than_doubt(case: Case, verdict: Verdict, reserve: float) -> Iterator[tuple[str, str, Finding]]:
     for stage in case.trip.stages:
         for rule, subject, key in COLUMNS:
             doubt = getattr(verdict.doubts[stage.name], key)
             for one in of(verdict, rule, subject, stage.name):
                 if one.holds and doubt is not None and one.margin is not None and one.margin + reserve < doubt:
-                    free = f"{reserve:g} kg of reserve and {left(one.margin, True)} kg left are less than its doubt"
-                    yield f"The {subject} at '{stage.name}' may be over its limit on the scale: {free}."
+                    yield subject, stage.name, one
+
+
+def weigh_first(case: Case, plan: Plan, verdict: Verdict) -> str | None:
+    """What belongs beside the answer: limits that hold by less than their doubt. None: none is, or one is broken."""
+    if any(one.holds is False for one in verdict.findings):
+        return None
+    reserve = case.trip.reserve_kg if plan.reserve_kept_kg is None else plan.reserve_kept_kg
+    subjects = list(dict.fromkeys(subject for subject, _, _ in _nearer_than_doubt(case, verdict, reserve)))
+    if not subjects:
+        return None
+    return (
+        f"Weigh before you go: on the scale this may be over its limit, as less is left than its doubt: the "
+        f"{' and the '.join(subjects)}."
+    )
 
 
 def _off(kg: float | None) -> str:

@@ -55,6 +55,7 @@ def in_order(rows: Sequence[RowTold]) -> list[RowTold]:
 
 
 def _sentences(case: Case, told: Explained) -> Iterator[str]:
+    yield from already_broken(told.broken)
     called = name(case, told.copy)
     could = [row for row in in_order(told.rows) if row.kind == "could"]
     if told.asked_for:
@@ -70,6 +71,13 @@ def _sentences(case: Case, told: Explained) -> Iterator[str]:
     if told.others:
         places = "; ".join(f"{name(case, copy)} in {space}" for copy, space in told.others)
         yield f"Copies are alike; the others: {places}."
+
+
+def already_broken(count: int) -> Iterator[str]:
+    """A sentence where the plan that is asked about does not hold itself."""
+    if count:
+        many = "1 limit or rule" if count == 1 else f"{count} limits or rules"
+        yield f"This plan breaks {many} (lowstow check). Only what mends that is offered; lowstow revise looks further."
 
 
 def _against_the_next(called: str, space: str, could: Sequence[RowTold]) -> str:
@@ -117,14 +125,21 @@ def signed_s(value: float) -> str:
 
 def _moves(case: Case, row: RowTold, offer: Offer) -> str:
     kinds = {"move", "put in", "take out", "bring in"}
+    begin = {one.copy: one.from_space for one in reversed(offer.moves.moves) if one.from_space}
     others = list(dict.fromkeys(
-        f"{name(case, one.copy)} to {one.to_space or 'the ground'}"
+        f"{name(case, one.copy)} {_whither(begin.get(one.copy), one.to_space)}"
         for one in offer.moves.moves
         if one.kind in kinds and one.to_space != row.space
     ))  # fmt: skip
     more = f" and {len(others) - MOVES_TOLD} more" if len(others) > MOVES_TOLD else ""
     word = {"hardly matters": "hardly matters; ", "better": "better plan; "}.get(row.word, "")
     return word + (f"moves also: {', '.join(others[:MOVES_TOLD])}{more}" if others else "nothing else moves elsewhere")
+
+
+def _whither(begin: str | None, end: str | None) -> str:
+    if end is None:
+        return "stays at home"
+    return f"within {end}" if begin == end else f"to {end}"
 
 
 def _deep(case: Case, row: RowTold, width: int) -> list[str]:

@@ -4,7 +4,7 @@ from collections.abc import Iterator
 
 from models.case import Case
 from report.explained import HomeExplained, WayTold
-from report.terminal.explanation import signed_mm, signed_s
+from report.terminal.explanation import already_broken, signed_mm, signed_s
 from report.terminal.find import name
 from report.terminal.moves import minutes
 from report.terminal.table import bullets, paragraph, table
@@ -32,14 +32,16 @@ def home_report(case: Case, told: HomeExplained, width: int = NARROW) -> str:
 
 
 def _sentences(case: Case, told: HomeExplained) -> Iterator[str]:
+    yield from already_broken(told.broken)
     called, thing = name(case, told.copy), case.thing_named[told.copy.thing]
     worth = "it must come" if thing.must else f"it is worth {thing.carry:g} of 100 to you"
+    at_home = "is not aboard" if thing.must else "stays at home"
     if told.asked_for:
         yield f"{called} stays at home because that was asked for: {'; '.join(told.asked_for)}."
     elif not told.lawful:
-        yield f"{called} stays at home: no space of this vehicle may hold it ({worth})."
+        yield f"{called} {at_home}: no space of this vehicle may hold it ({worth})."
     else:
-        yield f"{called} stays at home; {worth}. By itself it may be in: {', '.join(told.lawful)}."
+        yield f"{called} {at_home}; {worth}. By itself it may be in: {', '.join(told.lawful)}."
     if told.lawful and not told.ways:
         yield "No way to take it was found in the time given; one may exist (--seconds, --effort)."
 

@@ -16,8 +16,12 @@ def find_report(case: Case, ways: Sequence[WayTo], home: Sequence[Copy], width: 
     """For each thing its space, what to open, what to move first and how long it takes."""
     width = min(max(width, NARROW), WIDE)
     parts = [_way(case, one, width) for one in ways]
-    parts += [paragraph(f"{name(case, copy)}: NOT ABOARD, it stays at home.", width) for copy in home]
+    parts += [paragraph(f"{name(case, copy)}: NOT ABOARD, {_home(case, copy)}.", width) for copy in home]
     return "\n\n".join("\n".join(part) for part in parts) + "\n"
+
+
+def _home(case: Case, copy: Copy) -> str:
+    return "though it must come" if case.thing_named[copy.thing].must else "it stays at home"
 
 
 def name(case: Case, copy: Copy) -> str:

@@ -6,6 +6,7 @@ from models.case import Case
 from models.plan import Plan
 from models.rules import Rule
 from report.figures import over
+from report.terminal.doubts import weigh_first
 from report.terminal.table import bullets, paragraph
 from report.told import Finding, Verdict
 
@@ -14,6 +15,8 @@ def heading(case: Case, plan: Plan, verdict: Verdict, width: int) -> list[str]:
     """The answer, and the reserve if less is kept than was asked for."""
     lines = paragraph(f"{case.trip.name} with {case.vehicle.name}", width)
     lines += ["", *paragraph(answer(verdict), width, "May we drive?  ")]
+    near = weigh_first(case, plan, verdict)
+    lines += ["", *paragraph(near, width)] if near else []
     asked, kept = case.trip.reserve_kg, plan.reserve_kept_kg
     if kept is not None and kept < asked:
         told = f"THE RESERVE WAS GIVEN UP: {kept:g} kg of {asked:g} kg are kept free of the total and of each axle."

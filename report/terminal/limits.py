@@ -23,9 +23,20 @@ def limit_report(told: LimitTold, width: int = NARROW) -> str:
         rest = [kg for _, kg in told.uses[len(shown) :]]
         if any(abs(kg) >= 0.05 for kg in rest):
             lines += paragraph(f"  and {len(rest)} more, {sum(rest):.1f} kg together", width)
+        lines += paragraph(_all_else(told), width, "  ", "  ") if _all_else(told) else []
     if told.more_kg:
         lines += ["", *(line for text in _buys(told) for line in paragraph(text, width))]
     return "\n".join(lines) + "\n"
+
+
+def _all_else(told: LimitTold) -> str:
+    """What no thing of the list puts on it, so that the column adds up."""
+    other = (told.value_kg or 0.0) - told.reserve_kg - sum(kg for _, kg in told.uses)
+    if abs(other) < 0.05:
+        return ""
+    of_rack = told.name.startswith("rack ")
+    what = "racks themselves and people on them" if of_rack else "vehicle, people, fluids, and the ball when towing"
+    return f"and {what}: {other:.1f} kg"
 
 
 def _at(told: LimitTold) -> str:

@@ -21,8 +21,8 @@ def masses(case: Case, plan: Plan, verdict: Verdict, width: int) -> list[str]:
     """The table of stages, the racks, the tightest limits in words and where the limits come from."""
     reserve = case.trip.reserve_kg if plan.reserve_kept_kg is None else plan.reserve_kept_kg
     rows = [_limits(verdict), *(_stage(verdict, stage, reserve) for stage in case.trip.stages)]
-    told = f"in kg, and in brackets what is left of the limit after the reserve of {reserve:g} kg"
-    lines = [*paragraph(f"Masses: {told}", width), *table(_HEADER, rows, width)]
+    told = f"Masses in kg; in brackets what is left of the limit after {reserve:g} kg of reserve"
+    lines = [*paragraph(told, width), *table(_HEADER, rows, width)]
     lines += [*_towing(verdict, width), *_racks(case, verdict, width)]
     return [*lines, "", *_tightest(verdict, width), *_front_share(verdict, width), *_sources(verdict, width)]
 

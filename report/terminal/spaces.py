@@ -52,7 +52,12 @@ def _kg(case: Case, name: str) -> float:
 def _piece_kg(case: Case, name: str) -> str:
     if name not in case.thing_named:
         return UNKNOWN
-    kg = _kg(case, name)
+    mass = case.thing_named[name].mass_kg
+    most = f" to {_rounded(mass.most)}" if _rounded(mass.most) != _rounded(mass.likely) else ""
+    return _rounded(mass.likely) + most
+
+
+def _rounded(kg: float) -> str:
     return f"{kg:.1f}" if kg < 1 else whole(kg)
 
 

@@ -37,7 +37,8 @@ def _part(title: str, texts: Iterable[str], width: int) -> list[str]:
 
 def _answer(found: Weighing) -> str:
     if found.holds is None:
-        return "NOT SIGNED OFF. Nothing is over as weighed, but a limit is unknown."
+        why = "the ticket itself is in question" if found.questions else "a limit is unknown"
+        return f"NOT SIGNED OFF. Nothing is over as weighed, but {why}."
     if found.holds:
         return "YES, as weighed."
     return "NO, as weighed."
@@ -57,7 +58,10 @@ def _table(found: Weighing, width: int) -> list[str]:
     rows = [_row(one, limits.get(one.subject)) for one in found.differences]
     header = ("kg", "predicted", "doubt", "measured", "difference", "limit", "left")
     lines = table(header, rows, width)
-    told = f"doubt: two standard deviations of the masses; the scale tells steps of {found.ticket.division_kg:g} kg"
+    told = (
+        "predicted: with the most likely masses, where a check takes the heaviest; doubt: two standard deviations of "
+        f"the masses; the scale tells steps of {found.ticket.division_kg:g} kg"
+    )
     lines += paragraph(told, width)
     for one in found.limits:
         if one.unit == "share" and one.value is not None and one.limit is not None:

@@ -132,3 +132,10 @@ def test_what_the_trip_fixes_is_not_unlocked(run, trip):
     text = (trip / "trip.yaml").read_text("utf-8")
     (trip / "trip.yaml").write_text(text.replace("locks: []", "locks: [{thing: tent, in: right drawer}]"), "utf-8")
     assert "fixed in the trip's file" in refused(run, trip, "unlock", trip / "plan.yaml", "tent")
+
+
+def test_every_rule_against_a_lock_has_a_line_of_its_own(run, trip):
+    told = refused(run, trip, "lock", trip / "plan.yaml", "food box", "--in", "cabin bracket").splitlines()
+    assert told[0] == "food box cannot be locked in cabin bracket, as that breaks a rule by itself."
+    assert told[1].startswith("  - inside: ")
+    assert any(line.startswith("  - space_mass: ") for line in told[2:])

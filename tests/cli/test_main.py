@@ -108,3 +108,13 @@ def test_a_reader_that_leaves_is_no_mistake(request):
     assert process.returncode == 141
     assert "mistake" not in errors
     assert "Traceback" not in errors
+
+
+def test_no_output_at_all_is_no_mistake_of_ours(trip, request):
+    """As in a shell with `>&-`: the command runs, and its code tells the verdict."""
+    closed = "import sys; sys.stdout = None; sys.argv = ['lowstow', *sys.argv[1:]]\nfrom cli.main import main\nmain()"
+    words = ["check", str(trip / "plan.yaml")]
+    found = subprocess.run(
+        [sys.executable, "-c", closed, *words], cwd=request.config.rootpath, capture_output=True, text=True, check=False
+    )
+    assert (found.returncode, found.stderr) == (0, "")

@@ -39,7 +39,7 @@ def test_ambiguity_is_refused_with_the_choices():
 
 
 def test_nothing_near_is_refused_with_what_is_allowed():
-    with pytest.raises(BadInput, match=r'found no thing of that name; allowed: "Béla\'s bag", "extinguisher"'):
+    with pytest.raises(BadInput, match=r'found no thing of that name; allowed: "first aid kit", "recovery kit", '):
         the_one("hovercraft", NAMES, "thing")
 
 

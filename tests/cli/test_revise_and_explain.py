@@ -133,6 +133,17 @@ def test_why_something_stays_at_home_and_how_it_could_come(run, trip):
     assert run("check", trip / "out.yaml").exit_code == 0
 
 
+@pytest.mark.parametrize("words", [("first aid kit",), ("tent",), ("--left", "camp chair #2"), ("--left", "shovel")])
+def test_a_plan_that_is_broken_itself_is_explained_and_is_no_fault_of_ours(run, trip, words):
+    """The tool box is pushed into the tent, and the shovel is left behind."""
+    text = (trip / "plan.yaml").read_text("utf-8").replace("[2460, 390, 1100]", "[2460, 200, 1100]")
+    kept = [line for line in text.splitlines() if "thing: shovel" not in line]
+    (trip / "plan.yaml").write_text("\n".join(kept) + "\n", "utf-8")
+    found = run("explain", trip / "plan.yaml", *words, "--seconds", 1, "--effort", 0.05)
+    assert found.exit_code == 0, found.output
+    assert "This plan breaks 2 limits or rules" in found.stdout
+
+
 def test_what_uses_up_a_limit_and_what_more_would_buy(run, trip):
     found = run("explain", trip / "plan.yaml", "--limit", "drawer frame", "--seconds", 1, "--effort", 0.02)
     assert found.exit_code == 0, found.output
@@ -146,6 +157,13 @@ def test_what_uses_up_a_limit_and_what_more_would_buy(run, trip):
     assert {one["thing"]: one["kg"] for one in view["uses"] if one["kg"]} == pytest.approx(drawer | shelf)
 
 
+@pytest.mark.parametrize("word", ["GVM", "gross mass", "gvm_kg", "total"])
+def test_the_total_is_known_by_its_other_names(run, trip, word):
+    found = run("explain", trip / "plan.yaml", "--limit", word, "--seconds", 0.2, "--effort", 0.01)
+    assert found.exit_code == 0, found.output
+    assert found.stdout.startswith("total: ")
+
+
 @pytest.mark.parametrize(
     ("words", "says"),
     [
@@ -157,7 +175,8 @@ def test_what_uses_up_a_limit_and_what_more_would_buy(run, trip):
         (("elephant",), "found no thing of that name"),
         (("extinguisher #3",), "a copy from 1 to 2"),
         (("tent", "--instead", "right drawer"), "is in right drawer already"),
-        (("--limit", "moon"), "found no limit of that name"),
+        (("--limit", "moon"), 'found no limit of that name; allowed: "total", "front axle", "rear axle"'),
+        (("--limit", "tow ball"), "is not made up of things"),
     ],
 )
 def test_what_cannot_be_asked_is_one_sentence(run, trip, words, says):

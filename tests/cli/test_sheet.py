@@ -83,3 +83,10 @@ def test_it_never_writes_over_what_it_is_made_from(run, trip, name):
     result = run("sheet", trip / "plan.yaml", "-o", trip / name)
     assert result.exit_code == 2
     assert (trip / name).read_bytes() == before
+
+
+def test_a_folder_to_write_to_is_told_a_name_of_a_page(run, trip):
+    result = run("sheet", trip / "plan.yaml", "-o", trip)
+    assert result.exit_code == 2
+    assert "name a file such as" in result.stderr
+    assert "sheet.html" in result.stderr

@@ -7,6 +7,21 @@ from models.reading import read_case
 GOLDEN = [
     (
         "gear.yaml",
+        "name: tent",
+        'name: "\\e[31mtent"',
+        (
+            "gear.yaml, line 48: gear[8].name: found \"'\\x1b[31mtent'\"; allowed: text that can be read, without"
+            " control characters."
+        ),
+    ),
+    (
+        "gear.yaml",
+        "name: tent",
+        'name: " "',
+        'gear.yaml, line 48: gear[8].name: found " "; allowed: text that can be read, without control characters.',
+    ),
+    (
+        "gear.yaml",
         "mass_kg: 2.5",
         "mass_kg: -2.5",
         "gear.yaml, line 10: gear[1].mass_kg: found -2.5; allowed: at least 0 (kilograms).",

@@ -4,7 +4,7 @@ import os
 
 import pytest
 
-from models.reading import InputFaults, case_from, read_case, shipped_rulebook
+from models.reading import InputFaults, case_from, read_case, read_plan, shipped_rulebook
 
 REFUSED = [
     (b"name: x\x00y\n", "line 1: found a zero byte, as in binary files; allowed: text in UTF-8"),
@@ -58,6 +58,40 @@ def test_folders_pipes_and_links_to_nowhere(trip):
             'no such file, and no such folder: "no/such.csv"',
         ]
     )
+
+
+def test_a_folder_that_holds_the_usual_file(trip):
+    with pytest.raises(InputFaults, match=r"found a folder; allowed: a text file \(did you mean .*/trip\.yaml\?\)"):
+        read_case(trip.folder)
+    with pytest.raises(InputFaults, match=r"found a folder; allowed: a text file\.$"):
+        read_plan(trip.folder)
+    trip.write("plan.yaml", "trip: trip.yaml")
+    with pytest.raises(InputFaults, match=r"plan\.yaml\?"):
+        read_plan(trip.folder)
+
+
+def test_a_trip_that_is_gone_is_told_where_the_plan_names_it(trip):
+    trip.write("plan.yaml", "placements: []\ntrip: old/trip.yaml\n")
+    with pytest.raises(InputFaults) as refused:
+        read_plan(trip.folder / "plan.yaml")
+    (fault,) = refused.value.faults
+    assert (fault.line, fault.path) == (2, "trip")
+    assert fault.found == 'no such file, and no such folder: "old/trip.yaml"'
+
+
+def test_the_wrong_kind_of_file_is_refused_in_one_sentence(trip):
+    found = []
+    trip.write("plan.yaml", "trip: trip.yaml\nplacements: []\nclaims: {}\n")
+    for read, name in ((read_plan, "trip"), (read_plan, "vehicle"), (read_case, "plan"), (read_case, "vehicle")):
+        with pytest.raises(InputFaults) as refused:
+            read(trip.folder / f"{name}.yaml")
+        found.append(str(refused.value).partition(": ")[2])
+    assert found == [
+        "found a trip; allowed: a plan (`lowstow suggest TRIP -o plan.yaml` makes one).",
+        "found a vehicle; allowed: a plan.",
+        "found a plan; allowed: a trip.",
+        "found a vehicle; allowed: a trip.",
+    ]
 
 
 def test_a_trip_that_is_missing(tmp_path):

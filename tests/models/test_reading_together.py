@@ -123,8 +123,28 @@ def test_cans_poured_into_the_tank_keep_the_litres(trip):
             "less than the 120 kg",
         ),
         ("vehicle.yaml", "gvm_kg: {kg: 3200", "gvm_kg: {kg: 2000", "is over its gvm_kg"),
+        ("vehicle.yaml", "gvm_kg: {kg: 3200", "gvm_kg: {kg: 3400", "more than the 3330 kg of both axles together"),
+        ("vehicle.yaml", "{driver: 84}", "{driver: 240}", '"driver" with 240 kg; are these pounds'),
+        ("trip.yaml", "mass_kg: 84", "mass_kg: 210", '"Ada" with 210 kg; are these pounds'),
+        ("vehicle.yaml", "rear_kg: 960", "rear_kg: 96", "93% of the vehicle on its front wheels"),
+        ("vehicle.yaml", "cg_height_mm: unknown", "cg_height_mm: 72", "72 mm above the ground; is this in"),
+        (
+            "trip.yaml",
+            "tanks: {main tank: 0.5}",
+            "on_racks: {drawer frame: 80}, tanks: {main tank: 0.5}",
+            "while driving break the rule",
+        ),
+        ("vehicle.yaml", "at_mm: [2300, -300, 550]", "at_mm: [2300, -3000, 550]", "lies beside the vehicle"),
+        ("vehicle.yaml", "{to: rear, mm: 900}", "{to: left, mm: 200}", '"right drawer" slides through "left bay"'),
     ],
 )
 def test_what_is_merely_odd_is_a_note(trip, name, old, new, says):
     (note,) = trip.change(name, old, new).notes()
     assert says in note
+
+
+@pytest.mark.parametrize(("ball", "says"), [(20, "are 2%"), (40, None), (200, None), (300, "are 30%")])
+def test_what_a_trailer_puts_on_its_ball_is_asked_about(trip, ball, says):
+    trip.change("trip.yaml", "locks: []", f"towing: {{ball_kg: {ball}, trailer_kg: 1000}}")
+    told = [note for note in trip.notes() if "towing.ball_kg" in note]
+    assert [says in note for note in told] == ([] if says is None else [True])

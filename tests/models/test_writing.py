@@ -136,3 +136,10 @@ def test_a_link_stays_and_the_file_it_points_to_is_replaced(tmp_path):
 def test_a_missing_folder_is_an_error_of_the_system(tmp_path):
     with pytest.raises(FileNotFoundError):
         replace_whole(tmp_path / "none" / "plan.yaml", "new")
+
+
+def test_a_file_that_cannot_be_written_is_named_as_it_was_asked_for(tmp_path):
+    path = tmp_path / "gone" / "plan.yaml"
+    with pytest.raises(FileNotFoundError) as refused:
+        replace_whole(path, "new")
+    assert refused.value.filename == str(path)

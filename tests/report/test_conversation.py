@@ -56,6 +56,14 @@ def explained(*rows: RowTold, **more: Any) -> Explained:
     return Explained(TENT, "right drawer", rows=rows, **{**plain, **more})
 
 
+def test_what_moves_within_its_space_is_told_so(told, shelf, offer):
+    """The tent goes to the shelf, and the tool box aside in the drawer for it."""
+    moves = moved(told, tent=("right shelf", (3300, 260, 1380)), tool_box=("right drawer", (3160, 460, 1100)))
+    row = replace(shelf, offer=replace(offer, moves=moves))
+    text = " ".join(explain_report(told.case, explained(row)).split())
+    assert "moves also: tool box within right drawer" in text
+
+
 def test_a_row_for_every_other_space(told, golden, shelf):
     golden("explain.txt", explain_report(told.case, explained(BRACKET, shelf, BAY)))
 
@@ -106,6 +114,13 @@ def test_what_uses_up_a_limit(golden):
         "rear axle", "leaving", 1844.6, 1850, -14.6 + 20, 20.0, uses, 10.0, 1.27, ("camp chair",), (), True
     )
     golden("limit.txt", limit_report(told))
+
+
+def test_what_no_thing_puts_on_a_limit_is_told_too():
+    told = LimitTold("rack roof", "leaving", 73.0, 75.0, 2.0, 0.0, (("tent", 30.0), ("shovel", 19.0)))
+    assert "and racks themselves and people on them: 24.0 kg" in limit_report(told)
+    alone = replace(told, name="space bay", value_kg=49.0)
+    assert "themselves" not in limit_report(alone)
 
 
 def test_a_limit_without_a_price_says_so():

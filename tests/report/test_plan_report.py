@@ -6,7 +6,10 @@ from typing import Any
 
 import pytest
 
+import verifier
 from models.case import Copy
+from report.sheet import sheet_html, sheet_of
+from report.sheet.loading import kilograms
 from report.terminal import plan_report, refusal_report
 
 
@@ -80,8 +83,34 @@ def test_a_reserve_given_up_is_in_the_heading(folder):
 
 def test_doubt_that_exceeds_what_is_left_is_said(folder):
     assert "may be over its limit on the scale" not in text_of(folder.told)
+    assert "Weigh before you go:" not in text_of(folder.told)
     folder.change("vehicle.yaml", "gvm_kg: {kg: 3200,", "gvm_kg: {kg: 2395,")
-    assert "may be over its limit on the scale" in text_of(folder.told)
+    text = text_of(folder.told)
+    assert "may be over its limit on the scale" in text
+    beside_the_answer = " ".join(text.partition("Masses")[0].split())
+    assert "on the scale this may be over its limit, as less is left than its doubt: the total." in beside_the_answer
+
+
+def test_the_sheet_says_so_beside_its_answer_too(folder):
+    def page() -> str:
+        told = folder.told
+        return sheet_html(sheet_of(told.case, told.plan, told.verdict, verifier))
+
+    assert "Weigh before you go:" not in page()
+    folder.change("vehicle.yaml", "gvm_kg: {kg: 3200,", "gvm_kg: {kg: 2395,")
+    assert "as less is left than its doubt: the total." in page().partition("Each limit where")[0]
+
+
+def test_leaving_checks_say_which_masses_they_tell(told):
+    page = sheet_html(sheet_of(told.case, told.plan, told.verdict, verifier))
+    leaving = page.partition('id="leaving"')[2]
+    assert "<p>Most likely mass " in leaving
+    assert "Tightest now, at its heaviest:" in leaving
+
+
+@pytest.mark.parametrize(("kg", "told"), [(20.5, "21"), (9.96, "10"), (9.94, "9.9"), (0.4, "0.4")])
+def test_a_mass_is_rounded_alike_everywhere(kg, told):
+    assert kilograms(kg) == told
 
 
 @pytest.mark.parametrize(

@@ -42,6 +42,12 @@ def test_where_things_are(told, golden):
     golden("find.txt", text)
 
 
+def test_what_must_come_and_is_not_aboard_does_not_stay_at_home(told):
+    text = find_report(told.case, (), (Copy("tent", 1), Copy("camp chair", 2)))
+    assert "tent: NOT ABOARD, though it must come." in text
+    assert "camp chair #2: NOT ABOARD, it stays at home." in text
+
+
 def test_everything_by_alphabet(told, golden):
     text = all_report(told.case, *ways(told))
     assert fits(text)

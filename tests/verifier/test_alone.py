@@ -90,3 +90,18 @@ def test_of_several_stages_the_worst_is_told_once(world):
     plan = Plan.model_validate({"trip": "trip.yaml"})
     (found,) = broken_in(world.case(), plan, Copy("food box", 1), "left drawer")
     assert (found.value, found.stage) == (10, "leaving")
+
+
+def test_a_slide_that_leaves_no_room_and_one_that_leaves_just_enough(world):
+    """A drawer as long and as high as the bay runs rightward into it; the tool box is 200 mm at its narrowest."""
+    drawer, bay = world.space("left drawer"), world.space("right bay")
+    across = bay["corner_mm"][1] + bay["size_mm"][1] - (drawer["corner_mm"][1] + drawer["size_mm"][1])
+    drawer["corner_mm"][0], drawer["size_mm"][0] = bay["corner_mm"][0], bay["size_mm"][0]
+    drawer["size_mm"][2] = bay["size_mm"][2]
+    drawer["slides"] = {"to": "right", "mm": across}
+    assert rules(world, "tool box", "right bay") == {"overlap"}
+    drawer["slides"]["mm"] = across - 200
+    assert rules(world, "tool box", "right bay") == set()
+    assert rules(world, "tool box", "left drawer") == set(), "its own contents go with it"
+    drawer["slides"]["mm"] = across - 199
+    assert rules(world, "tool box", "right bay") == {"overlap"}

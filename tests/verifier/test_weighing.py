@@ -235,6 +235,7 @@ def test_limits_are_those_of_what_was_measured(world):
 def test_a_ticket_that_is_far_off_is_questioned_before_anything_is_concluded(world, front, rear):
     found = weighed(world, front, rear)
     assert len(found.questions) == 2
+    assert found.holds is None, "nothing is signed off by a ticket that is in question"
     assert "pounds" in found.questions[1]
     assert "right way round" in found.questions[1]
     assert (found.missing, found.shifted_kg, found.corrections) == (None, None, ())
@@ -250,8 +251,8 @@ def test_swapped_axles_are_asked_for_by_name(world):
     assert len(found.questions) == 2
 
 
-@pytest.mark.parametrize(("factor", "word"), [(2.2046, "Are these pounds?"), (1 / 2.2046, "twice")])
-def test_pounds_are_asked_for_by_name(world, factor, word):
+@pytest.mark.parametrize(("factor", "word"), [(2.2046, "Are these pounds?"), (1 / 2.2046, "twice"), (0.001, "tonnes?")])
+def test_other_units_are_asked_for_by_name(world, factor, word):
     front, rear = predicted(world)
     found = weighed(world, front * (factor - 1), rear * (factor - 1))
     assert word in found.questions[1]
@@ -259,6 +260,7 @@ def test_pounds_are_asked_for_by_name(world, factor, word):
 
 def test_four_readings_must_add_up(world):
     assert "all four" in weighed(world, 0, 0, 30, 30).questions[0]
+    assert weighed(world, 0, 0, 30, 30).holds is None
     assert weighed(world, 0, 0, 20, 20).questions == ()
 
 

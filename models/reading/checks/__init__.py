@@ -2,7 +2,7 @@
 
 from collections.abc import Callable, Iterator
 
-from models.reading.checks import amounts, doubles, names, people, room, shapes, streams, weighing
+from models.reading.checks import amounts, doubles, names, people, plausible, room, shapes, streams, weighing
 from models.reading.draft import Draft
 from models.reading.faults import Fault
 
@@ -17,10 +17,17 @@ CHECKS: tuple[Callable[[Draft], Iterator[Fault] | Iterator[str] | Iterator[Fault
     room.outside,
     room.overlaps,
     room.solids,
+    room.slides,
     room.odd_spaces,
     weighing.kerb,
     weighing.racks,
     weighing.towing,
+    plausible.people,
+    plausible.kerb,
+    plausible.limits,
+    plausible.places,
+    plausible.on_racks,
+    plausible.ball,
     shapes.shapes,
     shapes.masses,
     amounts.copies,

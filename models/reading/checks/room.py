@@ -3,7 +3,7 @@
 from collections.abc import Iterator
 from itertools import combinations
 
-from models.geometry import Box, box, contains, meets
+from models.geometry import Box, box, contains, meets, slid
 from models.reading.draft import Draft, Entry
 from models.reading.faults import Fault, shown
 from models.spaces import Space
@@ -67,6 +67,24 @@ def solids(draft: Draft) -> Iterator[Fault]:
                 )
         if space.part.name in space.part.solid_wall_between:
             yield space.fault("solid_wall_between", f"{shown(space.part.name)} itself", "the names of other spaces")
+
+
+def slides(draft: Draft) -> Iterator[str]:
+    """Slides that run through other spaces, where then nothing may stand, whatever is in the sliding one."""
+    for one in draft.spaces:
+        if one.part.slides is not None:
+            way = slid(_box(one), one.part.slides.to, one.part.slides.mm)
+            met = [other for other in draft.spaces if other is not one and _in_the_way(one.part, other.part, way)]
+            for other in met:
+                says = (
+                    f"{shown(one.part.name)} slides through {shown(other.part.name)}, where nothing may be in its way"
+                )
+                yield one.note("slides", f"{says}; leave `slides` out if that swings away first")
+
+
+def _in_the_way(one: Space, other: Space, way: Box) -> bool:
+    part_of_a_thing = one.inside_of is not None or other.inside_of is not None
+    return not part_of_a_thing and meets(box(other.corner_mm, other.size_mm), way)
 
 
 def odd_spaces(draft: Draft) -> Iterator[str]:

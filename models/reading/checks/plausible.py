@@ -1,0 +1,101 @@
+"""Values that can be, but hardly are: remarks that ask, and refuse nothing."""
+
+from collections.abc import Iterator
+from typing import Any
+
+from models.reading.draft import Draft, Entry
+from models.reading.faults import shown
+
+HEAVIEST_PERSON_KG = 200.0
+"""Kilograms of a person, dressed, from which one is asked about. Common practice, no source: pounds for kilograms."""
+
+LEAST_AXLE_SHARE = 0.25
+"""Least share of an empty touring vehicle on one axle that is not asked about. Common practice, no source."""
+
+LEAST_HEIGHT_MM, MOST_HEIGHT_MM = 350.0, 1500.0
+"""Heights of the centre of gravity of a weighed vehicle that are not asked about, in mm. Common practice, no source:
+the vehicles of NHTSA HS-809 868 lie between 500 and 900."""
+
+BESIDE_MM = 500.0
+"""How far beside the outline something bolted on may have its middle, in mm. Common practice, no source."""
+
+LEAST_BALL_SHARE, MOST_BALL_SHARE = 0.04, 0.2
+"""Shares of a trailer's mass on its ball that are not asked about. Common practice, no source."""
+
+
+def people(draft: Draft) -> Iterator[str]:
+    """People heavier than people are, on the trip and on the scale."""
+    for person in draft.people:
+        if person.part.mass_kg > HEAVIEST_PERSON_KG:
+            yield person.note("mass_kg", _heavy(person.part.name, person.part.mass_kg))
+    if draft.kerb is not None:
+        for seat, kg in draft.kerb.part.aboard_kg.items():
+            if kg > HEAVIEST_PERSON_KG:
+                yield draft.kerb.note(("aboard_kg", seat), _heavy(seat, kg))
+
+
+def _heavy(name: str, kg: float) -> str:
+    return f"{shown(name)} with {kg:g} kg; are these pounds, or several people?"
+
+
+def kerb(draft: Draft) -> Iterator[str]:
+    """An empty vehicle with hardly anything on one axle, or with its weight in the road or in the sky."""
+    if draft.kerb is None:
+        return
+    part = draft.kerb.part
+    if part.front_kg is not None and part.rear_kg is not None and part.front_kg + part.rear_kg > 0:
+        share = part.front_kg / (part.front_kg + part.rear_kg)
+        if not LEAST_AXLE_SHARE <= share <= 1 - LEAST_AXLE_SHARE:
+            yield draft.kerb.note("front_kg", f"{share:.0%} of the vehicle on its front wheels; are both in kilograms?")
+    height = part.cg_height_mm
+    if height != "unknown" and not LEAST_HEIGHT_MM <= height <= MOST_HEIGHT_MM:
+        yield draft.kerb.note("cg_height_mm", f"{height:g} mm above the ground; is this in millimetres?")
+
+
+def limits(draft: Draft) -> Iterator[str]:
+    """A total that the axles cannot carry together."""
+    if draft.limits is None:
+        return
+    part = draft.limits.part
+    axles = (part.front_axle_kg.kg, part.rear_axle_kg.kg)
+    total = part.gvm_kg.kg
+    if total is not None and None not in axles and total > sum(kg or 0.0 for kg in axles):
+        both = sum(kg or 0.0 for kg in axles)
+        yield draft.limits.note("gvm_kg", f"{total:g} kg, more than the {both:g} kg of both axles together")
+
+
+def places(draft: Draft) -> Iterator[str]:
+    """Seats, tanks, fittings and racks whose middle lies beside the vehicle."""
+    if draft.outline is None:
+        return
+    outline = draft.outline.part
+    ends = ((outline.front, outline.rear), (-outline.width / 2, outline.width / 2), (0, outline.height))
+    parts: tuple[Entry[Any], ...] = (*draft.seats, *draft.tanks, *draft.fittings, *draft.racks)
+    for entry in parts:
+        at = entry.part.at_mm
+        if at is not None and any(
+            not low - BESIDE_MM <= value <= high + BESIDE_MM for value, (low, high) in zip(at, ends, strict=True)
+        ):
+            where = ", ".join(f"{value:g}" for value in at)
+            yield entry.note("at_mm", f"{shown(entry.part.name)} at [{where}] lies beside the vehicle")
+
+
+def on_racks(draft: Draft) -> Iterator[str]:
+    """People on a rack while it is driven, as in a roof tent that was forgotten."""
+    for stage in draft.stages:
+        if stage.part.on_racks and stage.part.driving:
+            yield stage.note("on_racks", "people on a rack while driving break the rule whatever they weigh")
+
+
+def ball(draft: Draft) -> Iterator[str]:
+    """A trailer with hardly anything on its ball, or nearly all of it."""
+    if draft.towing is None or not draft.towing.part.trailer_kg:
+        return
+    part = draft.towing.part
+    share = part.ball_kg / part.trailer_kg
+    if not LEAST_BALL_SHARE <= share <= MOST_BALL_SHARE:
+        told = f"{part.ball_kg:g} kg of the trailer's {part.trailer_kg:g} kg are {share:.0%}"
+        allowed = (
+            f"{LEAST_BALL_SHARE:.0%} to {MOST_BALL_SHARE:.0%} is usual, and a trailer with little on its ball sways"
+        )
+        yield draft.towing.note("ball_kg", f"{told}; {allowed}")

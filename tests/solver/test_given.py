@@ -1,0 +1,49 @@
+"""What breaks a limit whatever is loaded is told as proven before any search, and never comes out as a plan."""
+
+from typing import Any
+
+from solver import Options, Status, propose
+from verifier import check
+
+QUICK = Options(effort=0.02, seconds=60.0)
+
+
+def says(tiny: Any) -> str:
+    """Why there is no plan; empty where one was found that the verifier accepts."""
+    case = tiny.case()
+    found = propose(case, QUICK)
+    if found.plan is None:
+        assert found.status is Status.IMPOSSIBLE
+        assert found.conflict is not None
+        return " ".join(found.conflict.says)
+    assert not check(case, found.plan).broken
+    return ""
+
+
+def test_a_ball_over_its_limit(pair):
+    for thing in pair.things:
+        thing["carry"] = 50
+    pair.vehicle["limits"] |= {"tow_ball_kg": 100, "tow_ball_behind_rear_axle_mm": 1000, "gcm_kg": 9000}
+    pair.trip["towing"] = {"ball_kg": 100, "trailer_kg": 1000}
+    assert says(pair) == ""
+    pair.trip["towing"]["ball_kg"] = 100.5
+    assert says(pair) == "The trailer puts 100.5 kg on the tow ball, which may carry 100 kg."
+    pair.trip["stages"][0]["towing"] = False
+    assert says(pair) == "", "what is not towed puts nothing on the ball"
+
+
+def test_people_on_a_rack_while_driving(pair):
+    pair.vehicle["racks"] = [{"name": "roof", "at_mm": [1500, 0, 1900], "limits": {"any_kg": 300}}]
+    pair.trip["stages"] = [{"name": "camp", "surface": "parked", "on_racks": {"roof": 80}}, *pair.trip["stages"]]
+    assert says(pair) == ""
+    pair.trip["stages"][1]["on_racks"] = {"roof": 80}
+    assert "People are on roof at " in says(pair)
+    assert "while the vehicle moves." in says(pair)
+
+
+def test_a_rack_that_is_over_its_limit_with_nothing_loaded(pair):
+    roof = {"name": "roof", "own_mass_kg": 24, "at_mm": [1500, 0, 1900], "counts_itself": True}
+    pair.vehicle["racks"] = [{**roof, "limits": {"any_kg": 24}}]
+    assert says(pair) == ""
+    pair.vehicle["racks"] = [{**roof, "limits": {"any_kg": 23}}]
+    assert "roof is 1.0 kg over its limit at " in says(pair)
