@@ -8,10 +8,10 @@ from models.case import Copy
 from solver.answers import Level
 from solver.clock import Budget, Clock
 from solver.insert import put
-from solver.limits import excess
 from solver.problem import Piece, Problem
 from solver.repack import Repacker, score
 from solver.state import State
+from solver.staying import told, too_much
 from solver.worth import value_bound
 
 LOOK_CORNERS = 1.5e6
@@ -108,11 +108,12 @@ def _added(
     problem = state.problem
     wanted = [problem.pieces[index] for index in sorted(state.at)]
     reasons: dict[Copy, str] = {}
+    look = Budget(problem, clock, LOOK_CORNERS * effort)
     for unit in offered:
         extra = [problem.pieces[index] for index in unit.pieces if index not in state.at]
         if not extra:
             continue
-        taken = take(state, wanted, extra, highest_mm, random, clock, effort)
+        taken = take(state, wanted, extra, highest_mm, random, clock, 0.0 if look.over() else effort)
         clock.tell("what comes", state.height_mm(), None)
         if isinstance(taken, State):
             state, wanted = taken, wanted + extra
@@ -141,7 +142,7 @@ def take(
         now = score(quick, [*wanted, *extra], State.height_mm)
         if now.holds and now.cost <= highest_mm:
             return quick
-    why = _mass_reason(state, extra)
+    why = too_much(state, extra)
     if why:
         return why
     work = Repacker(quick, [*wanted, *extra], lambda s: max(highest_mm, s.height_mm()), random, 0.0)
@@ -150,22 +151,4 @@ def take(
     best = work.best_score
     if best.holds and best.cost <= highest_mm:
         return work.best
-    if best.missing:
-        return "no room was found for it beside the rest"
-    if best.misses > 0:
-        return f"a limit would be missed by {max(1, round(excess(work.best)))} kg"
-    over_mm = best.cost - highest_mm
-    return f"it would lift the centre of gravity {over_mm:.1f} mm beyond what was allowed for optional things"
-
-
-def _mass_reason(state: State, extra: list[Piece]) -> str | None:
-    """A sentence where the total alone forbids it."""
-    problem = state.problem
-    worst: tuple[float, str] | None = None
-    for t in problem.driving:
-        left = problem.constants.stages[t].gross_left_g
-        if left is not None:
-            over = (state.sums.most_g[t] + sum(p.most_g[t] for p in extra) - left) / 1000
-            if over > 0 and (worst is None or over > worst[0]):
-                worst = (over, problem.stages[t].name)
-    return None if worst is None else f"the total would be {worst[0]:.1f} kg over at {worst[1]}"
+    return told(work.best, state, extra, best, highest_mm)

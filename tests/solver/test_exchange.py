@@ -7,7 +7,7 @@ import pytest
 from solver import SILENT
 from solver.answers import Level
 from solver.bring_down import brought_down
-from solver.choose import Choice, Unit
+from solver.choose import Choice, Unit, take
 from solver.clock import Clock
 from solver.exchange import exchanged
 from solver.insert import places, put
@@ -124,3 +124,50 @@ def test_places_come_by_rising_height_over_all_rooms(tiny, seed):
     heights = [it.box[2] + it.box[5] for it in found]
     assert {it.room for it in found} == {0, 1, 2, 3}
     assert heights == sorted(heights)
+
+
+def why(tiny: Tiny, extra: str, highest_mm: float = HIGH_MM) -> str:
+    """Why a thing cannot come beside a stove that stands on the shelf."""
+    state = State(problem := tiny.problem())
+    stove = piece_named(problem, "stove")
+    assert put(state, stove)
+    found = take(state, [stove], [piece_named(problem, extra)], highest_mm, chance(), Clock(60, SILENT), 0.2)
+    assert isinstance(found, str)
+    return found
+
+
+def test_what_an_optional_thing_ran_into_is_named(tiny):
+    tiny.space("shelf", size_mm=[400, 200, 200], limit_kg=25)
+    tiny.thing("stove", 10, carry="must")
+    tiny.thing("anvil", 16, carry=50)
+    assert why(tiny, "anvil") == "as the rest lies, it is kept out of every space by the limit of a space or rack"
+    tiny.things[1]["mass_kg"] = 15
+    tiny.vehicle["limits"]["gvm_kg"] = 2020
+    assert why(tiny, "anvil") == "the total would be 5.0 kg over at go"
+
+
+def test_company_the_rear_axle_and_room_are_told_apart(tiny):
+    tiny.space("shelf", size_mm=[400, 200, 200])
+    tiny.thing("stove", 10, carry="must")
+    tiny.thing("anvil", 15, carry=50)
+    tiny.trip["apart"] = [["stove", "anvil"]]
+    assert why(tiny, "anvil") == "as the rest lies, it is kept out of every space by what it may not ride with"
+    tiny.trip["apart"] = []
+    # The shelf begins two thirds of the wheelbase behind the front axle: 25 kg there put 17 kg on the rear one.
+    tiny.vehicle["limits"]["rear_axle_kg"] = 912
+    assert why(tiny, "anvil") == "as the rest lies, it is kept out of every space by the rear axle"
+    tiny.vehicle["limits"]["rear_axle_kg"] = 9000
+    tiny.things[1]["size_mm"] = [250, 200, 200]
+    assert why(tiny, "anvil") == "no room was found for it beside the rest"
+
+
+def test_a_thing_that_lifts_too_much_is_told_in_millimetres(tiny):
+    tiny.space("shelf", (2000, 0, 500), size_mm=[200, 200, 200])
+    tiny.space("roof", (2000, 0, 1900), size_mm=[200, 200, 200])
+    tiny.thing("stove", 10, carry="must")
+    tiny.thing("anvil", 15, carry=50)
+    said = why(tiny, "anvil", highest_mm=700.0)
+    assert said.startswith("it would lift the centre of gravity ")
+    # 2000 kg at 700 mm, 10 kg at 600 mm and 15 kg at 2000 mm, against 700 mm; or the two the other way round.
+    heights = {(2000 * 700 + 10 * a + 15 * b) / 2025 - 700 for a, b in ((600, 2000), (2000, 600))}
+    assert float(said.split()[7]) in {round(mm, 1) for mm in heights}

@@ -1,0 +1,71 @@
+"""Why an optional thing stays at home, in words: what the search ran into when it tried to take it along."""
+
+from collections.abc import Sequence
+
+from solver.limits import excess, room_for_company, room_for_mass, room_on_axles
+from solver.passing import over_kg
+from solver.problem import Piece
+from solver.repack import Score
+from solver.state import State, lying
+
+LEAST_TOLD = 0.1
+"""Least that is told, in kg and in mm: less reads as nothing."""
+
+
+def too_much(state: State, extra: Sequence[Piece]) -> str | None:
+    """A sentence where the total alone forbids it."""
+    problem = state.problem
+    worst: tuple[float, str] | None = None
+    for t in problem.driving:
+        left = problem.constants.stages[t].gross_left_g
+        if left is not None:
+            over = (state.sums.most_g[t] + sum(p.most_g[t] for p in extra) - left) / 1000
+            if over > 0 and (worst is None or over > worst[0]):
+                worst = (over, problem.stages[t].name)
+    return None if worst is None else f"the total would be {worst[0]:.1f} kg over at {worst[1]}"
+
+
+def told(state: State, before: State, extra: Sequence[Piece], score: Score, highest_mm: float) -> str:
+    """What the best layout that was tried lacks; `before` is the one without the extra things."""
+    if score.missing:
+        kept_out = (_kept_out(before, piece) for piece in extra)
+        return next((why for why in kept_out if why), "no room was found for it beside the rest")
+    if score.misses > 0:
+        return _missed(state)
+    over_mm = max(LEAST_TOLD, score.cost - highest_mm)
+    return f"it would lift the centre of gravity {over_mm:.1f} mm beyond what was allowed for optional things"
+
+
+def _kept_out(state: State, piece: Piece) -> str | None:
+    """A sentence where mass or company forbids every space that may hold it, as the rest lies."""
+    problem = state.problem
+    against = {_against(state, piece, room) for room in problem.fits[piece.index]}
+    if "room" in against or not against:
+        return None
+    return f"as the rest lies, it is kept out of every space by {' or by '.join(sorted(against))}"
+
+
+def _against(state: State, piece: Piece, room: int) -> str:
+    problem = state.problem
+    if not room_for_mass(state, piece, room):
+        return "the limit of a space or rack"
+    if not room_for_company(state, piece, room):
+        return "what it may not ride with"
+    low, high = problem.rooms[room].low, problem.rooms[room].high
+    shapes = ((s, piece.shapes[s].size[0]) for s in problem.fits[piece.index][room].shapes)
+    corners = ((s, (x, low[1], low[2])) for s, side in shapes for x in (low[0], high[0] - side))
+    if not any(room_on_axles(state, piece, lying(problem, piece.index, room, s, *at)) for s, at in corners):
+        return "the rear axle"
+    return "room"
+
+
+def _missed(state: State) -> str:
+    """The limit on the whole that is missed the most."""
+    for subject in ("total", "rear axle"):
+        kg = over_kg(state, state.problem, subject)
+        if kg > 0:
+            return f"the {subject} would be {max(LEAST_TOLD, kg):.1f} kg over"
+    kg = excess(state)
+    if kg > 0:
+        return f"the front axle, its share or left against right would be missed by {max(LEAST_TOLD, kg):.1f} kg"
+    return "a kit that stays together, copies apart or what a fire asks for would be broken"
