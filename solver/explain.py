@@ -72,11 +72,11 @@ def _forbidden(trial: Trial, index: int, room: int) -> Row:
 
 def _price(trial: Trial, index: int, room: int, seconds: float, deep: bool) -> Row:
     """What it costs to have a piece in a room."""
-    problem = trial.bound_to(index, [room])
+    problem = trial.bound_to(index, [room], one_more=True)
     name = problem.rooms[room].space.name
     few = trial.few_moves(trial.forced(problem, trial.now, index, room), trial.wanted, seconds * FEW_SHARE)
-    starts = [trial.forced(problem, few or trial.now, index, room), trial.forced(problem, trial.lowest, index, room)]
-    lowest = trial.lower(starts, seconds * LOWER_SHARE)
+    starts = [trial.forced(problem, base, index, room) for base in (few or trial.now, trial.lowest)]
+    lowest = trial.lower([state for state in starts if trial.one_more(state, index, room)], seconds * LOWER_SHARE)
     if few is None and lowest is not None:
         few = trial.few_moves(lowest, trial.wanted, seconds * FEW_SHARE)
     if few is None:
@@ -125,7 +125,7 @@ def _blocks(trial: Trial, index: int, room: int) -> Against:
     """What stands against a room as this plan stands, as far as one look shows."""
     piece, name = trial.problem.pieces[index], trial.problem.rooms[room].space.name
     state = trial.now.copy()
-    state.problem = trial.bound_to(index, [room])
+    state.problem = trial.bound_to(index, [room], one_more=True)
     state.remove(index)
     found: list[tuple[Rule, str]] = []
     if not room_for_mass(state, piece, room):

@@ -54,13 +54,26 @@ class Trial:
         if work.best_score.holds and work.best.height_mm() < self.now.height_mm():
             self.lowest = work.best
 
-    def bound_to(self, index: int, rooms: Sequence[int]) -> Problem:
-        """The problem with one piece free of its locks and bound to some rooms."""
+    def bound_to(self, index: int, rooms: Sequence[int], *, one_more: bool = False) -> Problem:
+        """The problem with one piece free of its locks and bound to some rooms.
+
+        `one_more`: copies like it that lie there stay there; to change places with one of them is no answer.
+        """
         problem = copy.copy(self.problem)
         fits = list(problem.fits)
+        kind = problem.pieces[index].kind
+        for it in self.now.at.values() if one_more else ():
+            if it.room in rooms and problem.pieces[it.piece].kind == kind and it.room in fits[it.piece]:
+                fits[it.piece] = {it.room: fits[it.piece][it.room]}
         fits[index] = {room: self.free.fits[index][room] for room in rooms}
         problem.fits = tuple(fits)
         return problem
+
+    def one_more(self, state: State, index: int, room: int) -> bool:
+        """Whether no other room holds a piece or the copies like it that lie in this room now."""
+        kind = self.problem.pieces[index].kind
+        alike = [i for i, it in self.now.at.items() if it.room == room and self.problem.pieces[i].kind == kind]
+        return all(i not in state.at or state.at[i].room == room for i in (index, *alike))
 
     def few_moves(self, state: State, wanted: Sequence[Piece], seconds: float) -> State | None:
         """A lawful layout near a broken one, with few moves; None when none was found."""
@@ -74,6 +87,8 @@ class Trial:
 
     def lower(self, starts: Sequence[State], seconds: float) -> State | None:
         """The lowest lawful layout found from the best of some starts; None when none was found."""
+        if not starts:
+            return None
         ends = time.monotonic() + seconds
         best = min(starts, key=lambda state: score(state, self.wanted, State.height_mm))
         work = Repacker(best, self.wanted, State.height_mm, self._random(), WARMTH_MM)

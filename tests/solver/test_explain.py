@@ -156,3 +156,18 @@ def test_the_price_of_a_limit_names_what_comes_along(pair):
 def test_a_limit_that_is_none_is_refused(pair):
     with pytest.raises(KeyError):
         with_more(pair.case(), "rack moon", 10)
+
+
+def test_a_copy_does_not_just_change_places_with_one_like_it(pair):
+    pair.things[0]["count"] = 2
+    pair.things = pair.things[:1]
+    pair.vehicle["spaces"][1]["size_mm"] = [200, 200, 200]
+    found = why_not(pair.case(), plan_at(one=LOW, one_2=("high", (2600, 0, 900))), Copy("one", 1), PLENTY)
+    # There is room for one of the two up there, and it is taken.
+    assert row_of(found, "high").kind == "none found"
+    pair.vehicle["spaces"][1]["size_mm"] = [400, 200, 200]
+    found = why_not(pair.case(), plan_at(one=LOW, one_2=("high", (2600, 0, 900))), Copy("one", 1), PLENTY)
+    row = row_of(found, "high")
+    assert row.kind == "could"
+    assert row.plan is not None
+    assert {copy_of(p): p.space for p in row.plan.placements} == {Copy("one", 1): "high", Copy("one", 2): "high"}
