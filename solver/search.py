@@ -34,6 +34,10 @@ LONG_SHARE = 0.5
 """Share of the time left that they may take at most, so that ways out can be tried."""
 MUST_SHARE = 0.35
 """Effort for the height of the musts alone, as a share of the effort for the height."""
+FULL_SIZE = 25
+"""So many copies get the whole effort, fewer a share of it."""
+LEAST_BY_SIZE = 0.2
+"""The smallest trips get this share."""
 LOOKS = ((0.2, False), (0.35, True))
 """Shares of the effort for the height before each further look at what stays at home; whether to begin afresh too."""
 LAST_SHARE = 0.15
@@ -63,6 +67,7 @@ def propose(
     The same case, seed and effort give the same plan, unless the clock or a key cuts in.
     """
     clock = Clock(options.seconds, progress)
+    options = replace(options, effort=options.effort * by_size(len(case.copies)))
     found = _attempt(case, options, clock, locks, before)
     if found.plan is not None:
         return found
@@ -72,6 +77,11 @@ def propose(
             return replace(without, reserve_given_up=True)
         found = found if found.conflict else without
     return _with_ways_out(found, Asked(case, locks, options.use_reserve, before), clock, before)
+
+
+def by_size(copies: int) -> float:
+    """The share of the usual effort that a small trip needs."""
+    return min(1.0, max(LEAST_BY_SIZE, copies / FULL_SIZE))
 
 
 def _attempt(case: Case, options: Options, clock: Clock, locks: tuple[Lock, ...], before: Plan | None) -> Proposal:
