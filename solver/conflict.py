@@ -179,6 +179,7 @@ def _asked_for(asked: Asked) -> Iterator[Demand]:
     if asked.use_reserve and asked.case.trip.reserve_kg:
         yield reserve_kept(asked.case)
     limits = asked.case.vehicle.limits
-    for subject, limit in (("total", limits.gvm_kg), ("rear axle", limits.rear_axle_kg)):
-        if limit.kg is not None:
+    train = limits.gcm_kg.kg if asked.case.trip.towing else None
+    for subject, kg in (("total", limits.gvm_kg.kg), ("with trailer", train), ("rear axle", limits.rear_axle_kg.kg)):
+        if kg is not None:
             yield limit_holds(asked.case, subject)

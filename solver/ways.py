@@ -9,7 +9,7 @@ from models.case import Case, Copy
 from models.plan import Plan
 from models.trip import Lock
 from solver.answers import Demand, WayOut
-from solver.asking import Asked, dropped, with_more
+from solver.asking import Asked, dropped, raised
 from solver.clock import Clock
 from solver.core import RELAXED_S
 from solver.passing import lightened, over_kg
@@ -136,7 +136,7 @@ class Ways:
 
 def replace_limit(asked: Asked, subject: str, more_kg: float) -> Asked:
     """The same with more of a limit."""
-    return replace(asked, case=with_more(asked.case, subject, more_kg))
+    return replace(asked, case=raised(asked.case, subject, more_kg))
 
 
 def sentence(one: Demand) -> str:

@@ -53,3 +53,59 @@ def test_what_does_not_open_in_an_incident_is_named_too(starter):
     case = starter.case()
     why = reasons(case, case.thing_named["recovery kit"], case.space_named["right drawer"])
     assert "bogged: tailgate does not open (tail blocked)" in [one.says for one in why]
+
+
+def test_an_axle_that_no_load_relieves_enough_is_proven_with_its_figure(starter):
+    starter.vehicle["limits"]["front_axle_kg"] = 1000
+    conflict = conflict_of(starter)
+    # 1190 kg with the driver, Ben's 75 kg at 1500 mm of 3200 mm.
+    over = 1190 + 75 * (1 - 1500 / 3200) - 1000
+    assert f"puts {over:.1f} kg too much on the front axle at leaving, which may carry 1000 kg" in conflict.says[0]
+    assert [(one.kind, one.subject) for one in conflict.demands] == [("limit", "front axle")]
+    assert conflict.ways_out[0].says.startswith("With ")
+
+
+def test_a_rear_axle_that_is_over_with_nothing_loaded(starter):
+    starter.vehicle["limits"]["rear_axle_kg"] = 950
+    says = conflict_of(starter).says[0]
+    assert "too much on the rear axle at leaving, which may carry 950 kg, whatever is loaded." in says
+
+
+def test_a_rear_axle_that_a_load_ahead_of_the_front_axle_relieves_is_no_proof(tiny):
+    tiny.space("nose", (-1800, 0, 500))
+    tiny.thing("anchor", mass_kg=100)
+    # 900 kg without load; 100 kg at 1700 mm ahead take 56.7 kg off.
+    tiny.vehicle["limits"]["rear_axle_kg"] = 850
+    found = propose(tiny.case(), QUICK)
+    assert found.status is Status.FOUND
+    tiny.vehicle["limits"]["rear_axle_kg"] = 820
+    assert "nothing loaded, puts 80.0 kg too much on the rear axle at go" in conflict_of(tiny).says[0]
+
+
+def test_a_heavy_person_is_told_by_axle_and_side_and_not_by_what_must_come(starter):
+    starter.trip["people"][0]["mass_kg"] = 840
+    says = conflict_of(starter).says
+    assert any("on the front axle at leaving" in one for one in says)
+    assert any("between its left and right wheels at halfway" in one for one in says)
+
+
+def test_where_nothing_is_proven_the_nearest_layout_and_the_vehicle_itself_are_told(tiny):
+    tiny.space("hold", (3000, 0, 500))
+    tiny.thing("ballast", mass_kg=150)
+    # Its middle may be 300 mm behind the rear axle, which takes 15 kg off; at the very wall it would be 20 kg.
+    tiny.vehicle["limits"]["front_axle_kg"] = 1100 - 18
+    found = propose(tiny.case(), QUICK)
+    assert found.status is Status.NOT_FOUND
+    assert "nothing loaded, puts 18.0 kg too much on the front axle at go" in found.closest[0]
+    assert found.closest[-1].startswith("The layout that came closest puts 3.0 kg too much")
+
+
+def test_the_total_with_its_trailer_is_called_by_its_name(pair):
+    pair.trip["towing"] = {"ball_kg": 50, "trailer_kg": 1500}
+    pair.vehicle["limits"] |= {"tow_ball_kg": 100, "tow_ball_behind_rear_axle_mm": 1000, "gcm_kg": 3512}
+    pair.trip["reserve_kg"] = 20
+    conflict = conflict_of(pair)
+    assert conflict.says[0] == "What must come is 8.0 kg over the total allowed of vehicle and trailer together at go."
+    assert conflict.demands[-1].says == "vehicle and trailer together may weigh 3512 kg"
+    pair.vehicle["limits"]["gcm_kg"] = 3520
+    assert propose(pair.case(), QUICK).plan is not None, "the reserve is not kept free of the total with trailer"
