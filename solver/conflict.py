@@ -135,7 +135,7 @@ def _ways_out(asked: Asked, plans: Plans, clock: Clock, feasible: Feasible) -> l
         plan = plans[one]
         found[one] = [] if plan is None else list(work.of(one, plan))
     of_kind = [[way for one in ordered if one.kind == kind for way in found[one]] for kind in ORDER]
-    return [way for some in of_kind for way in some[:OF_A_KIND]][:WAYS_OUT]
+    return [way for some in of_kind for way in some[:OF_A_KIND]][:WAYS_OUT] or work.last[:1]
 
 
 def _several(asked: Asked, demands: Sequence[Demand], clock: Clock, feasible: Feasible) -> Iterator[WayOut]:

@@ -130,7 +130,10 @@ def _too_heavy(problem: Problem) -> Conflict | None:
     only_the_reserve = over[worst] <= reserve_g
     kg = (over[worst] if only_the_reserve else over[worst] - reserve_g) / 1000
     kept = f", {case.trip.reserve_kg:g} kg of reserve kept" if only_the_reserve else ""
-    says = f"What must come is {kg:.1f} kg over {TOTALS[limit]} at {stage}{kept}."
+    more = (
+        f"; {over[worst] / 1000:.1f} kg with {case.trip.reserve_kg:g} kg of reserve" if reserve_g and not kept else ""
+    )
+    says = f"What must come is {kg:.1f} kg over {TOTALS[limit]} at {stage}{kept}{more}."
     demands = _carried_by_lock(problem, must)
     names = tuple(sorted({p.thing.name for p in must if p.thing.must}))
     if names:

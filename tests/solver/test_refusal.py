@@ -109,3 +109,33 @@ def test_the_total_with_its_trailer_is_called_by_its_name(pair):
     assert conflict.demands[-1].says == "vehicle and trailer together may weigh 3512 kg"
     pair.vehicle["limits"]["gcm_kg"] = 3520
     assert propose(pair.case(), QUICK).plan is not None, "the reserve is not kept free of the total with trailer"
+
+
+def test_the_least_raise_is_the_miss_rounded_up_and_a_lighter_trailer_does_as_well(starter):
+    starter.trip |= {"towing": {"ball_kg": 100, "trailer_kg": 1200}, "reserve_kg": 0}
+    starter.vehicle["limits"] |= {"tow_ball_kg": 150, "tow_ball_behind_rear_axle_mm": 1200, "gcm_kg": 3440}
+    for opening in starter.vehicle["openings"]:
+        opening["stuck_when"] = []
+    conflict = conflict_of(starter)
+    assert "is 129.9 kg over the total allowed of vehicle and trailer together" in conflict.says[0]
+    ways = [way.says for way in conflict.ways_out]
+    told = (
+        "With a trailer 130 kg lighter, or 130 kg more of this limit: vehicle and trailer together may weigh 3440 kg."
+    )
+    assert told in ways
+    assert not any(way.startswith("Leaving at home") for way in ways), "nearly all would have to stay"
+
+
+def test_a_raise_keeps_the_reserve_and_the_miss_tells_both_figures(starter):
+    starter.vehicle["limits"]["gvm_kg"] = 2300
+    conflict = conflict_of(starter)
+    assert "is 69.9 kg over the total allowed at leaving; 89.9 kg with 20 kg of reserve." in conflict.says[0]
+    assert "With 90 kg more of this limit: the total may be 2300 kg." in [way.says for way in conflict.ways_out]
+
+
+def test_many_things_at_home_are_told_by_number_where_there_is_no_other_way(tiny):
+    tiny.space("box", size_mm=[400, 200, 200])
+    for name in "abcdefgh":
+        tiny.thing(name)
+    ways = [way.says for way in conflict_of(tiny).ways_out]
+    assert ways == ["About 6 of 8 things that must come would have to stay at home (60 kg)."]
