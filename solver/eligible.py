@@ -21,6 +21,7 @@ from models.stages import (
     towing,
 )
 from models.vehicle import AirKind
+from solver.clear import in_the_way
 
 
 @dataclass(frozen=True)
@@ -34,7 +35,7 @@ class Reason:
 def reasons(case: Case, thing: Thing, space: Space) -> list[Reason]:
     """Every rule that by itself keeps a thing out of a space; empty where it may go."""
     found: list[Reason] = []
-    for family in (_words, _size, _mass, _air, _reach, _incident, _restraint, _weather, _available):
+    for family in (_words, _size, _clear, _mass, _air, _reach, _incident, _restraint, _weather, _available):
         found.extend(family(case, thing, space))
     return found
 
@@ -94,6 +95,11 @@ def _size(case: Case, thing: Thing, space: Space) -> list[Reason]:
             return []
         short.append(max(over))
     return [Reason(Rule.INSIDE, f"it is {min(short)} mm too long for {space.name} in every turn it may take")]
+
+
+def _clear(case: Case, thing: Thing, space: Space) -> list[Reason]:
+    sizes = [size for _, size in listed_sizes(thing)]
+    return [Reason(rule, says) for rule, says in in_the_way(case, sizes, space)]
 
 
 def _mass(case: Case, thing: Thing, space: Space) -> list[Reason]:

@@ -109,12 +109,10 @@ class Ways:
 
     def _many_words(self, home: Sequence[str]) -> str:
         """How many things would have to stay at home, where they are too many to be called a way out."""
-        limits, named = self.asked.problem(), self.asked.case.thing_named
-        over = max((over_kg(from_plan(limits, plan), limits, subject) for subject, plan in self.loaded), default=0.0)
+        named = self.asked.case.thing_named
         mass = sum(named[name].mass_kg.most * named[name].count for name in home)
         musts = sum(thing.must for thing in self.asked.case.things)
-        many = f"about {len(home)} of {musts} things that must come would have to stay at home ({mass:.0f} kg)."
-        return f"What must come is {over:.0f} kg too much: {many}" if over > 0 else many.capitalize()
+        return f"About {len(home)} of {musts} things that must come would have to stay at home ({mass:.0f} kg)."
 
     def _to_leave(self, one: Demand) -> Iterator[tuple[tuple[str, ...], Plan | None]]:
         """What a plan that passes a limit has too much of, near that plan; then what masses and volumes tell."""

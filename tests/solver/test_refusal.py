@@ -139,3 +139,41 @@ def test_many_things_at_home_are_told_by_number_where_there_is_no_other_way(tiny
         tiny.thing(name)
     ways = [way.says for way in conflict_of(tiny).ways_out]
     assert ways == ["About 6 of 8 things that must come would have to stay at home (60 kg)."]
+
+
+def test_a_space_that_a_slide_runs_through_keeps_out_what_never_lies_clear_of_it(tiny):
+    tiny.space("drawer", (2000, 0, 500), slides={"to": "rear", "mm": 500}, size_mm=[400, 400, 400])
+    tiny.space("behind", (2500, 0, 500), size_mm=[400, 400, 550])
+    tiny.thing("one")
+    tiny.thing("flat", size_mm=[200, 200, 150])
+    tiny.thing("rag", mass_kg=1, shape="soft", volume_l=1)
+    case = tiny.case()
+
+    def why(name: str) -> list[tuple[str, str]]:
+        thing, space = case.thing_named[name], case.space_named["behind"]
+        return [(one.rule.value, one.says) for one in reasons(case, thing, space)]
+
+    # The drawer takes the lower 400 mm of 550: what is up to 150 mm high lies above its way.
+    assert why("one") == [("overlap", "drawer slides through behind and would meet it wherever it lies")]
+    assert why("flat") == []
+    assert why("rag") == []
+
+
+def test_a_lock_behind_a_slide_is_refused_with_that_reason(tiny):
+    tiny.space("drawer", (2000, 0, 500), slides={"to": "rear", "mm": 500})
+    tiny.space("behind", (2500, 0, 500))
+    tiny.thing("one")
+    tiny.trip["locks"] = [{"thing": "one", "in": "behind"}]
+    conflict = conflict_of(tiny)
+    assert "overlap: drawer slides through behind and would meet it wherever it lies." in conflict.says
+
+
+def test_what_is_built_in_can_leave_no_room(tiny):
+    tiny.space("arch", solid=[{"corner_mm": [2150, 0, 500], "size_mm": [100, 400, 400]}])
+    tiny.space("free", (2600, 0, 500))
+    tiny.thing("one")
+    tiny.thing("slim", size_mm=[150, 200, 200])
+    case = tiny.case()
+    one, arch = case.thing_named["one"], case.space_named["arch"]
+    assert [why.says for why in reasons(case, one, arch)] == ["what is built into arch leaves no room for it"]
+    assert reasons(case, case.thing_named["slim"], arch) == []
