@@ -179,7 +179,9 @@ def _asked_for(asked: Asked) -> Iterator[Demand]:
     if asked.use_reserve and asked.case.trip.reserve_kg:
         yield reserve_kept(asked.case)
     limits = asked.case.vehicle.limits
-    train = limits.gcm_kg.kg if asked.case.trip.towing else None
-    for subject, kg in (("total", limits.gvm_kg.kg), ("with trailer", train), ("rear axle", limits.rear_axle_kg.kg)):
-        if kg is not None:
+    whole = {"total": limits.gvm_kg, "rear axle": limits.rear_axle_kg, "front axle": limits.front_axle_kg}
+    if asked.case.trip.towing:
+        whole["with trailer"] = limits.gcm_kg
+    for subject, limit in whole.items():
+        if limit.kg is not None:
             yield limit_holds(asked.case, subject)

@@ -49,3 +49,4 @@ def test_where_no_plan_is_found_it_is_told_what_is_missed_and_by_how_much(sugges
     assert (view["status"], view["plan"]) == ("not found", None)
     assert "kg too much on the front axle at leaving" in view["closest"][0]
     assert view["closest"][-1].startswith("The layout that came closest ")
+    assert any("more of this limit: the front axle may carry 1206 kg" in way for way in view["conflict"]["ways_out"])

@@ -6,9 +6,10 @@ import pytest
 import yaml
 
 from models.case import Case
+from models.plan import Plan
 from models.reading import case_from
 from models.starter import starter_files
-from solver import Conflict, Options, Status, propose
+from solver import Conflict, Options, Status, propose, revise
 from solver.eligible import reasons
 
 QUICK = Options(effort=0.02, seconds=60.0)
@@ -98,6 +99,9 @@ def test_where_nothing_is_proven_the_nearest_layout_and_the_vehicle_itself_are_t
     assert found.status is Status.NOT_FOUND
     assert "nothing loaded, puts 18.0 kg too much on the front axle at go" in found.closest[0]
     assert found.closest[-1].startswith("The layout that came closest puts 3.0 kg too much")
+    lay = {"thing": "ballast", "space": "hold", "corner_mm": [3200, 0, 500], "size_mm": [200, 200, 200], "turn": "lwh"}
+    plan = Plan.model_validate({"trip": "t", "placements": [lay]})
+    assert revise(tiny.case(), plan, QUICK).proposal.closest == found.closest
 
 
 def test_the_total_with_its_trailer_is_called_by_its_name(pair):
