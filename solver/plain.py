@@ -11,7 +11,7 @@ from solver.given import given_conflict
 from solver.pins import fits_there, needed
 from solver.problem import Piece, Problem
 from solver.state import lying
-from solver.unloaded import unloaded_conflict
+from solver.unloaded import reserve_conflict, unloaded_conflict
 from solver.wording import limit_holds, lock_demand, lock_words, must_come, reserve_kept
 
 HEAVIEST = 5
@@ -22,12 +22,14 @@ TOTALS = {"total": "the total allowed", "with trailer": "the total allowed of ve
 
 def plain_conflict(problem: Problem) -> Conflict | None:
     """A conflict that needs no search to be seen, or None."""
+    # What only the reserve makes impossible is told last: the rest cannot be without it either.
     return (
         given_conflict(problem)
         or unloaded_conflict(problem)
         or _locks(problem)
         or _homeless(problem)
         or _too_heavy(problem)
+        or reserve_conflict(problem)
     )
 
 
@@ -122,7 +124,7 @@ def _too_heavy(problem: Problem) -> Conflict | None:
     must = [piece for piece in problem.pieces if needed(problem, piece)]
     over = {(t, limit): _over_g(problem, must, t, limit) for limit in TOTALS for t in problem.driving}
     worst = max(over, key=lambda key: over[key], default=None)
-    if worst is None or over[worst] <= 0:
+    if not must or worst is None or over[worst] <= 0:
         return None
     case, stage, limit = problem.case, problem.stages[worst[0]].name, worst[1]
     # The reserve is kept free of the vehicle's own total, not of that with its trailer.

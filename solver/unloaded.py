@@ -4,7 +4,9 @@ A load mends an axle only where it lies beyond the other one, and at most with a
 that is not enough, no plan exists.
 """
 
-from solver.answers import Conflict
+from collections.abc import Sequence
+
+from solver.answers import Conflict, Demand
 from solver.misses import Miss, miss_words, misses
 from solver.problem import Problem
 from solver.state import State
@@ -16,16 +18,26 @@ RESERVED = ("total", "rear axle", "front axle")
 
 
 def unloaded_conflict(problem: Problem) -> Conflict | None:
-    """A limit that is missed whatever is loaded, or None."""
+    """A limit that is missed whatever is loaded, the reserve kept or not; or None."""
     found = misses(State(problem))
-    hard = [miss for miss in found if miss.kg - _reserve_kg(problem, miss) > _mended_kg(problem, miss)]
-    chosen = hard or [miss for miss in found if miss.kg > _mended_kg(problem, miss)]
-    if not chosen:
-        return None
-    demands = [] if hard else [reserve_kept(problem.case)]
-    if len(chosen) == 1 and chosen[0].subject not in ("front share", "side"):
-        demands.append(limit_holds(problem.case, chosen[0].subject))
-    return Conflict(tuple(demands), tuple(f"{_told(problem, one)}{_at_most(problem, one)}." for one in chosen))
+    return _conflict(
+        problem, [miss for miss in found if miss.kg - _reserve_kg(problem, miss) > _mended_kg(problem, miss)], []
+    )
+
+
+def reserve_conflict(problem: Problem) -> Conflict | None:
+    """A limit of which the reserve is not kept free whatever is loaded, or None."""
+    found = misses(State(problem))
+    missed = [miss for miss in found if miss.kg > _mended_kg(problem, miss)]
+    return _conflict(problem, missed, [reserve_kept(problem.case)])
+
+
+def _conflict(problem: Problem, missed: Sequence[Miss], demands: Sequence[Demand]) -> Conflict | None:
+    """Limits that are missed, each with its figures; a single one that has a figure of its own also as a demand."""
+    told = tuple(f"{_told(problem, one)}{_at_most(problem, one)}." for one in missed)
+    single = missed[0].subject if len(missed) == 1 else "side"
+    own = [] if single in ("front share", "side") else [limit_holds(problem.case, single)]
+    return Conflict((*demands, *own), told) if missed else None
 
 
 def unloaded_words(problem: Problem) -> tuple[str, ...]:

@@ -11,6 +11,8 @@ from models.reading import case_from
 from models.starter import starter_files
 from solver import Conflict, Options, Status, propose, revise
 from solver.eligible import reasons
+from solver.plain import plain_conflict
+from solver.problem import Problem
 
 QUICK = Options(effort=0.02, seconds=60.0)
 
@@ -181,3 +183,20 @@ def test_what_is_built_in_can_leave_no_room(tiny):
     one, arch = case.thing_named["one"], case.space_named["arch"]
     assert [why.says for why in reasons(case, one, arch)] == ["what is built into arch leaves no room for it"]
     assert reasons(case, case.thing_named["slim"], arch) == []
+
+
+def test_the_reserve_is_told_only_where_it_alone_is_too_much(pair):
+    # 2000 kg with nothing loaded, 20 kg that must come.
+    pair.trip["reserve_kg"] = 20
+    pair.vehicle["limits"]["gvm_kg"] = 2015
+    assert (
+        conflict_of(pair).says[0].startswith("What must come is 5.0 kg over the total allowed at go; 25.0 kg with 20")
+    )
+    for thing in pair.things:
+        thing["carry"] = 10
+    problem = Problem(pair.case())
+    conflict = plain_conflict(problem)
+    assert conflict is not None
+    assert [one.kind for one in conflict.demands] == ["reserve", "limit"]
+    assert "is 5.0 kg over the total allowed at go, 20 kg of reserve kept, whatever is loaded." in conflict.says[0]
+    assert plain_conflict(Problem(pair.case(), use_reserve=False)) is None
