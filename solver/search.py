@@ -72,7 +72,8 @@ def propose(
         without = _attempt(case, replace(options, use_reserve=False), clock, locks, before)
         if without.plan is not None:
             return replace(without, reserve_given_up=True)
-        found = replace(found, closest=without.closest) if found.conflict else without
+        # What cannot be without the reserve is told rather than what the reserve forbids.
+        found = without if without.conflict or not found.conflict else replace(found, closest=without.closest)
     return _with_ways_out(found, Asked(case, locks, options.use_reserve, before), clock, before)
 
 
