@@ -110,6 +110,8 @@ class Proposal:
     interrupted: bool = False
     home_reasons: dict[Copy, str] = field(default_factory=dict)
     """Why a copy stays at home."""
+    closest: tuple[str, ...] = ()
+    """Where no plan was found and nothing is proven: what was missed, with nothing loaded and by the best layout."""
 
     @property
     def height(self) -> Level | None:

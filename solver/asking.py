@@ -13,8 +13,10 @@ from models.vehicle import Rack, Vehicle
 from solver.answers import Demand
 from solver.problem import Problem
 
-OF_THE_VEHICLE = {"total": ("gvm_kg", "gcm_kg"), "rear axle": ("rear_axle_kg",), "front axle": ("front_axle_kg",)}
-"""The fields that hold a limit of the whole vehicle."""
+OF_THE_VEHICLE = {
+    "total": "gvm_kg", "with trailer": "gcm_kg", "rear axle": "rear_axle_kg", "front axle": "front_axle_kg",
+}  # fmt: skip
+"""The field that holds a limit of the whole vehicle."""
 OF_A_RACK = ("parked_kg", "sealed_road_kg", "off_road_kg", "any_kg")
 
 
@@ -86,14 +88,20 @@ def with_more(case: Case, limit: str, more_kg: float) -> Case:
 
     Raises KeyError where there is no such limit.
     """
+    case = raised(case, limit, more_kg)
+    return raised(case, "with trailer", more_kg) if limit == "total" else case
 
-    def raised(old: Limit) -> Limit:
+
+def raised(case: Case, limit: str, more_kg: float) -> Case:
+    """The case with so many kilograms more of exactly one limit.
+
+    Raises KeyError where there is no such limit.
+    """
+
+    def more(old: Limit) -> Limit:
         return old if old.kg is None else old.model_copy(update={"kg": old.kg + more_kg})
 
-    if limit in OF_THE_VEHICLE:
-        figures = {field: raised(getattr(case.vehicle.limits, field)) for field in OF_THE_VEHICLE[limit]}
-        return _with(case, limits=case.vehicle.limits.model_copy(update=figures))
-    return _changed(case, limit, raised)
+    return _changed(case, limit, more)
 
 
 def lifted(case: Case, limit: str) -> Case:
@@ -108,8 +116,9 @@ def _changed(case: Case, limit: str, change: Change) -> Case:
     vehicle = case.vehicle
     kind, _, name = limit.partition(" ")
     if limit in OF_THE_VEHICLE:
-        figures = {field: change(getattr(vehicle.limits, field)) for field in OF_THE_VEHICLE[limit]}
-        return _with(case, limits=vehicle.limits.model_copy(update=figures))
+        field = OF_THE_VEHICLE[limit]
+        changed = change(getattr(vehicle.limits, field))
+        return _with(case, limits=vehicle.limits.model_copy(update={field: changed}))
     if kind == "rack" and name in case.rack_named:
         return _with(case, racks=tuple(_rack(one, change) if one.name == name else one for one in vehicle.racks))
     if kind in ("space", "tie-downs") and name in case.space_named:

@@ -20,14 +20,22 @@ class StageConstants:
     mass_g: float
     moment: Point
     ball_g: float
-    gross_left_g: int | None
-    """Mass of load still allowed in grams."""
+    total_left_g: int | None
+    """Mass of load still allowed by the vehicle's own total in grams."""
+    train_left_g: int | None
+    """Mass of load still allowed by the total of vehicle and trailer in grams; None also without a trailer."""
     rear_left: int | None
     """Moment of load about the front axle still allowed in g·mm."""
     front_left: int | None
     """Moment of load about the rear axle still allowed in g·mm."""
     racks_left_g: tuple[int | None, ...]
     """By rack: mass of load still allowed in grams."""
+
+    @property
+    def gross_left_g(self) -> int | None:
+        """Mass of load still allowed by whichever total is nearer in grams."""
+        known = [left for left in (self.total_left_g, self.train_left_g) if left is not None]
+        return min(known, default=None)
 
 
 @dataclass(frozen=True)
@@ -103,11 +111,9 @@ def _stage(case: Case, stage: Stage, bare: list[tuple[float, Point]], known: boo
     tow = case.trip.towing if towing(case.trip, stage) else None
     ball = 1000 * tow.ball_kg if tow else 0.0
     behind = limits.tow_ball_behind_rear_axle_mm or 0
-    gross: list[float] = []
-    if limits.gvm_kg.kg is not None:
-        gross.append(1000 * limits.gvm_kg.kg - reserve - ball - mass)
-    if tow and limits.gcm_kg.kg is not None:
-        gross.append(1000 * (limits.gcm_kg.kg - tow.trailer_kg) - mass)
+    gvm, gcm = limits.gvm_kg.kg, limits.gcm_kg.kg
+    total_left = None if gvm is None else 1000 * gvm - reserve - ball - mass
+    train_left = None if gcm is None or not tow else 1000 * (gcm - tow.trailer_kg) - mass
     rear, front = limits.rear_axle_kg.kg, limits.front_axle_kg.kg
     rear_left = None if rear is None or not known else (1000 * rear - reserve - ball) * base - ball * behind - mx
     front_left = (
@@ -117,7 +123,8 @@ def _stage(case: Case, stage: Stage, bare: list[tuple[float, Point]], known: boo
         mass,
         (mx, my, mz),
         ball,
-        _floor(min(gross)) if gross else None,
+        _floor(total_left),
+        _floor(train_left),
         _floor(rear_left),
         _floor(front_left),
         tuple(_rack_left(case, stage, name) for name in sorted(case.rack_named)),

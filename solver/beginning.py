@@ -37,13 +37,19 @@ def first(
     steps: int,
     *,
     mixed: bool = False,
+    closest: list[State] | None = None,
 ) -> State | None:
-    """A layout of what has to come that holds all limits; None when none was found. `mixed` begins in another order."""
+    """A layout of what has to come that holds all limits; None when none was found. `mixed` begins in another order.
+
+    What came closest then goes to `closest`.
+    """
     state = start(problem, must, base, random, MIXED_TRIES if mixed else START_TRIES, mixed=mixed)
     work = Repacker(state, must, State.height_mm, random, 0.3)
     clock.tell("first layout", None, None)
     work.run(steps, clock.late, lambda found: found.holds)
     if not work.best_score.holds:
+        if closest is not None:
+            closest.append(work.best)
         return None
     return work.best
 

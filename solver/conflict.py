@@ -135,7 +135,7 @@ def _ways_out(asked: Asked, plans: Plans, clock: Clock, feasible: Feasible) -> l
         plan = plans[one]
         found[one] = [] if plan is None else list(work.of(one, plan))
     of_kind = [[way for one in ordered if one.kind == kind for way in found[one]] for kind in ORDER]
-    return [way for some in of_kind for way in some[:OF_A_KIND]][:WAYS_OUT]
+    return [way for some in of_kind for way in some[:OF_A_KIND]][:WAYS_OUT] or work.last[:1]
 
 
 def _several(asked: Asked, demands: Sequence[Demand], clock: Clock, feasible: Feasible) -> Iterator[WayOut]:
@@ -179,6 +179,9 @@ def _asked_for(asked: Asked) -> Iterator[Demand]:
     if asked.use_reserve and asked.case.trip.reserve_kg:
         yield reserve_kept(asked.case)
     limits = asked.case.vehicle.limits
-    for subject, limit in (("total", limits.gvm_kg), ("rear axle", limits.rear_axle_kg)):
+    whole = {"total": limits.gvm_kg, "rear axle": limits.rear_axle_kg, "front axle": limits.front_axle_kg}
+    if asked.case.trip.towing:
+        whole["with trailer"] = limits.gcm_kg
+    for subject, limit in whole.items():
         if limit.kg is not None:
             yield limit_holds(asked.case, subject)

@@ -102,6 +102,8 @@ def _says(asked: Asked, relaxed: Relaxed, core: set[Key], on: set[Key]) -> Itera
 
 
 def _bearer(subject: str) -> str:
+    if subject == "with trailer":
+        return "The total of vehicle and trailer"
     kind, _, name = subject.partition(" ")
     return f"The {subject}" if kind in ("total", "rear") else name
 

@@ -21,6 +21,7 @@ from models.stages import (
     towing,
 )
 from models.vehicle import AirKind
+from solver.clear import in_the_way
 
 
 @dataclass(frozen=True)
@@ -34,7 +35,7 @@ class Reason:
 def reasons(case: Case, thing: Thing, space: Space) -> list[Reason]:
     """Every rule that by itself keeps a thing out of a space; empty where it may go."""
     found: list[Reason] = []
-    for family in (_words, _size, _mass, _air, _reach, _incident, _restraint, _weather, _available):
+    for family in (_words, _size, _clear, _mass, _air, _reach, _incident, _restraint, _weather, _available):
         found.extend(family(case, thing, space))
     return found
 
@@ -47,6 +48,15 @@ def chain_seconds(case: Case, space: Space) -> float:
 def stuck_in(case: Case, space: Space, now: frozenset[str]) -> bool:
     """Whether the way to a space is stuck in some conditions."""
     return any(stuck_conditions(o, case.rulebook) & now for o in opening_chain(case.vehicle, space.opening))
+
+
+def not_opened(case: Case, space: Space, now: frozenset[str]) -> str | None:
+    """What does not open on the way to a space in some conditions, and why, the frontmost first; None: all opens."""
+    for opening in reversed(opening_chain(case.vehicle, space.opening)):
+        stuck = sorted(stuck_conditions(opening, case.rulebook) & now)
+        if stuck:
+            return f"{opening.name} does not open ({', '.join(stuck)})"
+    return None
 
 
 def listed_sizes(thing: Thing) -> tuple[tuple[Turn, Point], ...]:
@@ -85,6 +95,11 @@ def _size(case: Case, thing: Thing, space: Space) -> list[Reason]:
             return []
         short.append(max(over))
     return [Reason(Rule.INSIDE, f"it is {min(short)} mm too long for {space.name} in every turn it may take")]
+
+
+def _clear(case: Case, thing: Thing, space: Space) -> list[Reason]:
+    sizes = [size for _, size in listed_sizes(thing)]
+    return [Reason(rule, says) for rule, says in in_the_way(case, sizes, space)]
 
 
 def _mass(case: Case, thing: Thing, space: Space) -> list[Reason]:
@@ -152,8 +167,9 @@ def _reach(case: Case, thing: Thing, space: Space) -> list[Reason]:
             Reason(Rule.REACH, f"{space.name} takes {seconds:.0f} s to open and it must be in hand in {limit:.0f} s")
         )
     for stage in stages_for_access(case.trip, thing.access):
-        if stage and present(thing, stage) and stuck_in(case, space, conditions(case.trip, stage)):
-            found.append(Reason(Rule.REACH, f"{space.name} does not open at {stage.name}"))
+        shut = not_opened(case, space, conditions(case.trip, stage)) if stage and present(thing, stage) else None
+        if stage and shut:
+            found.append(Reason(Rule.REACH, f"{shut} at {stage.name}"))
             break
     return found
 
@@ -162,19 +178,23 @@ def _incident(case: Case, thing: Thing, space: Space) -> list[Reason]:
     found = []
     trailer = {"trailer on"} if any(s.driving and towing(case.trip, s) for s in case.trip.stages) else set()
 
-    def stuck(*now: str) -> bool:
-        return stuck_in(case, space, frozenset({*now, *trailer}))
+    def shut(*now: str) -> str | None:
+        return not_opened(case, space, frozenset({*now, *trailer}))
 
-    if "rolled over" in thing.needed_when and (stuck("on left side") or stuck("on right side")):
-        side = "left" if stuck("on left side") else "right"
-        found.append(f"{space.name} does not open with the vehicle on its {side} side")
-    if "bogged" in thing.needed_when and stuck("sills down", "tail blocked"):
-        found.append(f"{space.name} does not open with the sills down and the tail blocked")
-    if "injury" in thing.needed_when and (stuck() or chain_seconds(case, space) > case.rulebook.at_once_s.value):
-        found.append(f"{space.name} is not open within {case.rulebook.at_once_s.value:.0f} s")
-    if "roadside at night" in thing.needed_when and (stuck() or not roadside_safe(case, space)):
-        found.append(f"{space.name} is not reached from the ground, away from traffic")
+    if "rolled over" in thing.needed_when and (on_its_side := shut("on left side") or shut("on right side")):
+        found.append(f"rolled over: {on_its_side}")
+    if "bogged" in thing.needed_when and (bogged := shut("sills down", "tail blocked")):
+        found.append(f"bogged: {bogged}")
+    if "injury" in thing.needed_when and (shut() or chain_seconds(case, space) > case.rulebook.at_once_s.value):
+        found.append(f"injury: {shut() or _too_slow(case, space)}")
+    if "roadside at night" in thing.needed_when and (shut() or not roadside_safe(case, space)):
+        unsafe = f"{space.name} is not reached from the ground, away from traffic"
+        found.append(f"roadside at night: {shut() or unsafe}")
     return [Reason(Rule.INCIDENT, says) for says in found]
+
+
+def _too_slow(case: Case, space: Space) -> str:
+    return f"{space.name} is not open within {case.rulebook.at_once_s.value:.0f} s"
 
 
 def roadside_safe(case: Case, space: Space) -> bool:

@@ -21,10 +21,12 @@ def over_kg(state: State, limits: Problem, subject: str) -> float:
             rack = limits.racks.index(name)
             left = stage.racks_left_g[rack]
             over += [] if left is None else [sums.rack_g[rack][t] - left]
-        elif t in limits.driving and subject == "total" and stage.gross_left_g is not None:
-            over.append(sums.most_g[t] - stage.gross_left_g)
-        elif t in limits.driving and subject == "rear axle" and stage.rear_left is not None:
-            over.append((sums.rear[t] / 2 - stage.rear_left) / k.wheelbase)
+        elif t in limits.driving and subject in ("total", "with trailer"):
+            gross = stage.total_left_g if subject == "total" else stage.train_left_g
+            over += [] if gross is None else [sums.most_g[t] - gross]
+        elif t in limits.driving and subject in ("rear axle", "front axle"):
+            moment, most = (sums.rear, stage.rear_left) if subject == "rear axle" else (sums.front, stage.front_left)
+            over += [] if most is None else [(moment[t] / 2 - most) / k.wheelbase]
     return max(over, default=0.0) / 1000
 
 

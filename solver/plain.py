@@ -11,15 +11,26 @@ from solver.given import given_conflict
 from solver.pins import fits_there, needed
 from solver.problem import Piece, Problem
 from solver.state import lying
+from solver.unloaded import reserve_conflict, unloaded_conflict
 from solver.wording import limit_holds, lock_demand, lock_words, must_come, reserve_kept
 
 HEAVIEST = 5
 """How many of the heaviest things are told."""
+TOTALS = {"total": "the total allowed", "with trailer": "the total allowed of vehicle and trailer together"}
+"""The limits on mass alone, in words."""
 
 
 def plain_conflict(problem: Problem) -> Conflict | None:
     """A conflict that needs no search to be seen, or None."""
-    return given_conflict(problem) or _locks(problem) or _homeless(problem) or _too_heavy(problem)
+    # What only the reserve makes impossible is told last: the rest cannot be without it either.
+    return (
+        given_conflict(problem)
+        or unloaded_conflict(problem)
+        or _locks(problem)
+        or _homeless(problem)
+        or _too_heavy(problem)
+        or reserve_conflict(problem)
+    )
 
 
 def _locks(problem: Problem) -> Conflict | None:
@@ -111,25 +122,28 @@ def nearest(case: Case, problem: Problem, kind: int, count: int = 3) -> list[str
 
 def _too_heavy(problem: Problem) -> Conflict | None:
     must = [piece for piece in problem.pieces if needed(problem, piece)]
-    over = {t: _over_g(problem, must, t) for t in problem.driving}
-    worst = max(over, key=lambda t: over[t], default=None)
-    if worst is None or over[worst] <= 0:
+    over = {(t, limit): _over_g(problem, must, t, limit) for limit in TOTALS for t in problem.driving}
+    worst = max(over, key=lambda key: over[key], default=None)
+    if not must or worst is None or over[worst] <= 0:
         return None
-    case, stage = problem.case, problem.stages[worst].name
-    reserve_g = case.trip.reserve_kg * 1000 if problem.use_reserve else 0
+    case, stage, limit = problem.case, problem.stages[worst[0]].name, worst[1]
+    # The reserve is kept free of the vehicle's own total, not of that with its trailer.
+    reserve_g = case.trip.reserve_kg * 1000 if problem.use_reserve and limit == "total" else 0
     only_the_reserve = over[worst] <= reserve_g
     kg = (over[worst] if only_the_reserve else over[worst] - reserve_g) / 1000
     kept = f", {case.trip.reserve_kg:g} kg of reserve kept" if only_the_reserve else ""
-    what = "What must come" if must else "The vehicle with its people and fluids, nothing loaded,"
-    says = f"{what} is {kg:.1f} kg over the total allowed at {stage}{kept}."
+    more = (
+        f"; {over[worst] / 1000:.1f} kg with {case.trip.reserve_kg:g} kg of reserve" if reserve_g and not kept else ""
+    )
+    says = f"What must come is {kg:.1f} kg over {TOTALS[limit]} at {stage}{kept}{more}."
     demands = _carried_by_lock(problem, must)
     names = tuple(sorted({p.thing.name for p in must if p.thing.must}))
     if names:
         demands.append(must_come(case, names))
     if only_the_reserve:
         demands.append(reserve_kept(case))
-    demands.append(limit_holds(case, "total"))
-    return Conflict(tuple(demands), (says, _heaviest(must)) if must else (says,))
+    demands.append(limit_holds(case, limit))
+    return Conflict(tuple(demands), (says, _heaviest(must)))
 
 
 def _carried_by_lock(problem: Problem, pieces: Sequence[Piece]) -> list[Demand]:
@@ -138,8 +152,9 @@ def _carried_by_lock(problem: Problem, pieces: Sequence[Piece]) -> list[Demand]:
     return [lock_demand(one) for one in problem.locks if one.thing in names and (one.carried or one.in_)]
 
 
-def _over_g(problem: Problem, pieces: Sequence[Piece], stage: int) -> int:
-    left = problem.constants.stages[stage].gross_left_g
+def _over_g(problem: Problem, pieces: Sequence[Piece], stage: int, limit: str) -> int:
+    constants = problem.constants.stages[stage]
+    left = constants.total_left_g if limit == "total" else constants.train_left_g
     return 0 if left is None else sum(piece.most_g[stage] for piece in pieces) - left
 
 

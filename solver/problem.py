@@ -6,12 +6,13 @@ from functools import cached_property
 
 from models.case import Case, Copy
 from models.gear import Thing
-from models.geometry import Point, box, meets, slid
+from models.geometry import Point, box
 from models.plan import Plan
 from models.spaces import Space
 from models.stages import conditions, mass_kg
 from models.trip import Lock
 from solver.bare import Constants, constants
+from solver.clear import ways_through
 from solver.demands import fixed
 from solver.eligible import chain_seconds, reasons, stuck_in
 from solver.shapes import Shape, seen_shapes, shapes_of
@@ -142,12 +143,6 @@ class Problem:
         if space.tie_downs:
             newton = sum(rule.tie_down_share * rule.newton_per_dan * point.rated_dan for point in space.tie_downs)
             tied = math.floor(newton / (rule.forward_g * rule.gravity_m_s2) * 1000 + 1e-6)
-        out = []
-        for other in self.case.vehicle.spaces:
-            if other.slides and other.name != space.name and not space.inside_of and not other.inside_of:
-                way = slid(box(other.corner_mm, other.size_mm), other.slides.to, other.slides.mm)
-                if meets(way, own):
-                    out.append((*way.low, *way.high))
         limit = space.limit_kg.kg
         return Room(
             index,
@@ -158,7 +153,7 @@ class Problem:
             tied,
             tuple(sorted(self.racks.index(name) for name in self.case.racks_under(space))),
             tuple((*b.low, *b.high) for b in (box(s.corner_mm, s.size_mm) for s in space.solid)),
-            tuple(out),
+            tuple((*way.low, *way.high) for way in ways_through(self.case, space).values()),
             chain_seconds(self.case, space),
         )
 

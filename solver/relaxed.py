@@ -234,10 +234,13 @@ class Relaxed:
         base = self.free.constants.wheelbase
         stage = self.free.constants.stages[t]
         for kept, more in ((0, []), (reserve_g, [self.switch("reserve", "reserve")])):
-            if stage.gross_left_g is not None:
-                self._mass(t, None, stage.gross_left_g - kept, "total", more)
+            if stage.total_left_g is not None:
+                self._mass(t, None, stage.total_left_g - kept, "total", more)
             if stage.rear_left is not None:
                 self._rear(t, stage.rear_left - kept * base, more)
+        # The reserve is kept free of the vehicle's own limits, not of those of the train.
+        if stage.train_left_g is not None:
+            self._mass(t, None, stage.train_left_g, "with trailer")
 
     def _mass(
         self, t: int, rooms: set[int] | None, limit_g: int, subject: str, more: Sequence[cp_model.IntVar] = ()

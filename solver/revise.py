@@ -17,6 +17,7 @@ from solver.further import FurtherMove, further_moves
 from solver.handling import handling_seconds
 from solver.insert import put
 from solver.keeping import Keeper, kept
+from solver.misses import closest_words
 from solver.pins import needed, pinned
 from solver.plain import plain_conflict
 from solver.plans import from_plan, to_plan
@@ -25,6 +26,7 @@ from solver.repack import Cost, score
 from solver.search import impossible_anyhow, propose, quick_plan
 from solver.seen import seen_conflict
 from solver.state import State
+from solver.unloaded import unloaded_words
 
 STEPS = 260
 """Steps of moving little at effort 1."""
@@ -115,7 +117,8 @@ def _attempt(
         return _compared(case, plan, work.proposal(state, locks), further)
     conflict = conflict or work.proof()
     status = Status.NOT_FOUND if conflict is None else Status.IMPOSSIBLE
-    return Revision(Proposal(status, conflict=conflict, seconds=clock.elapsed()))
+    closest = () if conflict else work.closest()
+    return Revision(Proposal(status, conflict=conflict, seconds=clock.elapsed(), closest=closest))
 
 
 def _why_none(proposal: Proposal, asked: Asked, plan: Plan, clock: Clock) -> Proposal:
@@ -139,6 +142,7 @@ class _Work:
         self.seconds = clock.left()
         self._looked = looked
         self._conflict: Conflict | None = None
+        self._closest: tuple[str, ...] = ()
         self.problem = problem = asked.problem()
         self.before = from_plan(problem, plan)
         self.random = Random(options.seed)
@@ -174,12 +178,18 @@ class _Work:
             self._conflict = seen_conflict(self.asked, self.clock)
         return self._conflict
 
+    def closest(self) -> tuple[str, ...]:
+        """What is missed with nothing loaded, and by the layout that came closest."""
+        return (*unloaded_words(self.problem), *self._closest)
+
     def _from_nothing(self) -> State | None:
         """A layout made anew of what has to come and then what else finds room; the moves are made few afterwards."""
         must = [piece for piece in self.problem.pieces if needed(self.problem, piece)]
         steps = int(LONG_STEPS * max(1.0, self.options.effort))
-        state = first(self.problem, must, self.base, self.random, self.clock, steps)
+        near: list[State] = []
+        state = first(self.problem, must, self.base, self.random, self.clock, steps, closest=near)
         if state is None:
+            self._closest = tuple(says for one in near for says in closest_words(one, must))
             return None
         wanted = list(must)
         for piece in sorted(self.wanted, key=lambda one: (-(one.thing.carry or 0), one.index)):

@@ -18,6 +18,7 @@ from solver.exchange import exchanged
 from solver.handling import handle, handling_seconds, tidiness
 from solver.improve import improve
 from solver.keeping import Keeper, kept
+from solver.misses import closest_words
 from solver.pins import needed, pinned
 from solver.plain import plain_conflict
 from solver.plans import from_plan, to_plan
@@ -25,6 +26,7 @@ from solver.problem import Piece, Problem
 from solver.repack import Cost, Repacker
 from solver.seen import seen_conflict
 from solver.state import State
+from solver.unloaded import unloaded_words
 
 SHORT_STEPS = 500
 """Steps of repacking before it is asked whether a layout can exist at all."""
@@ -75,7 +77,8 @@ def propose(
         without = _attempt(case, replace(options, use_reserve=False), clock, locks, before)
         if without.plan is not None:
             return replace(without, reserve_given_up=True)
-        found = found if found.conflict else without
+        # What cannot be without the reserve is told rather than what the reserve forbids.
+        found = without if without.conflict or not found.conflict else replace(found, closest=without.closest)
     return _with_ways_out(found, Asked(case, locks, options.use_reserve, before), clock, before)
 
 
@@ -92,6 +95,7 @@ def _attempt(case: Case, options: Options, clock: Clock, locks: tuple[Lock, ...]
     random = Random(options.seed)
     base = pinned(problem, before)
     must = [piece for piece in problem.pieces if needed(problem, piece)]
+    near: list[State] = []
     try:
         state = first(problem, must, base, random, clock, SHORT_STEPS)
         if state is None:
@@ -99,11 +103,12 @@ def _attempt(case: Case, options: Options, clock: Clock, locks: tuple[Lock, ...]
             if conflict is not None:
                 return Proposal(Status.IMPOSSIBLE, conflict=conflict, seconds=clock.elapsed())
             steps = int(FIRST_STEPS * max(1.0, options.effort))
-            state = first(problem, must, base, random, clock.part(LONG_SHARE), steps)
+            state = first(problem, must, base, random, clock.part(LONG_SHARE), steps, closest=near)
     except KeyboardInterrupt:
         return Proposal(Status.NOT_FOUND, seconds=clock.elapsed(), interrupted=True)
     if state is None:
-        return Proposal(Status.NOT_FOUND, seconds=clock.elapsed())
+        closest = (*unloaded_words(problem), *(says for one in near for says in closest_words(one, must)))
+        return Proposal(Status.NOT_FOUND, seconds=clock.elapsed(), closest=closest)
     return _better(base, state, must, random, clock, options, locks)
 
 

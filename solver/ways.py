@@ -9,7 +9,7 @@ from models.case import Case, Copy
 from models.plan import Plan
 from models.trip import Lock
 from solver.answers import Demand, WayOut
-from solver.asking import Asked, dropped, with_more
+from solver.asking import Asked, dropped, raised
 from solver.clock import Clock
 from solver.core import RELAXED_S
 from solver.passing import lightened, over_kg
@@ -29,6 +29,8 @@ MARGINS = (1.0, 1.5, 2.5)
 """So many times as much as a limit is passed by is taken off, as what lay on it has to find another place."""
 TRY_SHARE = 0.2
 """Share of the time left that one try may take."""
+MOST_LEFT = 5
+"""Leaving more things at home that must come is no way out that a person would take."""
 LESS_SHARE = 0.35
 """Share of the time left to find a layout that passes a limit by less."""
 
@@ -49,6 +51,8 @@ class Ways:
         self.asked, self.clock, self.feasible = asked, clock, feasible
         self.loaded: list[tuple[str, Plan]] = []
         """Limits, each with a plan that passes it by little and holds all else."""
+        self.last: list[WayOut] = []
+        """What is told only where there is no other way out."""
 
     def of(self, one: Demand, plan: Plan) -> Iterator[WayOut]:
         """Ways out that give up one demand, or as little of it as was found; `plan` is one without it."""
@@ -70,12 +74,23 @@ class Ways:
 
         lifted = dropped(self.asked, one).problem()
         best = self.feasible(lifted, self.clock.part(LESS_SHARE), plan, passed) or plan
-        more = STEP_KG * math.ceil(over_kg(from_plan(lifted, best), limits, one.subject) / STEP_KG - 1e-9)
-        asked = replace_limit(self.asked, one.subject, more)
-        found = self.feasible(asked.problem(), self.clock.part(TRY_SHARE), best)
-        if found is not None and more > 0:
-            self.loaded.append((one.subject, best))
-            yield WayOut(f"With {more:g} kg more of this limit: {limit_words(self.asked.case, one.subject)}.", found)
+        most = in_steps(over_kg(from_plan(lifted, best), limits, one.subject))
+        for more in self._raises(one.subject, most):
+            asked = replace_limit(self.asked, one.subject, more)
+            found = None if self.clock.late() else self.feasible(asked.problem(), self.clock.part(TRY_SHARE), best)
+            if found is not None:
+                self.loaded.append((one.subject, found))
+                yield WayOut(more_words(self.asked.case, one.subject, more), found)
+                return
+
+    def _raises(self, subject: str, most_kg: float) -> list[float]:
+        """Kilograms more of a limit to try: what is proven to be missed at least, then halfway to what a plan needs."""
+        relaxed = Relaxed(self.asked.free_problem(), self.asked.problem())
+        on = {key for key in relaxed.switches if key[0] != "reserve" or self.asked.use_reserve}
+        known = subject in relaxed.over and most_kg > STEP_KG
+        seconds = min(RELAXED_S, self.clock.left())
+        least = in_steps(relaxed.least_over_g(subject, on, seconds) / 1000) if known else most_kg
+        return sorted({kg for kg in (least, in_steps((least + most_kg) / 2), most_kg) if 0 < kg <= most_kg})
 
     def _fewest_left(self, one: Demand) -> Iterator[WayOut]:
         """Few things that make room when they stay at home."""
@@ -85,9 +100,19 @@ class Ways:
             without = dropped(self.asked, must_come(self.asked.case, names))
             found = self.feasible(without.problem(), self.clock.part(TRY_SHARE), near)
             if found is not None:
-                home = sorted({left.thing for left in found.left_at_home} & set(names))
-                yield WayOut(f"Leaving at home: {', '.join(home or names)}.", found)
+                home = sorted({left.thing for left in found.left_at_home} & set(names)) or list(names)
+                if len(home) <= MOST_LEFT:
+                    yield WayOut(f"Leaving at home: {', '.join(home)}.", found)
+                else:
+                    self.last.append(WayOut(self._many_words(home), found))
                 return
+
+    def _many_words(self, home: Sequence[str]) -> str:
+        """How many things would have to stay at home, where they are too many to be called a way out."""
+        named = self.asked.case.thing_named
+        mass = sum(named[name].mass_kg.most * named[name].count for name in home)
+        musts = sum(thing.must for thing in self.asked.case.things)
+        return f"About {len(home)} of {musts} things that must come would have to stay at home ({mass:.0f} kg)."
 
     def _to_leave(self, one: Demand) -> Iterator[tuple[tuple[str, ...], Plan | None]]:
         """What a plan that passes a limit has too much of, near that plan; then what masses and volumes tell."""
@@ -136,7 +161,18 @@ class Ways:
 
 def replace_limit(asked: Asked, subject: str, more_kg: float) -> Asked:
     """The same with more of a limit."""
-    return replace(asked, case=with_more(asked.case, subject, more_kg))
+    return replace(asked, case=raised(asked.case, subject, more_kg))
+
+
+def in_steps(kg: float) -> float:
+    """Kilograms rounded up to whole steps."""
+    return STEP_KG * math.ceil(kg / STEP_KG - 1e-9)
+
+
+def more_words(case: Case, subject: str, more_kg: float) -> str:
+    """So much more of a limit, as a sentence; a lighter trailer is as good as more of what it may weigh."""
+    lighter = f"a trailer {more_kg:g} kg lighter, or " if subject == "with trailer" else ""
+    return f"With {lighter}{more_kg:g} kg more of this limit: {limit_words(case, subject)}."
 
 
 def sentence(one: Demand) -> str:
@@ -149,6 +185,8 @@ def sentence(one: Demand) -> str:
         return f"Without the reserve: {one.says}."
     if one.kind == "limit":
         return f"With more of this limit: {one.says}."
+    if len(one.things) > MOST_LEFT:
+        return f"Leaving at home most of the {len(one.things)} things that must come."
     return f"Leaving at home: {', '.join(one.things)}."
 
 

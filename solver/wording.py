@@ -3,6 +3,7 @@
 import math
 from collections.abc import Iterable, Sequence
 
+from models.base import Limit
 from models.case import Case
 from models.trip import Lock
 from models.vehicle import Rack
@@ -86,20 +87,25 @@ def reserve_words(case: Case) -> str:
 def limit_words(case: Case, subject: str) -> str:
     """A limit in words with its figure."""
     limits = case.vehicle.limits
+    whole = {
+        "total": f"the total may be {_kg(limits.gvm_kg)}",
+        "with trailer": f"vehicle and trailer together may weigh {_kg(limits.gcm_kg)}",
+        "rear axle": f"the rear axle may carry {_kg(limits.rear_axle_kg)}",
+        "front axle": f"the front axle may carry {_kg(limits.front_axle_kg)}",
+    }
+    if subject in whole:
+        return whole[subject]
     kind, _, name = subject.partition(" ")
-    if subject == "total":
-        train = f", with its trailer {limits.gcm_kg.kg:g} kg" if case.trip.towing and limits.gcm_kg.kg else ""
-        return f"the total may be {limits.gvm_kg.kg:g} kg{train}"
-    if subject == "rear axle":
-        return f"the rear axle may carry {limits.rear_axle_kg.kg:g} kg"
-    if subject == "front axle":
-        return f"the front axle may carry {limits.front_axle_kg.kg:g} kg"
     if kind == "rack":
         return f"{name} may carry {', '.join(_of_rack(case.rack_named[name]))}"
     if kind == "tie-downs":
         rated = sum(point.rated_dan for point in case.space_named[name].tie_downs)
         return f"the tie-downs of {name} are rated {rated:g} daN together"
     return f"{name} may hold {case.space_named[name].limit_kg.kg:g} kg"
+
+
+def _kg(limit: Limit) -> str:
+    return "anything" if limit.kg is None else f"{limit.kg:g} kg"
 
 
 def _of_rack(rack: Rack) -> list[str]:

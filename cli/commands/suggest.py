@@ -69,9 +69,10 @@ def told_why_none(case: "Case", proposal: "Proposal", notes: tuple[str, ...], js
     proven = proposal.status is Status.IMPOSSIBLE
     if json:
         view = {"status": proposal.status, "plan": None, "conflict": conflict_view(proposal.conflict)}
-        typer.echo(json_text({**view, "notes": notes}), nl=False)
+        typer.echo(json_text({**view, "closest": proposal.closest, "notes": notes}), nl=False)
     else:
-        typer.echo(refusal_report(case, proven, proposal.conflict, notes, width()), nl=False)
+        told = refusal_report(case, proven, proposal.conflict, notes, width(), closest=proposal.closest)
+        typer.echo(told, nl=False)
     return Code.NO_PLAN if proven else Code.NOT_FOUND
 
 

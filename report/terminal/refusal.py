@@ -12,11 +12,21 @@ ORDER = ("lock", "must come", "reserve", "limit")
 
 
 def refusal_report(
-    case: Case, proven: bool, conflict: Conflict | None = None, notes: Sequence[str] = (), width: int = NARROW
+    case: Case,
+    proven: bool,
+    conflict: Conflict | None = None,
+    notes: Sequence[str] = (),
+    width: int = NARROW,
+    *,
+    closest: Sequence[str] = (),
 ) -> str:
-    """Why there is no plan, a sentence each; `proven` tells a proof from a search that ran out of time."""
+    """Why there is no plan, a sentence each; `proven` tells a proof from a search that ran out of time.
+
+    `closest` tells what was missed where none was found.
+    """
     width = min(max(width, NARROW), WIDE)
     lines = [*paragraph(f"{case.trip.name} with {case.vehicle.name}", width), "", *paragraph(_answer(proven), width)]
+    lines += _part("How near it came", closest, width)
     if conflict is not None:
         lines += _part("What stands in the way", conflict.says, width)
         lines += _part(_title(conflict), (_demand(one) for one in in_order(conflict.demands)), width)

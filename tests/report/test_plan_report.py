@@ -178,3 +178,9 @@ def test_where_there_is_no_plan_it_says_whether_that_is_proven(told, golden):
     open_end = refusal_report(told.case, False)
     assert "Whether one exists is unknown" in " ".join(open_end.split())
     assert "proven" not in open_end
+
+
+def test_how_near_a_search_came_is_told_where_nothing_was_found(told):
+    text = " ".join(refusal_report(told.case, False, closest=("It missed the total by 3.0 kg.",)).split())
+    assert "How near it came - It missed the total by 3.0 kg." in text
+    assert "How near it came" not in refusal_report(told.case, False)

@@ -1,0 +1,202 @@
+"""What a person is told where there is no plan: the right limit, the right door, and nothing absurd."""
+
+from typing import Any
+
+import pytest
+import yaml
+
+from models.case import Case
+from models.plan import Plan
+from models.reading import case_from
+from models.starter import starter_files
+from solver import Conflict, Options, Status, propose, revise
+from solver.eligible import reasons
+from solver.plain import plain_conflict
+from solver.problem import Problem
+
+QUICK = Options(effort=0.02, seconds=60.0)
+
+
+class Starter:
+    """The starter's files as plain data."""
+
+    def __init__(self) -> None:
+        read = {name: yaml.safe_load(text) for name, text in starter_files().items() if name.endswith(".yaml")}
+        self.vehicle: dict[str, Any] = read["vehicle.yaml"]
+        self.things: list[dict[str, Any]] = read["gear.yaml"]
+        self.trip: dict[str, Any] = {k: v for k, v in read["trip.yaml"].items() if k not in ("vehicle", "gear")}
+
+    def case(self) -> Case:
+        return case_from(self.vehicle, self.things, self.trip)
+
+
+@pytest.fixture
+def starter() -> Starter:
+    return Starter()
+
+
+def conflict_of(made: Any) -> Conflict:
+    found = propose(made.case(), QUICK)
+    assert (found.status, found.plan) == (Status.IMPOSSIBLE, None)
+    assert found.conflict is not None
+    return found.conflict
+
+
+def test_a_door_that_the_trailer_keeps_shut_is_named_with_the_trailer(starter):
+    starter.trip["towing"] = {"ball_kg": 100, "trailer_kg": 1200}
+    starter.vehicle["spaces"] = [one for one in starter.vehicle["spaces"] if one["name"] != "left bay"]
+    case = starter.case()
+    why = reasons(case, case.thing_named["recovery kit"], case.space_named["right shelf"])
+    assert "tailgate does not open (trailer on) at leaving" in [one.says for one in why]
+    starter.things = [one | ({} if one["name"] == "recovery kit" else {"carry": 10}) for one in starter.things]
+    assert "tailgate does not open (trailer on) at leaving" in " ".join(conflict_of(starter).says)
+
+
+def test_what_does_not_open_in_an_incident_is_named_too(starter):
+    case = starter.case()
+    why = reasons(case, case.thing_named["recovery kit"], case.space_named["right drawer"])
+    assert "bogged: tailgate does not open (tail blocked)" in [one.says for one in why]
+
+
+def test_an_axle_that_no_load_relieves_enough_is_proven_with_its_figure(starter):
+    starter.vehicle["limits"]["front_axle_kg"] = 1000
+    conflict = conflict_of(starter)
+    # 1190 kg with the driver, Ben's 75 kg at 1500 mm of 3200 mm.
+    over = 1190 + 75 * (1 - 1500 / 3200) - 1000
+    assert f"puts {over:.1f} kg too much on the front axle at leaving, which may carry 1000 kg" in conflict.says[0]
+    assert [(one.kind, one.subject) for one in conflict.demands] == [("limit", "front axle")]
+    assert conflict.ways_out[0].says.startswith("With ")
+
+
+def test_a_rear_axle_that_is_over_with_nothing_loaded(starter):
+    starter.vehicle["limits"]["rear_axle_kg"] = 950
+    says = conflict_of(starter).says[0]
+    assert "too much on the rear axle at leaving, which may carry 950 kg, whatever is loaded." in says
+
+
+def test_a_rear_axle_that_a_load_ahead_of_the_front_axle_relieves_is_no_proof(tiny):
+    tiny.space("nose", (-1800, 0, 500))
+    tiny.thing("anchor", mass_kg=100)
+    # 900 kg without load; 100 kg at 1700 mm ahead take 56.7 kg off.
+    tiny.vehicle["limits"]["rear_axle_kg"] = 850
+    found = propose(tiny.case(), QUICK)
+    assert found.status is Status.FOUND
+    tiny.vehicle["limits"]["rear_axle_kg"] = 820
+    assert "nothing loaded, puts 80.0 kg too much on the rear axle at go" in conflict_of(tiny).says[0]
+
+
+def test_a_heavy_person_is_told_by_axle_and_side_and_not_by_what_must_come(starter):
+    starter.trip["people"][0]["mass_kg"] = 840
+    says = conflict_of(starter).says
+    assert any("on the front axle at leaving" in one for one in says)
+    assert any("between its left and right wheels at halfway" in one for one in says)
+
+
+def test_where_nothing_is_proven_the_nearest_layout_and_the_vehicle_itself_are_told(tiny):
+    tiny.space("hold", (3000, 0, 500))
+    tiny.thing("ballast", mass_kg=150)
+    # Its middle may be 300 mm behind the rear axle, which takes 15 kg off; at the very wall it would be 20 kg.
+    tiny.vehicle["limits"]["front_axle_kg"] = 1100 - 18
+    found = propose(tiny.case(), QUICK)
+    assert found.status is Status.NOT_FOUND
+    assert "nothing loaded, puts 18.0 kg too much on the front axle at go" in found.closest[0]
+    assert found.closest[-1].startswith("The layout that came closest puts 3.0 kg too much")
+    lay = {"thing": "ballast", "space": "hold", "corner_mm": [3200, 0, 500], "size_mm": [200, 200, 200], "turn": "lwh"}
+    plan = Plan.model_validate({"trip": "t", "placements": [lay]})
+    assert revise(tiny.case(), plan, QUICK).proposal.closest == found.closest
+
+
+def test_the_total_with_its_trailer_is_called_by_its_name(pair):
+    pair.trip["towing"] = {"ball_kg": 50, "trailer_kg": 1500}
+    pair.vehicle["limits"] |= {"tow_ball_kg": 100, "tow_ball_behind_rear_axle_mm": 1000, "gcm_kg": 3512}
+    pair.trip["reserve_kg"] = 20
+    conflict = conflict_of(pair)
+    assert conflict.says[0] == "What must come is 8.0 kg over the total allowed of vehicle and trailer together at go."
+    assert conflict.demands[-1].says == "vehicle and trailer together may weigh 3512 kg"
+    pair.vehicle["limits"]["gcm_kg"] = 3520
+    assert propose(pair.case(), QUICK).plan is not None, "the reserve is not kept free of the total with trailer"
+
+
+def test_the_least_raise_is_the_miss_rounded_up_and_a_lighter_trailer_does_as_well(starter):
+    starter.trip |= {"towing": {"ball_kg": 100, "trailer_kg": 1200}, "reserve_kg": 0}
+    starter.vehicle["limits"] |= {"tow_ball_kg": 150, "tow_ball_behind_rear_axle_mm": 1200, "gcm_kg": 3440}
+    for opening in starter.vehicle["openings"]:
+        opening["stuck_when"] = []
+    conflict = conflict_of(starter)
+    assert "is 129.9 kg over the total allowed of vehicle and trailer together" in conflict.says[0]
+    ways = [way.says for way in conflict.ways_out]
+    told = (
+        "With a trailer 130 kg lighter, or 130 kg more of this limit: vehicle and trailer together may weigh 3440 kg."
+    )
+    assert told in ways
+    assert not any(way.startswith("Leaving at home") for way in ways), "nearly all would have to stay"
+
+
+def test_a_raise_keeps_the_reserve_and_the_miss_tells_both_figures(starter):
+    starter.vehicle["limits"]["gvm_kg"] = 2300
+    conflict = conflict_of(starter)
+    assert "is 69.9 kg over the total allowed at leaving; 89.9 kg with 20 kg of reserve." in conflict.says[0]
+    assert "With 90 kg more of this limit: the total may be 2300 kg." in [way.says for way in conflict.ways_out]
+
+
+def test_many_things_at_home_are_told_by_number_where_there_is_no_other_way(tiny):
+    tiny.space("box", size_mm=[400, 200, 200])
+    for name in "abcdefgh":
+        tiny.thing(name)
+    ways = [way.says for way in conflict_of(tiny).ways_out]
+    assert ways == ["About 6 of 8 things that must come would have to stay at home (60 kg)."]
+
+
+def test_a_space_that_a_slide_runs_through_keeps_out_what_never_lies_clear_of_it(tiny):
+    tiny.space("drawer", (2000, 0, 500), slides={"to": "rear", "mm": 500}, size_mm=[400, 400, 400])
+    tiny.space("behind", (2500, 0, 500), size_mm=[400, 400, 550])
+    tiny.thing("one")
+    tiny.thing("flat", size_mm=[200, 200, 150])
+    tiny.thing("rag", mass_kg=1, shape="soft", volume_l=1)
+    case = tiny.case()
+
+    def why(name: str) -> list[tuple[str, str]]:
+        thing, space = case.thing_named[name], case.space_named["behind"]
+        return [(one.rule.value, one.says) for one in reasons(case, thing, space)]
+
+    # The drawer takes the lower 400 mm of 550: what is up to 150 mm high lies above its way.
+    assert why("one") == [("overlap", "drawer slides through behind and would meet it wherever it lies")]
+    assert why("flat") == []
+    assert why("rag") == []
+
+
+def test_a_lock_behind_a_slide_is_refused_with_that_reason(tiny):
+    tiny.space("drawer", (2000, 0, 500), slides={"to": "rear", "mm": 500})
+    tiny.space("behind", (2500, 0, 500))
+    tiny.thing("one")
+    tiny.trip["locks"] = [{"thing": "one", "in": "behind"}]
+    conflict = conflict_of(tiny)
+    assert "overlap: drawer slides through behind and would meet it wherever it lies." in conflict.says
+
+
+def test_what_is_built_in_can_leave_no_room(tiny):
+    tiny.space("arch", solid=[{"corner_mm": [2150, 0, 500], "size_mm": [100, 400, 400]}])
+    tiny.space("free", (2600, 0, 500))
+    tiny.thing("one")
+    tiny.thing("slim", size_mm=[150, 200, 200])
+    case = tiny.case()
+    one, arch = case.thing_named["one"], case.space_named["arch"]
+    assert [why.says for why in reasons(case, one, arch)] == ["what is built into arch leaves no room for it"]
+    assert reasons(case, case.thing_named["slim"], arch) == []
+
+
+def test_the_reserve_is_told_only_where_it_alone_is_too_much(pair):
+    # 2000 kg with nothing loaded, 20 kg that must come.
+    pair.trip["reserve_kg"] = 20
+    pair.vehicle["limits"]["gvm_kg"] = 2015
+    assert (
+        conflict_of(pair).says[0].startswith("What must come is 5.0 kg over the total allowed at go; 25.0 kg with 20")
+    )
+    for thing in pair.things:
+        thing["carry"] = 10
+    problem = Problem(pair.case())
+    conflict = plain_conflict(problem)
+    assert conflict is not None
+    assert [one.kind for one in conflict.demands] == ["reserve", "limit"]
+    assert "is 5.0 kg over the total allowed at go, 20 kg of reserve kept, whatever is loaded." in conflict.says[0]
+    assert plain_conflict(Problem(pair.case(), use_reserve=False)) is None
