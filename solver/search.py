@@ -46,7 +46,7 @@ LAST_SHARE = 0.15
 """Share of it once the set of things is settled, while the bound is being found."""
 PULLED_SHARE = 0.35
 """Share of it that is drawn to where the relaxed answer has things."""
-EARLY_SHARE = 0.7
+EARLY_SHARE = 0.8
 """Share of the time after which, on a slow machine or with very many things, the set of things is settled as it is."""
 BOUND_SHARE = 0.5
 """Share of the time left that the bound may take, beside the search."""
