@@ -1,5 +1,7 @@
 """Whether a piece may join a layout by mass, air and neighbours; and by how much a layout misses the rest."""
 
+from collections.abc import Iterator
+
 from solver.problem import Piece, Problem
 from solver.state import Lying, State, is_tied
 
@@ -78,25 +80,31 @@ def excess(state: State) -> float:
 
 
 def _axle_excess(state: State, t: int) -> float:
-    problem, sums = state.problem, state.sums
-    whole = problem.constants
-    k = whole.stages[t]
-    over = 0.0
-    base2 = 2 * whole.wheelbase
-    if k.gross_left_g is not None:
-        over += max(0, sums.most_g[t] - k.gross_left_g)
+    over = dict(over_g(state, t))
+    slack = len(state.problem.pieces)
+    total = max(0.0, over.get("total", 0.0), over.get("with trailer", 0.0))
+    axles = max(0.0, over.get("rear axle", 0.0)) + max(0.0, over.get("front axle", 0.0))
+    share = max(0.0, over["front share"] + slack) if "front share" in over else 0.0
+    return total + axles + share + max(0.0, over["side"] + slack)
+
+
+def over_g(state: State, t: int) -> Iterator[tuple[str, float]]:
+    """By how many grams a layout passes each known limit of the whole vehicle at a stage; below 0 where it does not."""
+    whole, sums = state.problem.constants, state.sums
+    k, base2 = whole.stages[t], 2 * whole.wheelbase
+    for subject, left in (("total", k.total_left_g), ("with trailer", k.train_left_g)):
+        if left is not None:
+            yield subject, sums.most_g[t] - left
     if k.rear_left is not None:
-        over += max(0, sums.rear[t] - 2 * k.rear_left) / base2
+        yield "rear axle", (sums.rear[t] - 2 * k.rear_left) / base2
     if k.front_left is not None:
-        over += max(0, sums.front[t] - 2 * k.front_left) / base2
+        yield "front axle", (sums.front[t] - 2 * k.front_left) / base2
     mass = k.mass_g + sums.likely_g[t]
-    slack = len(problem.pieces)
     if whole.axles_known:
-        behind = problem.case.vehicle.limits.tow_ball_behind_rear_axle_mm or 0
+        behind = state.problem.case.vehicle.limits.tow_ball_behind_rear_axle_mm or 0
         front = mass - (k.moment[0] + sums.likely_x[t] / 2) / whole.wheelbase - k.ball_g * behind / whole.wheelbase
-        over += max(0.0, whole.front_share * (mass + k.ball_g) - front + slack)
-    side = abs(2 * (k.moment[1] + sums.likely_y[t] / 2) / whole.track)
-    return over + max(0.0, side - whole.side_share * mass + slack)
+        yield "front share", whole.front_share * (mass + k.ball_g) - front
+    yield "side", abs(2 * (k.moment[1] + sums.likely_y[t] / 2) / whole.track) - whole.side_share * mass
 
 
 def unmet(state: State) -> int:

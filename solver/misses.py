@@ -1,9 +1,8 @@
 """By how much a layout misses each limit of the whole vehicle, in words; a layout of nothing is the vehicle itself."""
 
-from collections.abc import Iterator
 from dataclasses import dataclass
 
-from solver.limits import unmet
+from solver.limits import over_g, unmet
 from solver.problem import Piece, Problem
 from solver.state import State
 
@@ -26,28 +25,10 @@ def misses(state: State) -> tuple[Miss, ...]:
     """Every limit of the whole vehicle that a layout misses."""
     worst: dict[str, Miss] = {}
     for t in state.problem.driving:
-        for subject, grams in _over_g(state, t):
+        for subject, grams in over_g(state, t):
             if grams > 0 and (subject not in worst or grams / 1000 > worst[subject].kg):
                 worst[subject] = Miss(subject, t, grams / 1000)
     return tuple(worst.values())
-
-
-def _over_g(state: State, t: int) -> Iterator[tuple[str, float]]:
-    whole, sums = state.problem.constants, state.sums
-    k, base2 = whole.stages[t], 2 * whole.wheelbase
-    for subject, left in (("total", k.total_left_g), ("with trailer", k.train_left_g)):
-        if left is not None:
-            yield subject, sums.most_g[t] - left
-    if k.rear_left is not None:
-        yield "rear axle", (sums.rear[t] - 2 * k.rear_left) / base2
-    if k.front_left is not None:
-        yield "front axle", (sums.front[t] - 2 * k.front_left) / base2
-    mass = k.mass_g + sums.likely_g[t]
-    if whole.axles_known:
-        behind = state.problem.case.vehicle.limits.tow_ball_behind_rear_axle_mm or 0
-        lifted = k.moment[0] + sums.likely_x[t] / 2 + k.ball_g * behind
-        yield "front share", whole.front_share * (mass + k.ball_g) - mass + lifted / whole.wheelbase
-    yield "side", abs(2 * (k.moment[1] + sums.likely_y[t] / 2) / whole.track) - whole.side_share * mass
 
 
 def miss_words(problem: Problem, miss: Miss, kg: float) -> str:

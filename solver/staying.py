@@ -3,7 +3,7 @@
 from collections.abc import Sequence
 
 from solver.limits import excess, room_for_company, room_for_mass, room_on_axles
-from solver.passing import over_kg
+from solver.misses import miss_words, misses
 from solver.problem import Piece
 from solver.repack import Score
 from solver.state import State, lying
@@ -61,11 +61,10 @@ def _against(state: State, piece: Piece, room: int) -> str:
 
 def _missed(state: State) -> str:
     """The limit on the whole that is missed the most."""
-    for subject in ("total", "rear axle"):
-        kg = over_kg(state, state.problem, subject)
-        if kg > 0:
-            return f"the {subject} would be {max(LEAST_TOLD, kg):.1f} kg over"
+    worst = max(misses(state), key=lambda miss: miss.kg, default=None)
+    if worst is not None:
+        return f"the vehicle with it {miss_words(state.problem, worst, max(LEAST_TOLD, worst.kg))}"
     kg = excess(state)
     if kg > 0:
-        return f"the front axle, its share or left against right would be missed by {max(LEAST_TOLD, kg):.1f} kg"
+        return f"the front share or left against right would be missed by {max(LEAST_TOLD, kg):.1f} kg"
     return "a kit that stays together, copies apart or what a fire asks for would be broken"

@@ -171,3 +171,14 @@ def test_a_thing_that_lifts_too_much_is_told_in_millimetres(tiny):
     # 2000 kg at 700 mm, 10 kg at 600 mm and 15 kg at 2000 mm, against 700 mm; or the two the other way round.
     heights = {(2000 * 700 + 10 * a + 15 * b) / 2025 - 700 for a, b in ((600, 2000), (2000, 600))}
     assert float(said.split()[7]) in {round(mm, 1) for mm in heights}
+
+
+def test_the_limit_of_the_whole_vehicle_that_is_missed_is_named(tiny):
+    tiny.space("shelf", size_mm=[400, 200, 200])
+    tiny.thing("stove", 10, carry="must")
+    tiny.thing("anvil", 40, carry=50)
+    tiny.vehicle["limits"]["side_difference_share"] = 0.001
+    # 50 kg, 100 mm to the right of the middle: 2 x 50 x 100 / 1600 = 6.25 kg; a thousandth of 2050 kg is allowed.
+    assert (
+        why(tiny, "anvil") == "the vehicle with it differs by 4.2 kg too much between its left and right wheels at go"
+    )
