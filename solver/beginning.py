@@ -3,7 +3,7 @@
 from random import Random
 
 from solver.clock import Budget, Clock
-from solver.improve import repacked
+from solver.improve import WARMTH_MM, repacked
 from solver.problem import Piece, Problem
 from solver.repack import Repacker, start
 from solver.state import State
@@ -24,8 +24,6 @@ FINALISTS = 2
 """The lowest of them go on."""
 FINAL_CORNERS = 0.2e6
 """Corners looked at for each of these at effort 1."""
-WARMTH_MM = 0.15
-"""How much worse, in mm of vehicle height, a step may be at the beginning."""
 
 
 def first(

@@ -28,10 +28,6 @@ class Clock:
         return self.elapsed() >= self._cap_s
 
     def part(self, share: float) -> "Clock":
-        """A clock that stops after a share of the time left; the seconds it tells are its own."""
-        return Clock(self.left() * share, self._progress)
-
-    def until(self, share: float) -> "Clock":
         """A clock that began with this one and stops after a share of the time left."""
         other = Clock(self.elapsed() + self.left() * share, self._progress)
         other._began, other.first_s = self._began, self.first_s

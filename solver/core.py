@@ -40,7 +40,7 @@ def by_sums(asked: Asked, clock: Clock) -> Conflict | None:
 def impossible_by_sums(asked: Asked, clock: Clock) -> bool:
     """Whether masses, volumes and pairs alone show that there is no plan."""
     relaxed = Relaxed(asked.free_problem(), asked.problem())
-    on = {key for key in relaxed.switches if asked.use_reserve or key[0] != "reserve"}
+    on = relaxed.asked_for(asked.use_reserve)
     return relaxed.impossible(on, min(RELAXED_S, clock.left())) is True
 
 

@@ -51,8 +51,11 @@ def _levels(state: State, piece: Piece, room: Room, fit: Fit) -> list[tuple[int,
     tops: dict[int, int] = {floor: wide}
     for solid in room.solids:
         tops[solid[5]] = tops.get(solid[5], 0) + (solid[3] - solid[0]) * (solid[4] - solid[1])
-    here = [(it.box, (it.box[3] - it.box[0]) * (it.box[4] - it.box[1])) for it in state.inside[room.index]]
-    for it, (box, area) in zip(state.inside[room.index], here, strict=True):
+    here = []
+    for it in state.inside[room.index]:
+        box = it.box
+        area = (box[3] - box[0]) * (box[4] - box[1])
+        here.append((box, area))
         if pieces[it.piece].bears_g != 0:
             tops[box[5]] = tops.get(box[5], 0) + area
     free = {z: wide - sum(area for box, area in here if box[2] <= z < box[5]) for z in tops}

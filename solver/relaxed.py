@@ -58,6 +58,10 @@ class Relaxed:
             self.switches[key] = self.model.new_bool_var(f"{kind}: {subject}")
         return self.switches[key]
 
+    def asked_for(self, use_reserve: bool) -> set[Key]:
+        """Every demand, the reserve only where it is kept."""
+        return {key for key in self.switches if use_reserve or key[0] != "reserve"}
+
     def limit(self, subject: str) -> cp_model.IntVar:
         """The switch of a limit that may be passed by some grams."""
         self.over.setdefault(subject, self.model.new_int_var(0, MOST_OVER_G, f"over {subject}"))

@@ -200,7 +200,7 @@ def _better(
     interrupted = False
     pool = ThreadPoolExecutor(1)
     found: Bound | None = None
-    early = clock.until(EARLY_SHARE)
+    early = clock.part(EARLY_SHARE)
     try:
         state = raced(must, base, random, early, options.effort, state) or state
         state = improve(state, must, random, early, MUST_SHARE * options.effort, "musts alone")

@@ -86,7 +86,7 @@ class Ways:
     def _raises(self, subject: str, most_kg: float) -> list[float]:
         """Kilograms more of a limit to try: what is proven to be missed at least, then halfway to what a plan needs."""
         relaxed = Relaxed(self.asked.free_problem(), self.asked.problem())
-        on = {key for key in relaxed.switches if key[0] != "reserve" or self.asked.use_reserve}
+        on = relaxed.asked_for(self.asked.use_reserve)
         known = subject in relaxed.over and most_kg > STEP_KG
         seconds = min(RELAXED_S, self.clock.left())
         least = in_steps(relaxed.least_over_g(subject, on, seconds) / 1000) if known else most_kg
@@ -123,7 +123,7 @@ class Ways:
                 if names:
                     yield names, plan
         relaxed = Relaxed(self.asked.free_problem(), limits)
-        on = {key for key in relaxed.switches if key[0] != "reserve" or self.asked.use_reserve}
+        on = relaxed.asked_for(self.asked.use_reserve)
         least_kg = 0.0
         for times in HEAVIER:
             names = relaxed.fewest_gone(on, one.things, times * least_kg, min(RELAXED_S, self.clock.left()))
