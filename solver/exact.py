@@ -29,7 +29,7 @@ class Ask:
     free: int
 
 
-def settle(state: State, wanted: Sequence[Piece], random: Random, clock: Clock, models: int, phase: str) -> State:
+def settle(state: State, wanted: Sequence[Piece], random: Random, clock: Clock, models: int) -> State:
     """The lowest layout that so many models find; never a higher one than it was given."""
     seen: set[tuple[Ask, tuple[int, ...]]] = set()
     pool = ThreadPoolExecutor(SIDE_BY_SIDE)
@@ -41,7 +41,6 @@ def settle(state: State, wanted: Sequence[Piece], random: Random, clock: Clock, 
             efforts = [Effort(WORK, min(5.0, clock.left()), n, ask.free) for ask in asked]
             jobs = [pool.submit(better, state, wanted, a.rooms, e) for a, e in zip(asked, efforts, strict=True)]
             state = _applied(state, wanted, asked, [job.result() for job in jobs])
-            clock.tell(phase, state.height_mm(), None)
     finally:
         pool.shutdown(wait=False, cancel_futures=True)
     return state

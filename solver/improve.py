@@ -1,53 +1,75 @@
-"""Bringing the centre of gravity down: quick repacking and small exact models in turn."""
+"""Bringing the centre of gravity down: repacking, small exact models and a choice among all patterns seen, in turns."""
 
 from collections.abc import Sequence
+from concurrent.futures import ThreadPoolExecutor
 from random import Random
 
 from solver.bring_down import Pull
 from solver.clock import Budget, Clock
 from solver.exact import settle
+from solver.grow import grow
+from solver.patterns import patterns_of
 from solver.problem import Piece
+from solver.recombine import lowest, recombined
 from solver.repack import Repacker
 from solver.state import State
 
 ROUND = 60
-"""Steps of repacking between two lines of progress."""
+"""Steps of repacking between two looks at the budget."""
 CORNERS = 1.4e6
 """Corners looked at in repacking for the height at effort 1."""
 MODELS = 2
 """Small exact models in a turn, side by side."""
 TURNS = 8
-"""How often repacking and models take turns at effort 1."""
-WARMTH_MM = 0.15
-"""How much worse, in mm of vehicle height, a step may be at the beginning."""
+"""Turns at effort 1."""
+WARMTH_MM = 0.4
+"""How much worse, in mm of vehicle height, a step may be at the beginning: what is seen on the way is not lost."""
+GROWN_CORNERS = 0.25e6
+"""Corners looked at in a turn to grow new patterns."""
 
 
-def improve(
+def improve(state: State, wanted: Sequence[Piece], random: Random, clock: Clock, effort: float, phase: str) -> State:
+    """The lowest layout found for a fixed set of things; never a higher one than it was given."""
+    turns = max(1, round(TURNS * effort))
+    pool = ThreadPoolExecutor(2)
+    try:
+        for turn in range(turns):
+            corners = CORNERS * effort / turns
+            state = _turn(state, wanted, random, clock, corners, WARMTH_MM * (1 - turn / turns), pool)
+            clock.tell(phase, state.height_mm(), None)
+            if clock.late():
+                return state
+        return recombined(state, wanted, lowest(state), clock)
+    finally:
+        pool.shutdown(wait=False, cancel_futures=True)
+
+
+def _turn(
     state: State,
     wanted: Sequence[Piece],
     random: Random,
     clock: Clock,
-    effort: float,
-    phase: str,
-    pull: Pull | None = None,
+    corners: float,
+    warmth: float,
+    pool: ThreadPoolExecutor,
 ) -> State:
-    """The lowest layout found for a fixed set of things; never a higher one than it was given.
-
-    `pull` says where a relaxed answer would have things.
-    """
-    turns = max(1, round(TURNS * effort))
-    for turn in range(turns):
-        warmth = WARMTH_MM * (1 - turn / turns)
-        state = repacked(state, wanted, random, Budget(state.problem, clock, CORNERS * effort / turns), warmth, pull)
-        clock.tell(phase, state.height_mm(), None)
-        state = settle(state, wanted, random, clock, MODELS, phase)
-    return state
+    """The lowest of what three ways find that go on from one layout side by side; all that they see is kept."""
+    relaxed = lowest(state)
+    together = pool.submit(recombined, state, wanted, relaxed, clock)
+    settled = pool.submit(settle, state, wanted, Random(random.random()), clock, MODELS)
+    moved = repacked(state, wanted, random, Budget(state.problem, clock, corners), warmth)
+    if relaxed is not None:
+        grow(relaxed, state.height_mm() - relaxed.prices.least, random, clock, GROWN_CORNERS)
+    found = [state, moved, together.result(), settled.result()]
+    for one in found:
+        patterns_of(one)
+    return min(found, key=State.height_mm)
 
 
 def repacked(
     state: State, wanted: Sequence[Piece], random: Random, budget: Budget, warmth: float, pull: Pull | None = None
 ) -> State:
-    """The lowest layout that repacking finds in a budget."""
+    """The lowest layout that repacking finds in a budget. `pull` says where a relaxed answer would have things."""
     work = Repacker(state, wanted, State.height_mm, random, warmth)
     work.pull = pull
     while not budget.over():

@@ -2,7 +2,7 @@
 
 from collections.abc import Iterator
 
-from solver.problem import Piece, Problem
+from solver.problem import Piece, Problem, Room
 from solver.state import Lying, State, is_tied
 
 
@@ -104,7 +104,13 @@ def over_g(state: State, t: int) -> Iterator[tuple[str, float]]:
         behind = state.problem.case.vehicle.limits.tow_ball_behind_rear_axle_mm or 0
         front = mass - (k.moment[0] + sums.likely_x[t] / 2) / whole.wheelbase - k.ball_g * behind / whole.wheelbase
         yield "front share", whole.front_share * (mass + k.ball_g) - front
-    yield "side", abs(2 * (k.moment[1] + sums.likely_y[t] / 2) / whole.track) - whole.side_share * mass
+    yield "side", abs(lean_g(state, t)) - whole.side_share * mass
+
+
+def lean_g(state: State, t: int) -> float:
+    """How many grams more the right wheels carry than the left ones at a stage."""
+    whole, sums = state.problem.constants, state.sums
+    return 2 * (whole.stages[t].moment[1] + sums.likely_y[t] / 2) / whole.track
 
 
 def unmet(state: State) -> int:
@@ -137,7 +143,11 @@ def _hosts(state: State) -> int:
     missing = 0
     for room, host in state.problem.host.items():
         if state.inside[room]:
-            it, own = state.at.get(host), state.problem.rooms[room]
-            held = it is not None and all(it.box[i] <= own.low[i] and own.high[i] <= it.box[i + 3] for i in range(3))
-            missing += not held
+            it = state.at.get(host)
+            missing += it is None or not held_by(it, state.problem.rooms[room])
     return missing
+
+
+def held_by(it: Lying, room: Room) -> bool:
+    """Whether a thing lies around a room that is part of it."""
+    return all(it.box[i] <= room.low[i] and room.high[i] <= it.box[i + 3] for i in range(3))

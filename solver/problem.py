@@ -1,8 +1,11 @@
 """The case as integers: grams, millimetres, and what may go where. Rounded against the user."""
 
+from __future__ import annotations
+
 import math
 from dataclasses import dataclass
 from functools import cached_property
+from typing import TYPE_CHECKING
 
 from models.case import Case, Copy
 from models.gear import Thing
@@ -17,6 +20,9 @@ from solver.demands import fixed
 from solver.eligible import chain_seconds, reasons, stuck_in
 from solver.shapes import Shape, seen_shapes, shapes_of
 from solver.vetoes import Vetoes, vetoes
+
+if TYPE_CHECKING:
+    from solver.patterns import Patterns
 
 LEVEL_OVERLAP = 0.84
 """Share of each side that must rest on one supporter in the stricter linear form of support: 0.84² is over 70 %."""
@@ -109,6 +115,8 @@ class Problem:
         """By room, its content and kind of thing: shapes and heights that are not known to find no place there."""
         self.remembered_s: dict[tuple[int, int], float] = {}
         """Seconds a day of getting at things, by room and its content."""
+        self.patterns: Patterns | None = None
+        """What has lain in one room so far, where a search asks for it."""
         self.stages = case.trip.stages
         self.driving = tuple(i for i, stage in enumerate(self.stages) if stage.driving)
         self.racks = tuple(sorted(case.rack_named))

@@ -112,6 +112,8 @@ class Repacker:
             hosts = set(state.problem.host.values())
             order.sort(key=lambda piece: (piece.index not in hosts, piece.index not in front))
         self.fill(state, order)
+        if state.problem.patterns is not None:
+            state.problem.patterns.gather(state)
         found = score(state, self.wanted, self.cost)
         if self._keeps(found, warmth):
             self.state, self.now = state, found

@@ -27,6 +27,7 @@ from solver.repack import Cost, Repacker
 from solver.seen import seen_conflict
 from solver.state import State
 from solver.unloaded import unloaded_words
+from solver.worthiest import worthiest
 
 SHORT_STEPS = 500
 """Steps of repacking before it is asked whether a layout can exist at all."""
@@ -34,18 +35,16 @@ FIRST_STEPS = 3000
 """Steps of repacking before a first layout is given up."""
 LONG_SHARE = 0.5
 """Share of the time left that they may take at most, so that ways out can be tried."""
-MUST_SHARE = 0.35
+MUST_SHARE = 0.375
 """Effort for the height of the musts alone, as a share of the effort for the height."""
 FULL_SIZE = 25
 """So many copies get the whole effort, fewer a share of it."""
 LEAST_BY_SIZE = 0.2
 """The smallest trips get this share."""
-LOOKS = ((0.2, False), (0.35, True))
-"""Shares of the effort for the height before each further look at what stays at home; whether to begin afresh too."""
-LAST_SHARE = 0.15
+LOOKS = (0.25, 0.25)
+"""Shares of the effort for the height after each look at what else could come."""
+LAST_SHARE = 0.5
 """Share of it once the set of things is settled, while the bound is being found."""
-PULLED_SHARE = 0.35
-"""Share of it that is drawn to where the relaxed answer has things."""
 EARLY_SHARE = 0.8
 """Share of the time after which, on a slow machine or with very many things, the set of things is settled as it is."""
 BOUND_SHARE = 0.5
@@ -171,16 +170,6 @@ def _from_before(problem: Problem, before: Plan, base: State, must: list[Piece],
     return work.best if work.best_score.holds else None
 
 
-def lowered(state: State, base: State, random: Random, clock: Clock, effort: float, fresh_effort: float) -> State:
-    """A lower layout of the same things; where there is effort for it the lower of that and of one made afresh."""
-    wanted = carried(state)
-    best = improve(state, wanted, random, clock, effort, "height")
-    fresh = raced(wanted, base, random, clock, fresh_effort) if fresh_effort > 0 else None
-    if fresh is None:
-        return best
-    return min(best, improve(fresh, wanted, random, clock, effort, "height"), key=State.height_mm)
-
-
 def _better(
     base: State,
     state: State,
@@ -207,9 +196,9 @@ def _better(
         best, h0 = state, state.height_mm()
         highest = h0 + problem.case.trip.choose_within_mm
         chosen = choose(state, must, highest, random, early, options.effort)
-        for share, afresh in LOOKS:
-            effort = share * options.effort
-            best = state = lowered(chosen.state, base, random, early, effort, options.effort if afresh else 0.0)
+        for share in LOOKS:
+            state = worthiest(chosen.state, must, chosen.offered, highest, random, early, options.effort)
+            best = state = improve(state, carried(state), random, early, share * options.effort, "height")
             state = exchanged(chosen, state, must, highest, random, early, options.effort)
             chosen = choose_again(chosen, state, highest, random, early, options.effort)
             best = chosen.state
@@ -218,13 +207,10 @@ def _better(
         wanted = carried(chosen.state)
         bound = pool.submit(height_bound, problem, frozenset(p.index for p in wanted), clock.left() * BOUND_SHARE)
         best = state = improve(chosen.state, wanted, random, clock, LAST_SHARE * options.effort, "height")
-        found = _in_time(bound, clock)
-        pull = found.shares if found else None
-        state = improve(state, wanted, random, clock, PULLED_SHARE * options.effort, "height", pull)
-        best = state
         height = state.height_mm()
         state = handle(state, wanted, height + problem.case.trip.allow_mm, random, clock, options.effort)
         best = state
+        found = _in_time(bound, clock)
     except KeyboardInterrupt:
         interrupted = True
         height = best.height_mm()

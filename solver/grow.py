@@ -1,0 +1,126 @@
+"""New patterns near good ones: one thing is left out, one comes in, where the relaxed choice would pay for it."""
+
+from collections import Counter
+from collections.abc import Iterator, Sequence
+from random import Random
+from typing import NamedTuple
+
+from solver.clock import Budget, Clock
+from solver.geometry import contact
+from solver.insert import put
+from solver.patterns import Key, Patterns
+from solver.problem import Fit, Piece
+from solver.recombine import Relaxed
+from solver.state import Lying, State, lying
+
+FRONT = 80
+"""Patterns that new ones are grown from: those that cost the relaxed choice the least."""
+MOST_OUT = 2
+"""So many things may go at once: one, and what stands on it."""
+SHAKEN = 0.5
+"""How far the order by mass is shaken where a room is filled anew."""
+
+
+class Graft(NamedTuple):
+    """A content to try: what stays in a room, and a class that comes in."""
+
+    cost: float
+    """What the pattern would cost if the newcomer found the lowest place of the room."""
+    tie: float
+    room: int
+    stays: tuple[Lying, ...]
+    comes: int
+
+
+def grow(relaxed: Relaxed, most: float, random: Random, clock: Clock, corners: float) -> None:
+    """Add patterns that a relaxed choice would take for less than so much, as far as a budget of corners goes."""
+    patterns = relaxed.master.patterns
+    budget = Budget(patterns.problem, clock, corners)
+    for graft in sorted(_grafts(relaxed, most, random)):
+        if budget.over():
+            break
+        key = _key(patterns, graft)
+        if not patterns.known(key) and key not in patterns.failed:
+            found = _grown(patterns, graft, random)
+            if found is None:
+                patterns.failed.add(key)
+            else:
+                patterns.add(graft.room, found)
+
+
+def _grafts(relaxed: Relaxed, most: float, random: Random) -> Iterator[Graft]:
+    """Every class into every good pattern, whole or with something left out."""
+    patterns, asked = relaxed.master.patterns, relaxed.master.counts.most
+    single = _singles(relaxed)
+    for cost, room, stays in _stocks(relaxed, most):
+        here = Counter(patterns.classes[it.piece] for it in stays)
+        for number, alone in single.get(room, ()):
+            if cost + alone < most and here[number] < asked[number]:
+                yield Graft(cost + alone, random.random(), room, stays, number)
+
+
+def _stocks(relaxed: Relaxed, most: float) -> Iterator[tuple[float, int, tuple[Lying, ...]]]:
+    """Good patterns, the same with something left out, and empty rooms: each with its cost."""
+    patterns, columns = relaxed.master.patterns, relaxed.master.columns
+    costs = relaxed.prices.cost
+    for j in sorted(range(len(columns)), key=lambda j: (costs[j], j))[:FRONT]:
+        column = columns[j]
+        yield costs[j], column.room, column.lying
+        for stays, gone in _without(patterns, column.lying):
+            cost = costs[j] - relaxed.prices.of(patterns.weighed(column.room, gone), relaxed.aim)
+            if stays and cost < most:
+                patterns.add(column.room, stays)
+            yield cost, column.room, stays
+
+
+def _without(patterns: Patterns, here: Sequence[Lying]) -> Iterator[tuple[tuple[Lying, ...], tuple[Lying, ...]]]:
+    """What is left when one thing goes and what stands on it with it, and what goes."""
+    for it in here:
+        out = {it.piece}
+        for other in sorted(here, key=lambda o: o.box[2]):
+            if any(contact(other.box, below.box) for below in here if below.piece in out):
+                out.add(other.piece)
+        if len(out) <= MOST_OUT and not out & patterns.locked:
+            yield tuple(o for o in here if o.piece not in out), tuple(o for o in here if o.piece in out)
+
+
+def _singles(relaxed: Relaxed) -> dict[int, list[tuple[int, float]]]:
+    """By room: every class that may come in, and what it would cost by itself at the lowest place."""
+    patterns, problem = relaxed.master.patterns, relaxed.master.patterns.problem
+    found: dict[int, list[tuple[int, float]]] = {}
+    for number in relaxed.master.counts.most:
+        piece = patterns.members[number][0]
+        if piece.index not in patterns.locked:
+            for room, fit in problem.fits[piece.index].items():
+                alone = patterns.weighed(room, (_lowest(patterns, piece, room, fit),))
+                found.setdefault(room, []).append((number, relaxed.prices.of(alone, relaxed.aim)))
+    return found
+
+
+def _lowest(patterns: Patterns, piece: Piece, room: int, fit: Fit) -> Lying:
+    """A piece in the front left corner of a room, as low as it may be."""
+    low = patterns.problem.rooms[room].low
+    shape = min(fit.shapes, key=lambda i: (piece.shapes[i].size[2], i))
+    return lying(patterns.problem, piece.index, room, shape, low[0], low[1], fit.least_z)
+
+
+def _key(patterns: Patterns, graft: Graft) -> Key:
+    counts = Counter(patterns.classes[it.piece] for it in graft.stays)
+    counts[graft.comes] += 1
+    return graft.room, tuple(sorted(counts.items()))
+
+
+def _grown(patterns: Patterns, graft: Graft, random: Random) -> list[Lying] | None:
+    """The content lying in its room: the newcomer put down beside the rest, or all put down anew."""
+    state = State(patterns.problem)
+    for it in graft.stays:
+        state.add(it)
+    piece = next(p for p in patterns.members[graft.comes] if p.index not in state.at)
+    if put(state, piece, [graft.room], random):
+        return state.inside[graft.room]
+    if any(it.piece in patterns.locked for it in graft.stays):
+        return None
+    anew = State(patterns.problem)
+    pieces = [patterns.problem.pieces[it.piece] for it in graft.stays] + [piece]
+    pieces.sort(key=lambda p: -p.heaviest_g * random.uniform(1 - SHAKEN, 1 + SHAKEN))
+    return anew.inside[graft.room] if all(put(anew, p, [graft.room], random) for p in pieces) else None

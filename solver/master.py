@@ -1,0 +1,197 @@
+"""The choice of one pattern for each room, as rows: the restricted master of column generation.
+
+A column is a pattern. Rows: every class comes as often as asked, a room takes one pattern, and the limits and wishes
+that rooms share hold. What has to hold within a room holds in its pattern already.
+"""
+
+from __future__ import annotations
+
+from collections import defaultdict
+from collections.abc import Iterable, Iterator, Mapping, Sequence
+from dataclasses import dataclass
+from math import floor
+
+import numpy as np
+
+from models.case import Copy
+from solver.limits import held_by
+from solver.patterns import MILLI, Pattern, Patterns
+from solver.problem import Problem
+
+
+@dataclass(frozen=True)
+class Row:
+    """A sum over columns between two whole numbers; None: no limit on that side."""
+
+    columns: tuple[int, ...]
+    shares: tuple[int, ...]
+    least: int | None
+    most: int | None
+
+
+@dataclass(frozen=True)
+class Counts:
+    """How many of every class come: at least, at most."""
+
+    least: Mapping[int, int]
+    most: Mapping[int, int]
+    whole: frozenset[int] = frozenset()
+    """Classes of which the least comes or the most, and nothing between."""
+
+
+@dataclass(frozen=True)
+class Master:
+    """Columns and the rows over them."""
+
+    patterns: Patterns
+    counts: Counts
+    columns: tuple[Pattern, ...]
+    comes: Mapping[int, Row]
+    """By class: how many come."""
+    shared: Mapping[int, Row]
+    """By limit that rooms share."""
+    others: tuple[Row, ...]
+    """One pattern for each room, kits, spread, fire, rooms that are part of a thing, and company."""
+
+    @property
+    def rows(self) -> Iterator[Row]:
+        """All rows."""
+        yield from self.comes.values()
+        yield from self.shared.values()
+        yield from self.others
+
+
+def master(patterns: Patterns, counts: Counts) -> Master:
+    """The master of layouts that carry what is asked, made of the patterns seen so far."""
+    columns = tuple(patterns.within(counts.most))
+    others = [
+        *_one_a_room(columns),
+        *_kits(patterns.problem, columns),
+        *_spread(patterns, columns, counts),
+        *_fire(patterns, columns, counts),
+        *_hosted(patterns.problem, columns),
+        *_company(patterns.problem, columns),
+        *_companions(patterns, columns, counts),
+    ]
+    return Master(patterns, counts, columns, _comes(columns, counts), _shared(patterns, columns), tuple(others))
+
+
+def exactly(patterns: Patterns, pieces: Iterable[int]) -> Counts:
+    """Just these pieces."""
+    counts: dict[int, int] = defaultdict(int)
+    for index in pieces:
+        counts[patterns.classes[index]] += 1
+    return Counts(counts, counts)
+
+
+def _row(shares: Mapping[int, int], least: int | None, most: int | None) -> Row:
+    return Row(tuple(shares), tuple(shares.values()), least, most)
+
+
+def _comes(columns: Sequence[Pattern], counts: Counts) -> dict[int, Row]:
+    holding: dict[int, dict[int, int]] = {number: {} for number in counts.most}
+    for j, column in enumerate(columns):
+        for number, count in column.counts:
+            holding[number][j] = count
+    return {number: _row(holding[number], counts.least.get(number, 0), most) for number, most in counts.most.items()}
+
+
+def _shared(patterns: Patterns, columns: Sequence[Pattern]) -> dict[int, Row]:
+    """Totals, axles, racks, lean and amounts in one air."""
+    found = {}
+    left_by = patterns.loads.left
+    loads = np.array([column.load for column in columns], dtype=np.int64).reshape(len(columns), len(left_by))
+    for n, left in enumerate(left_by):
+        used = np.flatnonzero(loads[:, n])
+        if len(used):
+            found[n] = Row(tuple(used.tolist()), tuple(loads[used, n].tolist()), None, floor(MILLI * left + 1e-6))
+    return found
+
+
+def _one_a_room(columns: Sequence[Pattern]) -> Iterator[Row]:
+    rooms: dict[int, dict[int, int]] = defaultdict(dict)
+    for j, column in enumerate(columns):
+        rooms[column.room][j] = 1
+    yield from (_row(shares, None, 1) for shares in rooms.values())
+
+
+def _kits(problem: Problem, columns: Sequence[Pattern]) -> Iterator[Row]:
+    """A kit that stays together is in one room."""
+    kits: dict[str, dict[int, int]] = defaultdict(dict)
+    for j, column in enumerate(columns):
+        for kind in column.kinds:
+            thing = problem.things[kind]
+            if thing.together and thing.kit:
+                kits[thing.kit][j] = 1
+    yield from (_row(shares, None, 1) for shares in kits.values())
+
+
+def _spread(patterns: Patterns, columns: Sequence[Pattern], counts: Counts) -> Iterator[Row]:
+    """Copies are in as many rooms as asked; where they need not come, in as many a copy on average."""
+    problem = patterns.problem
+    for kind, thing in enumerate(problem.things):
+        numbers = {patterns.classes[p.index] for p in problem.pieces if p.kind == kind} & set(counts.most)
+        if thing.spread < 2 or not numbers:
+            continue
+        comes = any(counts.least.get(number, 0) for number in numbers)
+        shares = {}
+        for j, column in enumerate(columns):
+            count = sum(n for number, n in column.counts if number in numbers)
+            if count:
+                shares[j] = 1 if comes else thing.count - thing.spread * count
+        yield _row(shares, thing.spread if comes else 0, None)
+
+
+def _fire(patterns: Patterns, columns: Sequence[Pattern], counts: Counts) -> Iterator[Row]:
+    """Something against fire in reach of a belted person and from outside, in two rooms, where any has to come."""
+    problem = patterns.problem
+    kinds = set(problem.fire_kinds)
+    if not any(least and patterns.members[number][0].kind in kinds for number, least in counts.least.items()):
+        return
+    mine = [(j, c.room) for j, c in enumerate(columns) if kinds & c.kinds]
+    belted = {j: 1 for j, room in mine if problem.fire_belted[room]}
+    outside = {j: 1 for j, room in mine if problem.fire_outside[room]}
+    yield _row(belted, 1, None)
+    yield _row(outside, 1, None)
+    yield _row(belted | outside, 2, None)  # with one of each way that makes two rooms, one for each
+
+
+def _hosted(problem: Problem, columns: Sequence[Pattern]) -> Iterator[Row]:
+    """A room that is part of a thing is in use only where that thing lies around it."""
+    for room, host in problem.host.items():
+        shares = {j: 1 for j, column in enumerate(columns) if column.room == room}
+        for j, column in enumerate(columns):
+            if any(it.piece == host and held_by(it, problem.rooms[room]) for it in column.lying):
+                shares[j] = shares.get(j, 0) - 1
+        if shares:
+            yield _row(shares, None, 0)
+
+
+def _company(problem: Problem, columns: Sequence[Pattern]) -> Iterator[Row]:
+    """What may not ride in two rooms with one air or one wall."""
+    holding: dict[tuple[int, int], list[int]] = defaultdict(list)
+    for j, column in enumerate(columns):
+        for kind in column.kinds:
+            holding[kind, column.room].append(j)
+    for (kind, room), mine in holding.items():
+        for other, rooms in problem.vetoes.forbidden[kind]:
+            if other >= kind:
+                against = (o for o in _rooms_in(rooms[room]) if o != room and (other, o) in holding)
+                yield from (_row(dict.fromkeys([*mine, *holding[other, o]], 1), None, 1) for o in against)
+
+
+def _companions(patterns: Patterns, columns: Sequence[Pattern], counts: Counts) -> Iterator[Row]:
+    """What may come only with another thing."""
+    problem = patterns.problem
+    for number, most in counts.most.items():
+        for name in patterns.members[number][0].thing.with_:
+            other = patterns.classes[problem.piece_of[Copy(name, 1)]]
+            if not counts.least.get(other, 0):
+                held = ((j, dict(column.counts)) for j, column in enumerate(columns))
+                shares = {j: n.get(number, 0) - most * n.get(other, 0) for j, n in held}
+                yield _row({j: share for j, share in shares.items() if share}, None, 0)
+
+
+def _rooms_in(number: int) -> Iterator[int]:
+    """The rooms that a number with a byte for each room names."""
+    return (room for room in range((number.bit_length() + 7) // 8) if number >> 8 * room & 0xFF)

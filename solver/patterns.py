@@ -1,0 +1,157 @@
+"""What has lain in one space, kept: a layout is made of one such pattern for each space, whoever found it."""
+
+from __future__ import annotations
+
+from collections import Counter
+from collections.abc import Iterable, Iterator, Mapping
+from dataclasses import dataclass
+from math import ceil, inf
+
+import numpy as np
+from numpy.typing import NDArray
+
+from solver.loads import Loads
+from solver.problem import Piece, Problem
+from solver.state import Lying, State
+
+MOST_PATTERNS = 20_000
+"""Patterns kept; after so many no new ones are taken, so that a long search keeps within memory."""
+MOST_COLUMNS = 1200
+"""Patterns that a relaxed choice is made of."""
+MILLI = 1000
+"""Loads are whole thousandths of a gram, a litre or a kilogram, rounded up."""
+
+Key = tuple[int, tuple[tuple[int, int], ...]]
+"""A room, and how many of each class lie in it."""
+
+
+Ints = NDArray[np.int64]
+
+
+@dataclass(frozen=True)
+class Pattern:
+    """Things lying in one room in a lawful way."""
+
+    room: int
+    lying: tuple[Lying, ...]
+    counts: tuple[tuple[int, int], ...]
+    """Class and number of its copies."""
+    kinds: frozenset[int]
+    mass_g: Ints
+    """By driving stage: likely mass in grams."""
+    height2: Ints
+    """By driving stage: its moment above the ground in grams times half millimetres."""
+    load: Ints
+    """By limit that rooms share: what it adds, in thousandths, rounded up for each thing."""
+
+
+class Patterns:
+    """The lowest pattern seen for every room and what it holds."""
+
+    def __init__(self, problem: Problem, locked: frozenset[int]) -> None:
+        self.problem = problem
+        self.locked = locked
+        self.loads = Loads(problem)
+        self.classes = _classes(problem, locked)
+        """By piece: a number that interchangeable pieces share."""
+        self.members: dict[int, list[Piece]] = {}
+        for piece in problem.pieces:
+            self.members.setdefault(self.classes[piece.index], []).append(piece)
+        self.failed: set[Key] = set()
+        """What was once tried to lie together in a room and did not."""
+        self._seen: set[tuple[int, int]] = set()
+        self._lowest: dict[Key, tuple[int, tuple[Lying, ...]]] = {}
+        self._made: dict[Key, Pattern] = {}
+        self._cost: dict[Key, float] = {}
+        self._weights: dict[tuple[int, Lying], tuple[Ints, Ints, Ints]] = {}
+
+    def gather(self, state: State) -> None:
+        """Keep what lies in every room of a layout, whether or not the whole holds its limits."""
+        for room, content in enumerate(state.content):
+            if content and (room, content) not in self._seen:
+                self._seen.add((room, content))
+                self.add(room, state.inside[room])
+
+    def add(self, room: int, lying: Iterable[Lying]) -> None:
+        """Keep a pattern, unless one as low is known or there are too many."""
+        here = tuple(lying)
+        key = self.key(room, here)
+        pieces = self.problem.pieces
+        height2 = sum(pieces[it.piece].heaviest_g * (it.box[2] + it.box[5]) for it in here)
+        known = self._lowest.get(key)
+        if known[0] > height2 if known else len(self._lowest) < MOST_PATTERNS:
+            self._lowest[key] = (height2, here)
+            self._made.pop(key, None)
+
+    def key(self, room: int, lying: Iterable[Lying]) -> Key:
+        """The room and how many of each class lie there."""
+        return room, tuple(sorted(Counter(self.classes[it.piece] for it in lying).items()))
+
+    def known(self, key: Key) -> bool:
+        """Whether there is a pattern of a room and a content."""
+        return key in self._lowest
+
+    def within(self, most: Mapping[int, int]) -> Iterator[Pattern]:
+        """Patterns that hold no more of any class than so many, in the order in which they were first seen.
+
+        Of too many those come that no relaxed choice has looked at, then those that cost the last one the least.
+        """
+        keys = [key for key in self._lowest if all(count <= most.get(number, 0) for number, count in key[1])]
+        if len(keys) > MOST_COLUMNS:
+            costs = {key: self._cost.get(key, -inf) for key in keys}
+            dearest = sorted(costs.values())[MOST_COLUMNS - 1]
+            keys = [key for key in keys if costs[key] <= dearest]
+        return (self._pattern(key) for key in keys)
+
+    def rate(self, columns: Iterable[Pattern], costs: Iterable[float]) -> None:
+        """Remember what patterns cost a relaxed choice."""
+        for column, cost in zip(columns, costs, strict=True):
+            self._cost[column.room, column.counts] = cost
+
+    def _pattern(self, key: Key) -> Pattern:
+        made = self._made.get(key)
+        if made is None:
+            made = self._made[key] = self.weighed(key[0], self._lowest[key][1])
+        return made
+
+    def weighed(self, room: int, lying: tuple[Lying, ...]) -> Pattern:
+        """Things in a room with their masses and moments."""
+        weights = [self._weight(it) for it in lying]
+        mass_g, height2, load = (sum((w[k] for w in weights[1:]), weights[0][k]) for k in range(3))
+        kinds = frozenset(self.problem.pieces[it.piece].kind for it in lying)
+        return Pattern(room, lying, self.key(room, lying)[1], kinds, mass_g, height2, load)
+
+    def _weight(self, it: Lying) -> tuple[Ints, Ints, Ints]:
+        """Masses, moments and loads of one thing where it lies."""
+        key = (self.classes[it.piece], it._replace(piece=0))
+        known = self._weights.get(key)
+        if known is None:
+            alone = State(self.problem)
+            alone.add(it)
+            sums, driving = alone.sums, self.problem.driving
+            known = self._weights[key] = (
+                np.array([sums.likely_g[t] for t in driving], dtype=np.int64),
+                np.array([sums.likely_z[t] for t in driving], dtype=np.int64),
+                np.array([ceil(MILLI * value - 1e-6) for value in self.loads.added(alone)], dtype=np.int64),
+            )
+        return known
+
+
+def patterns_of(state: State) -> Patterns:
+    """The patterns that searches of its problem have seen so far, this layout's own among them."""
+    problem = state.problem
+    if problem.patterns is None or problem.patterns.locked != state.locked:
+        problem.patterns = Patterns(problem, state.locked)
+    problem.patterns.gather(state)
+    return problem.patterns
+
+
+def _classes(problem: Problem, locked: frozenset[int]) -> tuple[int, ...]:
+    """Copies of a thing that may be in the same rooms are one class; what is locked is a class of its own."""
+    numbers: dict[tuple[object, ...], int] = {}
+    found = []
+    for piece in problem.pieces:
+        alike = (piece.kind, tuple(problem.fits[piece.index]), problem.fixed[piece.index])
+        key = ("locked", piece.index) if piece.index in locked else alike
+        found.append(numbers.setdefault(key, len(numbers)))
+    return tuple(found)

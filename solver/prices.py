@@ -1,0 +1,122 @@
+"""What the relaxed choice of patterns would pay: for one more of a class, for a limit, for a millimetre of height."""
+
+from collections import defaultdict
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass
+from math import inf
+
+import numpy as np
+from numpy.typing import NDArray
+from ortools.linear_solver.python import model_builder as mb
+
+from solver.master import Master, Row
+from solver.patterns import Pattern
+
+Floats = NDArray[np.float64]
+
+
+@dataclass(frozen=True)
+class Aim:
+    """What is asked of the whole: as low as can be, or as much value as can be below a height."""
+
+    mass_g: tuple[float, ...]
+    """By driving stage: likely mass of vehicle and load in grams; of the vehicle alone where a height is given."""
+    moment: tuple[float, ...]
+    """By driving stage: moment of the vehicle alone above the ground in grams times millimetres."""
+    highest_mm: float | None = None
+    value: Mapping[int, int] | None = None
+    """By class: what one copy is worth."""
+
+    def up2(self, column: Pattern) -> Floats:
+        """By driving stage: what a column adds to the moment that counts, in grams times half millimetres."""
+        return column.height2 - 2 * (self.highest_mm or 0.0) * column.mass_g
+
+    def worth(self, column: Pattern) -> int:
+        """Value of what a column holds."""
+        return 0 if self.value is None else sum(self.value.get(number, 0) * n for number, n in column.counts)
+
+
+@dataclass(frozen=True)
+class Prices:
+    """Duals of the relaxed master. A column is worth taking where its cost is below 0."""
+
+    least: float
+    """The least height in mm, or minus the most value, of any relaxed choice."""
+    cost: tuple[float, ...]
+    """By column: how much more than that a choice costs at least that takes the whole of it."""
+    comes: Mapping[int, float]
+    """By class."""
+    shared: Floats
+    """By limit that rooms share, for a thousandth."""
+    up: Floats
+    """By driving stage, for a gram times half a millimetre."""
+    taken: tuple[float, ...]
+    """By column: how much of it the relaxed choice takes."""
+
+    def of(self, column: Pattern, aim: Aim) -> float:
+        """Cost of a column by itself, the price of its room and of what it may not ride with left out."""
+        cost = -float(aim.worth(column))
+        cost -= sum(self.comes[number] * count for number, count in column.counts)
+        return cost - float(self.shared @ column.load) - float(self.up @ aim.up2(column))
+
+
+def prices(whole: Master, aim: Aim) -> Prices | None:
+    """The prices; None where no choice of the columns holds all rows, even a relaxed one."""
+    model = mb.Model()  # type: ignore[no-untyped-call]
+    taken = [model.new_num_var(0, 1, "") for _ in whole.columns]
+    comes = {number: _added(model, row, taken) for number, row in whole.comes.items()}
+    shared = {n: _added(model, row, taken) for n, row in whole.shared.items()}
+    asked = np.zeros(len(whole.patterns.loads.left))
+    for row in whole.others:
+        _added(model, row, taken)
+    up = _height(model, whole, aim, taken)
+    solver = mb.Solver("GLOP")
+    if solver.solve(model) != mb.SolveStatus.OPTIMAL:
+        return None
+    for n, limit in shared.items():
+        asked[n] = solver.dual_value(limit)
+    return Prices(
+        solver.objective_value,
+        tuple(solver.reduced_cost(column) for column in taken),
+        {number: solver.dual_value(row) for number, row in comes.items()},
+        asked,
+        np.array([solver.dual_value(row) for row in up]),
+        tuple(solver.value(column) for column in taken),
+    )
+
+
+def _added(model: mb.Model, row: Row, taken: Sequence[mb.Variable]) -> mb.LinearConstraint:
+    total = mb.LinearExpr.weighted_sum([taken[j] for j in row.columns], [float(share) for share in row.shares])
+    least, most = (-inf if row.least is None else row.least), (inf if row.most is None else row.most)
+    return model.add_linear_constraint(total, least, most)
+
+
+def _height(model: mb.Model, whole: Master, aim: Aim, taken: Sequence[mb.Variable]) -> list[mb.LinearConstraint]:
+    """The height's rows and what is made small."""
+    rows = []
+    loads = [aim.up2(column) for column in whole.columns]
+    height = model.new_num_var(0, 100_000, "") if aim.highest_mm is None else None
+    for n, (mass, moment) in enumerate(zip(aim.mass_g, aim.moment, strict=True)):
+        total = mb.LinearExpr.weighted_sum(taken, [float(load[n]) for load in loads])
+        if height is not None:
+            rows.append(model.add(total - 2 * mass * height <= -2 * moment))
+        else:
+            rows.append(model.add(total <= 2 * ((aim.highest_mm or 0.0) * mass - moment)))
+    if height is not None:
+        model.minimize(height)
+    else:
+        model.minimize(mb.LinearExpr.weighted_sum(taken, [-aim.worth(column) for column in whole.columns]))
+    return rows
+
+
+def shares(whole: Master, found: Prices) -> dict[tuple[int, int], float]:
+    """By kind and room: the share of its copies that the relaxed choice puts there."""
+    patterns, result = whole.patterns, defaultdict[tuple[int, int], float](float)
+    copies = defaultdict[int, int](int)
+    for number, most in whole.counts.most.items():
+        copies[patterns.members[number][0].kind] += most
+    for column, taken in zip(whole.columns, found.taken, strict=True):
+        for number, count in column.counts:
+            kind = patterns.members[number][0].kind
+            result[kind, column.room] += taken * count / copies[kind]
+    return dict(result)

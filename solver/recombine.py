@@ -1,0 +1,190 @@
+"""The best layout that can be put together from patterns seen in other layouts."""
+
+from collections import Counter
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass
+from math import ceil, floor
+
+from ortools.sat.python import cp_model
+
+from solver.clock import Clock
+from solver.limits import room_for_company
+from solver.master import Master, Row, exactly, master
+from solver.neighbourhood import LEAST_GAIN_MM, Effort, solver_with
+from solver.patterns import Pattern, Patterns, patterns_of
+from solver.prices import Aim, Prices, prices
+from solver.problem import Piece
+from solver.repack import score
+from solver.state import State
+
+KEPT = ((400, 0.3), (1000, 0.6))
+"""Columns that the exact choice is made of, those that cost the relaxed choice the least, and its work in the library's
+own unit, about a second; the second where the first hold no choice at all."""
+
+
+FEW = 6
+"""So many columns of every class and of every room are kept at least."""
+
+
+@dataclass(frozen=True)
+class Relaxed:
+    """A relaxed choice of patterns: what it is made of, what it is after, and its prices."""
+
+    master: Master
+    aim: Aim
+    prices: Prices
+
+
+def lowest(state: State) -> Relaxed | None:
+    """The relaxed choice for what a layout carries, as low as can be; None where nothing is ever driven."""
+    problem, patterns = state.problem, patterns_of(state)
+    if not problem.driving:
+        return None
+    stages = [(problem.constants.stages[t], state.sums.likely_g[t]) for t in problem.driving]
+    aim = Aim(tuple(k.mass_g + grams for k, grams in stages), tuple(k.moment[2] for k, _ in stages))
+    return relaxed_choice(master(patterns, exactly(patterns, state.at)), aim)
+
+
+def relaxed_choice(whole: Master, aim: Aim) -> Relaxed | None:
+    """The relaxed choice; None where the columns allow of none."""
+    found = prices(whole, aim)
+    if found is not None:
+        whole.patterns.rate(whole.columns, found.cost)
+    return None if found is None else Relaxed(whole, aim, found)
+
+
+def recombined(state: State, wanted: Sequence[Piece], relaxed: Relaxed | None, clock: Clock) -> State:
+    """A lower layout of the same things from the columns of a relaxed choice; the same one where there is none.
+
+    It may run beside the search: nothing that a search changes is looked at.
+    """
+    now = score(state, wanted, State.height_mm)
+    if relaxed is None or not now.holds:
+        return state
+    driving, aim = state.problem.driving, relaxed.aim
+    top = max(range(len(driving)), key=lambda n: (state.height2(driving[n]), -n))
+    most2 = [
+        floor(2 * ((now.cost - (LEAST_GAIN_MM if n == top else 0.0)) * aim.mass_g[n] - aim.moment[n]))
+        for n in range(len(driving))
+    ]
+    cost = [int(column.height2[top]) for column in relaxed.master.columns]
+    chosen = chosen_columns(relaxed, now.cost - relaxed.prices.least, Search(most2, cost, None), clock)
+    found = None if chosen is None else layout(relaxed.master.patterns, chosen, state)
+    return found if found is not None and lawful(found) and score(found, wanted, State.height_mm) < now else state
+
+
+@dataclass(frozen=True)
+class Search:
+    """What the exact choice has to hold and what it makes small."""
+
+    most2: Sequence[int]
+    """By driving stage: the greatest moment that counts, in grams times half millimetres."""
+    cost: Sequence[int]
+    """By column."""
+    below: int | None
+    """What the sum of the costs may be at most; None: anything."""
+
+
+def chosen_columns(relaxed: Relaxed, most: float, search: Search, clock: Clock) -> list[Pattern] | None:
+    """The patterns of the choice that costs least; None where none was found.
+
+    Only columns are looked at that a relaxed choice would take for less than `most`.
+    """
+    good = [j for cost, j in sorted((cost, j) for j, cost in enumerate(relaxed.prices.cost)) if cost < most]
+    for count, work in KEPT:
+        kept = _kept(relaxed.master, good, count)
+        status, chosen = _solved(relaxed, kept, search, Effort(work, min(5.0, clock.left())))
+        if status != cp_model.INFEASIBLE or count >= len(good) or clock.late():
+            break
+    return chosen
+
+
+def _kept(whole: Master, good: Sequence[int], count: int) -> list[int]:
+    """The first of some columns, and of every class and room at least a few."""
+    kept, few = set(good[:count]), Counter[tuple[str, int]]()
+    for j in good:
+        names = [("room", whole.columns[j].room), *(("class", number) for number, _ in whole.columns[j].counts)]
+        if j in kept or any(few[name] < FEW for name in names):
+            kept.add(j)
+            few.update(names)
+    return sorted(kept)
+
+
+def _solved(
+    relaxed: Relaxed, kept: Sequence[int], search: Search, effort: Effort
+) -> tuple[cp_model.CpSolverStatus, list[Pattern] | None]:
+    model, columns = cp_model.CpModel(), relaxed.master.columns
+    taken = {j: model.new_bool_var("") for j in kept}
+    for row in relaxed.master.rows:
+        _add(model, row, taken)
+    for number in relaxed.master.counts.whole:
+        _all_or_none(model, relaxed.master, number, taken)
+    literals = list(taken.values())
+    up2 = [relaxed.aim.up2(columns[j]) for j in kept]
+    for n, most in enumerate(search.most2):
+        model.add(cp_model.LinearExpr.weighted_sum(literals, [ceil(up[n]) for up in up2]) <= most)
+    total = cp_model.LinearExpr.weighted_sum(literals, [search.cost[j] for j in kept])
+    if search.below is not None:
+        model.add(total <= search.below)
+    model.minimize(total)
+    solver = solver_with(effort)
+    solver.parameters.linearization_level = 2
+    status = solver.solve(model)
+    if status not in (cp_model.OPTIMAL, cp_model.FEASIBLE):
+        return status, None
+    return status, [columns[j] for j in kept if solver.boolean_value(taken[j])]
+
+
+def _add(model: cp_model.CpModel, row: Row, taken: Mapping[int, cp_model.IntVar]) -> None:
+    """A row over the columns that are kept."""
+    here = [(taken[j], share) for j, share in zip(row.columns, row.shares, strict=True) if j in taken]
+    literals, shares = [literal for literal, _ in here], [share for _, share in here]
+    if row.least is None and row.most == 1 and set(shares) <= {1}:
+        model.add_at_most_one(literals)
+        return
+    total = cp_model.LinearExpr.weighted_sum(literals, shares) if here else cp_model.LinearExpr.sum([0])
+    if row.most is not None:
+        model.add(total <= row.most)
+    if row.least is not None:
+        model.add(total >= row.least)
+
+
+def _all_or_none(model: cp_model.CpModel, whole: Master, number: int, taken: Mapping[int, cp_model.IntVar]) -> None:
+    """The least of a class comes or the most."""
+    least, row = whole.counts.least.get(number, 0), whole.comes[number]
+    total = sum(share * taken[j] for j, share in zip(row.columns, row.shares, strict=True) if j in taken)
+    model.add(total == least + (whole.counts.most[number] - least) * model.new_bool_var(""))
+
+
+def layout(patterns: Patterns, chosen: Sequence[Pattern], before: State) -> State:
+    """The layout of some patterns; of like copies those that were there stay, and those carried come first."""
+    found = State(patterns.problem)
+    found.locked = before.locked
+    left = {number: [piece.index for piece in members] for number, members in patterns.members.items()}
+    waiting = []
+    for pattern in chosen:
+        here = {it.box: it.piece for it in before.inside[pattern.room]}
+        for it in pattern.lying:
+            same = here.get(it.box)
+            if same in left[patterns.classes[it.piece]]:
+                left[patterns.classes[it.piece]].remove(same)
+                found.add(it._replace(piece=same))
+            else:
+                waiting.append(it)
+    for it in waiting:
+        mine = left[patterns.classes[it.piece]]
+        index = min(mine, key=lambda i: (i not in before.at, i))
+        mine.remove(index)
+        found.add(it._replace(piece=index))
+    return found
+
+
+def lawful(state: State) -> bool:
+    """Whether everything may ride with everything else, judged without the rows."""
+    for it in list(state.at.values()):
+        state.remove(it.piece)
+        may = room_for_company(state, state.problem.pieces[it.piece], it.room)
+        state.add(it)
+        if not may:
+            return False
+    return True

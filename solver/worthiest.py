@@ -1,0 +1,80 @@
+"""More value below a height: what comes and where it lies chosen together, from patterns seen so far."""
+
+from collections import Counter
+from collections.abc import Sequence
+from math import floor
+from random import Random
+
+from solver.choose import Unit
+from solver.clock import Clock
+from solver.grow import grow
+from solver.master import Counts, master
+from solver.patterns import Patterns, patterns_of
+from solver.prices import Aim
+from solver.problem import Piece
+from solver.recombine import Relaxed, Search, chosen_columns, lawful, layout, relaxed_choice
+from solver.repack import score
+from solver.state import State
+
+GROWN = 4
+"""How often patterns are grown before a choice at effort 1."""
+GROWN_CORNERS = 0.15e6
+"""Corners looked at each time."""
+
+
+def worthiest(
+    state: State,
+    must: Sequence[Piece],
+    offered: Sequence[Unit],
+    highest_mm: float,
+    random: Random,
+    clock: Clock,
+    effort: float,
+) -> State:
+    """A layout that carries more value below a height; the same one where none was found."""
+    patterns = patterns_of(state)
+    counts = _counts(patterns, must, offered, state)
+    aim = _aim(state, highest_mm)
+    relaxed = None
+    for left in range(max(1, round(GROWN * effort)), -1, -1):
+        relaxed = None if clock.late() else relaxed_choice(master(patterns, counts), aim)
+        if relaxed is None or not left:
+            break
+        grow(relaxed, -relaxed.prices.least - value(state), random, clock, GROWN_CORNERS)
+    found = None if relaxed is None else _choice(relaxed, state, clock)
+    if found is None:
+        return state
+    wanted = [state.problem.pieces[index] for index in sorted(found.at)]
+    now = score(found, wanted, State.height_mm)
+    return found if now.holds and now.cost <= highest_mm and lawful(found) else state
+
+
+def value(state: State) -> int:
+    """What all that is carried is worth together."""
+    return sum(state.problem.pieces[index].thing.carry or 0 for index in state.at)
+
+
+def _counts(patterns: Patterns, must: Sequence[Piece], offered: Sequence[Unit], state: State) -> Counts:
+    least = Counter(patterns.classes[piece.index] for piece in must)
+    optional = {index for unit in offered for index in unit.pieces} | set(state.at)
+    most = least + Counter(patterns.classes[index] for index in optional - {piece.index for piece in must})
+    pieces = patterns.members
+    return Counts(least, most, frozenset(n for n in most if pieces[n][0].thing.all_or_none and most[n] > least[n]))
+
+
+def _aim(state: State, highest_mm: float) -> Aim:
+    problem, patterns = state.problem, patterns_of(state)
+    stages = [problem.constants.stages[t] for t in problem.driving]
+    value = {number: members[0].thing.carry or 0 for number, members in patterns.members.items()}
+    return Aim(tuple(k.mass_g for k in stages), tuple(k.moment[2] for k in stages), highest_mm, value)
+
+
+def _choice(relaxed: Relaxed, state: State, clock: Clock) -> State | None:
+    """The choice of columns that is worth the most, where it is worth more than a layout."""
+    aim = relaxed.aim
+    stages = zip(aim.mass_g, aim.moment, strict=True)
+    most2 = [floor(2 * ((aim.highest_mm or 0.0) * mass - moment)) for mass, moment in stages]
+    cost = [-aim.worth(column) for column in relaxed.master.columns]
+    search = Search(most2, cost, -value(state) - 1)
+    chosen = chosen_columns(relaxed, -relaxed.prices.least - value(state), search, clock)
+    return None if chosen is None else layout(relaxed.master.patterns, chosen, state)
