@@ -27,9 +27,9 @@ LINEAR_SHARE = 0.6
 """Share of the time that the linear form may take."""
 ROOM_S = 1.0
 """Longest look at one room in seconds; what is proven by then counts."""
-FIRST_REACH_MM = 25.0
+FIRST_REACH_MM = 15.0
 """By how much heights in a room may be thought better or worse at first."""
-WIDER, NARROWER = 1.3, 0.6
+WIDER, NARROWER = 1.5, 0.4
 """Changes of that where the bound rose as hoped, and where it fell."""
 HOPED = 0.2
 """It rose as hoped when it did so by this share of what was seen as possible."""

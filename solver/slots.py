@@ -126,7 +126,8 @@ def slots_of(problem: Problem, members: Members, room: Room, grid_mm: int) -> li
         bottoms = _bottoms(members[kind][0].heaviest_g, here, room)
         for dz, ways in sizes.items():
             area = min(x * y for x, y in ways)
-            found += _cells(Slot(kind, room.index, dz, area, ways, 0, 0, column), room, fit, bottoms, grid_mm)
+            slot = Slot(kind, room.index, dz, area, ways, 0, 0, column)
+            found += _cells(slot, room, fit, bottoms, grid_mm)
     return found
 
 
