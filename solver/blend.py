@@ -1,7 +1,5 @@
 """Which tolls to try next: a view of the bound from above, made of the fillings seen, trusted near the best tolls."""
 
-from collections.abc import Mapping
-
 import numpy as np
 from ortools.linear_solver.python import model_builder as mb
 
@@ -11,8 +9,6 @@ from solver.links import Links
 
 MOST_MM = 1e5
 """No height and no worth comes near this."""
-LEAST_WEIGHT = 1e-6
-"""Weights under this are rounding."""
 STAGES_A_REACH = 0.02
 """By how much the share of a stage may change where heights are trusted to a millimetre."""
 
@@ -34,13 +30,13 @@ class Blend:
         gain += sum(mm * v for mm, v in zip(links.still_mm.tolist(), self.stages, strict=True))
         gain -= sum(limit * v for (_, limit), v in zip(links.loads, self.loads, strict=True))
         self.model.maximize(gain + sum(self.least))
-        self.seen: dict[tuple[object, ...], tuple[Filling, mb.LinearConstraint]] = {}
-        self.weights: dict[tuple[object, ...], float] = {}
+        self.seen: set[tuple[object, ...]] = set()
 
     def add(self, filling: Filling) -> None:
         """One more filling."""
         if filling.name in self.seen or not filling.copies:
             return
+        self.seen.add(filling.name)
         room = self.rooms[filling.room]
         terms = [mm * v for mm, v in zip(filling.lift_mm.tolist(), self.stages, strict=True)]
         terms += [-n * self.copies[kind] for kind, n in filling.copies.items()]
@@ -48,7 +44,7 @@ class Blend:
             share = sum(shares.get((kind, room), 0.0) * n for kind, n in filling.copies.items())
             if share:
                 terms.append(share * toll)
-        self.seen[filling.name] = (filling, self.model.add(self.least[filling.room] - sum(terms) <= 0))
+        self.model.add(self.least[filling.room] - sum(terms) <= 0)
 
     def next(self, near: Tolls, reach_mm: float, seconds: float) -> tuple[float, Tolls] | None:
         """The most in mm that the bound can be near some tolls, as far as seen, and where; None when time ran out.
@@ -65,21 +61,10 @@ class Blend:
         solver.set_time_limit_in_seconds(seconds)
         if solver.solve(self.model) != mb.SolveStatus.OPTIMAL:
             return None
-        self.weights = {name: abs(solver.dual_value(row)) for name, (_, row) in self.seen.items()}
         stages = np.array([max(0.0, solver.value(v)) for v in self.stages])
         loads = np.array([max(0.0, solver.value(v)) for v in self.loads])
         copies = {kind: float(solver.value(v)) for kind, v in self.copies.items()}
         return solver.objective_value, Tolls(copies, stages / stages.sum(), loads)
-
-    def shares(self) -> Mapping[tuple[int, int], float]:
-        """By kind and room: the share of its copies that the blend of fillings last seen puts there."""
-        found: dict[tuple[int, int], float] = {}
-        for name, (filling, _) in self.seen.items():
-            weight = self.weights.get(name, 0.0)
-            for kind, n in filling.copies.items() if weight > LEAST_WEIGHT else ():
-                at = (kind, self.rooms[filling.room])
-                found[at] = min(1.0, found.get(at, 0.0) + weight * n / self.links.copies[kind])
-        return found
 
 
 def _within(variable: mb.Variable, middle: float, reach: float, least: float = 0.0, most: float = MOST_MM) -> None:

@@ -2,8 +2,8 @@
 
 What links the rooms (every kind comes whole, racks, the rear axle, the driving stages) is not asked but paid for, by
 tolls. Then each room is a small program by itself, solved in whole things, and the sum of their proven leasts is a
-bound whatever the tolls (Lagrange; Geoffrion 1974, "Lagrangean relaxation for integer programming"). Tolls begin at
-those of a linear form of all rooms at once, whose least height is a bound too, and are bettered as long as time allows.
+bound whatever the tolls: Geoffrion (1974), "Lagrangean relaxation for integer programming" (from memory). Tolls begin
+at those of a linear form of all rooms at once, whose least height is a bound too; they get better as time allows.
 """
 
 import time
@@ -23,6 +23,8 @@ from solver.slots import grid_for
 
 MOST_ROUNDS = 6
 """Rounds of cuts in the linear form."""
+KEPT_SHARE = 0.95
+"""Share of the time that is planned with; a step that is under way ends in the rest."""
 LINEAR_SHARE = 0.6
 """Share of the time that the linear form may take."""
 ROOM_S = 1.0
@@ -45,12 +47,15 @@ class Bound:
 
     height_mm: float | None
     shares: Mapping[tuple[int, int], float] = field(default_factory=dict)
-    """By kind and room: the share of its copies that the relaxed answer puts there; what is not named is 0."""
+    """By kind and room: the share of its copies that the linear form puts there; what is not named is 0.
+
+    They do not depend on how far the tolls came in the time, so that the same seed gives the same plan.
+    """
 
 
 def height_bound(problem: Problem, carried: frozenset[int], seconds: float) -> Bound:
     """The bound for a set of pieces: the linear form, then rooms in whole things as long as time allows."""
-    began = time.monotonic()
+    began, seconds = time.monotonic(), KEPT_SHARE * seconds
     members: dict[int, list[Piece]] = defaultdict(list)
     for index in sorted(carried):
         members[problem.pieces[index].kind].append(problem.pieces[index])
@@ -95,7 +100,7 @@ def _whole(levels: Levels, linear: tuple[Bound, Tolls], ends: float) -> Bound:
             best = Bound(height_mm - SAFETY_MM, best.shares)
         if not climb.turn(height_mm, ends):
             break
-    return Bound(best.height_mm, climb.blend.shares() or best.shares)
+    return best
 
 
 class Climb:

@@ -1,4 +1,4 @@
-"""The proven bound on height against everything that can be tried by hand, by a linear program, and by finding plans."""
+"""The proven bound on height against trying everything, a linear program, figures by hand, and plans that are found."""
 
 from itertools import product
 from random import Random
