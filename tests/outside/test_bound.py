@@ -107,13 +107,14 @@ def test_one_space_by_trying_everything(bench, seed):
 
 @pytest.mark.parametrize("seed", range(20))
 def test_no_first_plan_lies_below(seed):
-    case = made_case(seed, Wanted(10, 5, 2, fill=0.4, optional=0.0))
+    case = made_case(seed, Wanted(12, 6, 2, fill=0.3, optional=0.0))
     plan = first_plan(case, tries=4, repacks=60)
-    if plan is not None:
-        problem = Problem(case)
-        state = from_plan(problem, plan)
-        bound = height_bound(problem, frozenset(state.at), LONG_S).height_mm
-        assert bound is None or bound <= state.height_mm() + 1e-9
+    assert plan is not None
+    problem = Problem(case)
+    state = from_plan(problem, plan)
+    bound = height_bound(problem, frozenset(state.at), LONG_S).height_mm
+    assert bound is not None
+    assert bound <= state.height_mm() + 1e-9
 
 
 @pytest.mark.parametrize("seed", range(8))
