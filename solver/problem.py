@@ -201,12 +201,17 @@ class Problem:
     def _fits(self, piece: Piece) -> dict[int, Fit]:
         found: dict[int, Fit] = {}
         for room in self.rooms:
-            if reasons(self.case, piece.thing, room.space) or not self.fixed[piece.index].admits(self.case, room.space):
-                continue
-            fit = self._fit(piece, room)
-            if fit.shapes and fit.dig_s >= 0:
+            fit = self.fit_by_itself(piece, room)
+            if fit is not None and fit.shapes:
                 found[room.index] = fit
         return found
+
+    def fit_by_itself(self, piece: Piece, room: Room) -> Fit | None:
+        """How a piece may be in a room by itself, of its shapes those that fit, even none; None where it may not be."""
+        if reasons(self.case, piece.thing, room.space) or not self.fixed[piece.index].admits(self.case, room.space):
+            return None
+        fit = self._fit(piece, room)
+        return fit if fit.dig_s >= 0 else None
 
     def _fit(self, piece: Piece, room: Room) -> Fit:
         least_z, greatest_top = room.low[2], room.high[2]

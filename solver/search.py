@@ -49,6 +49,8 @@ EARLY_SHARE = 0.8
 """Share of the time after which, on a slow machine or with very many things, the set of things is settled as it is."""
 BOUND_SHARE = 0.5
 """Share of the time left that the bound may take, beside the search."""
+BOUND_S = 6.0
+"""Longest that it takes in seconds: longer than that it hardly rises."""
 QUICK_STEPS = 250
 """Steps of repacking to try a way out."""
 LESS_STEPS = 500
@@ -205,7 +207,9 @@ def _better(
         start_height, reasons = chosen.state.height_mm(), chosen.reasons
         levels.append(chosen.level)
         wanted = carried(chosen.state)
-        bound = pool.submit(height_bound, problem, frozenset(p.index for p in wanted), clock.left() * BOUND_SHARE)
+        bound = pool.submit(
+            height_bound, problem, frozenset(p.index for p in wanted), min(BOUND_S, clock.left() * BOUND_SHARE)
+        )
         best = state = improve(chosen.state, wanted, random, clock, LAST_SHARE * options.effort, "height")
         height = state.height_mm()
         state = handle(state, wanted, height + problem.case.trip.allow_mm, random, clock, options.effort)
