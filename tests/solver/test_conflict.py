@@ -72,7 +72,7 @@ def test_musts_over_the_total_are_told_by_how_much_before_any_search(pair):
     assert kinds(conflict) == ["must come", "limit"]
     assert all(demand.shown and dropping_gives_a_plan(pair.case(), demand) for demand in conflict.demands)
     assert [way.says for way in conflict.ways_out] == [
-        "Leaving at home: one.",
+        "Leaving at home: two.",
         "With 10 kg more of this limit: the total may be 2012.5 kg.",
     ]
 
