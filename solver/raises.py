@@ -10,6 +10,7 @@ from solver.asking import Asked, dropped, raised
 from solver.clock import Clock
 from solver.core import RELAXED_S
 from solver.feasible import TRY_SHARE, Feasible
+from solver.limits import excess
 from solver.passing import over_kg
 from solver.plans import from_plan
 from solver.problem import Problem
@@ -53,8 +54,11 @@ class Raise:
         return more_words(case, self.subject, self.kg)
 
 
-def least_more(asked: Asked, subject: str, plan: Plan, clock: Clock, feasible: Feasible) -> tuple[Raise, Plan]:
-    """As little more of a limit as was found, with a plan that holds then; `plan` is one without that limit."""
+def least_more(asked: Asked, subject: str, plan: Plan, clock: Clock, feasible: Feasible) -> tuple[Raise, Plan] | None:
+    """As little more of a limit as was found, with a plan that holds then; `plan` is one without that limit.
+
+    None where what is moved on the vehicle to make up for a share breaks another limit.
+    """
     limits = asked.problem()
 
     def passed(state: State) -> float:
@@ -68,12 +72,14 @@ def least_more(asked: Asked, subject: str, plan: Plan, clock: Clock, feasible: F
         found = None if clock.late() else feasible(more.of(asked).problem(), clock.part(TRY_SHARE), best)
         if found is not None:
             return more, found
-    lies = from_plan(lifted, best)
-    while over_kg(lies, most.of(asked).problem(), subject) > 0:
-        # To move a load from one side to the other may bring another stage over, which the other way is the worse.
-        most = replace(most, kg=most.kg + STEP_KG)
-    # All else holds in it as it lies, so that nothing has to be searched for, and no time can run out.
-    return most, best
+    changed = most.of(asked).problem()
+    lies = from_plan(changed, best)
+    if over_kg(lies, changed, subject) <= 0 and excess(lies) <= 0:
+        # All else holds in it as it lies, so that nothing has to be searched for, and no time can run out.
+        return most, best
+    # What is moved on the vehicle may bring another axle or another stage over.
+    found = None if clock.late() else feasible(changed, clock.part(TRY_SHARE), best)
+    return None if found is None else (most, found)
 
 
 def _figures(asked: Asked, most: Raise, clock: Clock) -> list[float]:

@@ -51,9 +51,10 @@ class Ways:
 
     def more(self, one: Demand, plan: Plan) -> Iterator[WayOut]:
         """As little more of a limit as was found."""
-        least, found = least_more(self.asked, one.subject, plan, self.clock, self.feasible)
-        self.loaded.append((one.subject, found))
-        yield WayOut(least.says(self.asked.case), found)
+        found = least_more(self.asked, one.subject, plan, self.clock, self.feasible)
+        self.loaded.append((one.subject, plan if found is None else found[1]))
+        if found is not None:
+            yield WayOut(found[0].says(self.asked.case), found[1])
 
     def _fewest_left(self, one: Demand, plan: Plan) -> Iterator[WayOut]:
         """Few things that make room when they stay at home, as a search and as masses and volumes tell them."""

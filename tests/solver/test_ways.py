@@ -149,3 +149,29 @@ def test_a_way_out_is_told_though_no_time_is_left(tiny):
     conflict = not_brought_together(asked, Clock(0.0, SILENT), feasible)
     assert conflict.ways_out[0].says.startswith("Leaving at home: ")
     assert conflict.ways_out[0].plan is not None
+
+
+def test_what_is_moved_on_the_vehicle_may_not_break_another_limit(leaning):
+    # Loaded on the right when it leaves, on the left when the heavy ones have changed their seats: nothing bolted on
+    # helps both.
+    leaning.vehicle["fittings"] = []
+    leaning.vehicle["seats"] = [
+        {"name": "left", "at_mm": [1500, -700, 800]},
+        {"name": "right", "at_mm": [1500, 700, 800]},
+    ]
+    leaning.trip["people"] = [
+        {"name": "Ada", "mass_kg": 200, "seat": "left"},
+        {"name": "Ben", "mass_kg": 200, "seat": "right"},
+    ]
+    leaning.trip["stages"] = [
+        {"name": "one way", "surface": "off_road", "people": ["Ada"]},
+        {"name": "other way", "surface": "off_road", "people": ["Ben"]},
+    ]
+    assert not any("wheels carry" in way.says for way in ways_of(leaning.case()))
+
+
+def test_a_front_axle_at_its_limit_is_not_loaded_further(tiny):
+    tiny.space("hold", (3000, 0, 500))
+    tiny.thing("ballast", mass_kg=150)
+    tiny.vehicle["limits"] |= {"front_share_min": 0.52, "front_axle_kg": 1100}
+    assert [way.says for way in ways_of(tiny.case())] == ["Leaving at home: ballast."]
