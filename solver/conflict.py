@@ -172,7 +172,10 @@ def _all_raised(work: Ways, near: Plan | None = None) -> Raises:
 
 def _raised(asked: Asked, raises: Raises) -> Iterator[WayOut]:
     if raises is not None:
-        yield WayOut(joined(one.says(asked.case) for one in raises[0]), raises[1])
+        now = asked
+        for one in raises[0]:
+            now = one.of(now)
+        yield WayOut(joined(one.says(asked.case) for one in raises[0]), raises[1], now.case)
 
 
 def _several(asked: Asked, demands: Sequence[Demand], clock: Clock, feasible: Feasible) -> Iterator[WayOut]:
@@ -184,7 +187,7 @@ def _several(asked: Asked, demands: Sequence[Demand], clock: Clock, feasible: Fe
             if seen is None:
                 plan = feasible(now.problem(), clock.part(TRY_SHARE))
                 if plan is not None and len(told) > 1:
-                    yield WayOut(joined(sentence(one) for one in told), plan)
+                    yield WayOut(joined(sentence(one) for one in told), plan, now.case)
                 break
             told.append(seen.demands[0])
             now = dropped(now, seen.demands[0])

@@ -4,7 +4,7 @@ from collections.abc import Sequence
 from random import Random
 
 from models.plan import Plan
-from solver.clock import Clock
+from solver.clock import Budget, Clock
 from solver.insert import hardest_first, jittered, put, put_all
 from solver.keeping import back, lowest_first
 from solver.passing import above
@@ -14,7 +14,13 @@ from solver.problem import Piece, Problem
 from solver.repack import Repacker, score
 from solver.state import State
 
-STEPS = 500
+GLANCE_STEPS = 40
+"""Steps of repacking to see how many copies about have to stay at home."""
+CORNERS = 0.1e6
+"""Corners looked at for all of it."""
+FAR = 12
+"""Where more copies than that stay at home then, no person would leave so many, and it is left at that."""
+STEPS = 300
 """Steps of repacking to bring one thing more aboard."""
 PER_KG = 0.001
 """What a kilogram at home counts beside a copy at home: of as many copies the lighter ones stay."""
@@ -64,7 +70,10 @@ def filled(problem: Problem, plan: Plan, names: Sequence[str], near: Plan | None
     work = Filler(_begun(state, also, before), must, also, before, Random(0))
     if not work.best_score.holds:
         work = Filler(state, must, also, before, Random(0))
-    work.run(STEPS, clock.late, lambda found: found.cost <= 0)
+    budget = Budget(problem, clock, CORNERS)
+    work.run(GLANCE_STEPS, budget.over, lambda found: found.cost <= 0)
+    if work.best_score.cost <= FAR:
+        work.run(STEPS, budget.over, lambda found: found.cost <= 0)
     whole = _in_company(work.best, must)
     if whole is None or not score(whole, must, State.height_mm).holds:
         return None

@@ -47,14 +47,14 @@ class Ways:
         elif one.kind == "lock" and len(one.locks) > 1:
             yield from self._fewest_locks(one, plan)
         else:
-            yield WayOut(sentence(one), plan)
+            yield WayOut(sentence(one), plan, dropped(self.asked, one).case)
 
     def more(self, one: Demand, plan: Plan) -> Iterator[WayOut]:
         """As little more of a limit as was found."""
         found = least_more(self.asked, one.subject, plan, self.clock, self.feasible)
         self.loaded.append((one.subject, plan if found is None else found[1]))
         if found is not None:
-            yield WayOut(found[0].says(self.asked.case), found[1])
+            yield WayOut(found[0].says(self.asked.case), found[1], found[0].of(self.asked).case)
 
     def _fewest_left(self, one: Demand, plan: Plan) -> Iterator[WayOut]:
         """Few things that make room when they stay at home, as a search and as masses and volumes tell them."""
@@ -64,17 +64,16 @@ class Ways:
                 break
             without = dropped(self.asked, must_come(self.asked.case, names))
             found = self.feasible(without.problem(), self.clock.part(TRY_SHARE), near)
-            found = None if found is None else self.filled(names, found)
             if found is not None and self._dear(found, one.things) < self._dear(best, one.things):
-                best = found
+                best = self.filled(names, found)
                 break
-        home = self._home(best, one.things)
+        home, case = self._home(best, one.things), dropped(self.asked, one).case
         if 0 < len({copy.thing for copy in home}) <= MOST_LEFT:
-            yield WayOut(f"Leaving at home: {', '.join(copies_words(self.asked.case, home))}.", best)
+            yield WayOut(f"Leaving at home: {', '.join(copies_words(self.asked.case, home))}.", best, case)
         elif home:
-            self.last.append(WayOut(self._many_words(home), best))
+            self.last.append(WayOut(self._many_words(home), best, case))
         else:
-            yield WayOut(FOUND_AFTER_ALL, best)
+            yield WayOut(FOUND_AFTER_ALL, best, self.asked.case)
 
     def filled(self, names: Sequence[str], plan: Plan) -> Plan:
         """A plan with as much as was found of some things that it leaves at home."""
@@ -130,7 +129,8 @@ class Ways:
             if gone and (not least or (not least <= set(gone) and len(gone) <= len(least) + 1)):
                 least = least or set(gone)
                 locks = tuple(lock for lock in one.locks if lock in gone)
-                yield WayOut(sentence(lock_demand(*locks)), found, locks)
+                case = dropped(self.asked, lock_demand(*locks)).case
+                yield WayOut(sentence(lock_demand(*locks)), found, case, locks)
 
     def _taken_back(self, locks: Sequence[Lock], plan: Plan) -> tuple[list[Lock], Plan]:
         """Take locks back one at a time as long as a plan is found with each; what a plan keeps anyway is kept."""

@@ -25,6 +25,8 @@ def conflict_of(tiny) -> Conflict:
     assert found.status is Status.IMPOSSIBLE
     assert found.conflict is not None
     assert found.conflict.proven
+    ways = found.conflict.ways_out
+    assert all(way.case and way.plan and check(way.case, way.plan).holds is not False for way in ways), ways
     return found.conflict
 
 

@@ -28,6 +28,9 @@ def ways_of(case: Case) -> list[WayOut]:
     found = propose(case, QUICK)
     assert found.plan is None
     assert found.conflict is not None
+    for way in found.conflict.ways_out:
+        assert way.case is not None
+        assert holds(way.case, way.plan), way.says
     return list(found.conflict.ways_out)
 
 
