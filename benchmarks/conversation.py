@@ -14,7 +14,7 @@ from benchmarks.table import arguments, heading, scenarios, table
 from models.case import Case, copy_of
 from models.plan import Plan
 from models.trip import Lock
-from solver import SILENT, Demand, Options, Revision, Status, how_much, propose, revise, why_not
+from solver import SILENT, Demand, Options, Revision, Status, WayOut, how_much, propose, revise, why_not
 from solver.asking import Asked, dropped
 from solver.clock import Clock
 from solver.contrast import Row
@@ -130,8 +130,9 @@ def full_height(case: Case, asked: Plan, start: Plan, seconds: float) -> float:
 
 
 def impossible(case: Case, plan: Plan, count: int) -> tuple[list[object], list[str]]:
-    """Made-up impossible trips: outcomes, members told, members shown, and shown members that do not give a plan."""
+    """Made-up impossible trips: outcomes, members told and shown, and the ways out; what does not work is counted."""
     ends, members, shown, wrong, told = Counter[str](), 0, 0, 0, []
+    none, ways = 0, list[WayOut]()
     for seed in range(count):
         words, changed, now = impossible_trip(case, plan, Random(seed))  # noqa: S311
         found = revise(changed, now, DEFAULT)
@@ -142,11 +143,17 @@ def impossible(case: Case, plan: Plan, count: int) -> tuple[list[object], list[s
         bad = [one for one in demands if one.shown and not gives_a_plan(changed, now, one)]
         members, shown = members + len(demands), shown + sum(one.shown for one in demands)
         wrong += len(bad)
-        ways = 0 if conflict is None else len(conflict.ways_out)
+        out = () if conflict is None or found.proposal.plan is not None else conflict.ways_out
+        none, ways = none + (found.proposal.plan is None and not out), [*ways, *out]
         told.append(
-            f"{words}: {end}, {len(demands)} members, {ways} ways out" + "".join(f" WRONG {d.says}" for d in bad)
+            f"{words}: {end}, {len(demands)} members, {len(out)} ways out" + "".join(f" WRONG {d.says}" for d in bad)
         )
-    return [dict(ends), members, shown, wrong], told
+    return [dict(ends), members, shown, wrong, none, len(ways), sum(not works(way) for way in ways)], told
+
+
+def works(way: WayOut) -> bool:
+    """Whether a way out has a plan that the verifier accepts for the case as it is changed."""
+    return way.plan is not None and way.case is not None and check(way.case, way.plan).holds is not False
 
 
 def gives_a_plan(case: Case, plan: Plan, demand: Demand) -> bool:
@@ -163,7 +170,7 @@ PARTS: dict[str, tuple[str, ...]] = {
     "locks": ("trip", "sets", "ends"),
     "revise": ("trip", "median s", "slowest s", "ends", "compared", "worst minutes to best"),
     "explain": ("trip", "median s", "slowest s", "rows", "agree"),
-    "impossible": ("trip", "ends", "members", "shown", "shown but no plan"),
+    "impossible": ("trip", "ends", "members", "shown", "shown but no plan", "without a way out", "ways out", "refused"),
 }
 """The tables and their columns."""
 

@@ -96,8 +96,12 @@ class Trip(Described):
     name: Word
     vehicle: Word
     """The vehicle's file, relative to this one."""
-    gear: Annotated[tuple[Word, ...], BeforeValidator(_files_from_file, json_schema_input_type=str | tuple[Word, ...])]
-    """The gear lists, relative to this file."""
+    gear: Annotated[
+        tuple[Word, ...],
+        BeforeValidator(_files_from_file, json_schema_input_type=str | tuple[Word, ...]),
+        Field(min_length=1),
+    ]
+    """The gear lists, relative to this file; at least one, which may be empty."""
     people: tuple[Person, ...] = ()
     """Who comes."""
     traffic_on: Literal["left", "right"] = "left"

@@ -4,7 +4,7 @@ from dataclasses import dataclass, field
 from enum import StrEnum
 from typing import Literal, Protocol
 
-from models.case import Copy
+from models.case import Case, Copy
 from models.plan import Plan
 from models.trip import Lock
 
@@ -73,7 +73,9 @@ class WayOut:
 
     says: str
     plan: Plan | None = None
-    """The plan that was found with the change; its case is the changed one."""
+    """The plan that was found with the change."""
+    case: Case | None = field(default=None, compare=False, repr=False)
+    """The changed case that the plan is for."""
     without: tuple[Lock, ...] = ()
     """The locks that it gives up, where it was looked for which of several have to go."""
 

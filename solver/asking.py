@@ -1,7 +1,9 @@
 """A case with what people ask of it, and the same with one demand dropped or one limit raised."""
 
+import copy
 from collections.abc import Callable
 from dataclasses import dataclass, replace
+from functools import cached_property
 
 from models.base import Limit
 from models.case import Case
@@ -12,11 +14,14 @@ from models.trip import Lock, Trip
 from models.vehicle import Rack, Vehicle
 from solver.answers import Demand
 from solver.problem import Problem
+from solver.relaxed import Relaxed
 
 OF_THE_VEHICLE = {
     "total": "gvm_kg", "with trailer": "gcm_kg", "rear axle": "rear_axle_kg", "front axle": "front_axle_kg",
 }  # fmt: skip
 """The field that holds a limit of the whole vehicle."""
+OF_THE_SHARES = {"front share": ("front_share_min", 0.0), "side": ("side_difference_share", 1.0)}
+"""The field that holds a share of the mass, and the figure with which it is no limit."""
 OF_A_RACK = ("parked_kg", "sealed_road_kg", "off_road_kg", "any_kg")
 
 
@@ -38,12 +43,33 @@ class Asked:
 
     def free_problem(self) -> Problem:
         """The problem with nothing locked and no reserve kept."""
-        case = fresh(self.case, trip=self.case.trip.model_copy(update={"locks": ()}))
-        return Problem(case, use_reserve=False, before=self.before)
+        return _own(self._free)
 
     def problem(self) -> Problem:
         """The problem to search."""
+        return _own(self._whole)
+
+    @cached_property
+    def relaxed(self) -> Relaxed:
+        """What masses, volumes and pairs alone say of it."""
+        return Relaxed(self.free_problem(), self.problem())
+
+    @cached_property
+    def _free(self) -> Problem:
+        case = fresh(self.case, trip=self.case.trip.model_copy(update={"locks": ()}))
+        return Problem(case, use_reserve=False, before=self.before)
+
+    @cached_property
+    def _whole(self) -> Problem:
         return Problem(self.case, use_reserve=self.use_reserve, locks=self.locks, before=self.before)
+
+
+def _own(made: Problem) -> Problem:
+    """A problem of its own for a search, which may narrow what fits where; what is costly to make is made once."""
+    _ = made.constants, made.vetoes
+    own = copy.copy(made)
+    own.levels, own.remembered_s = {}, {}
+    return own
 
 
 def dropped(asked: Asked, demand: Demand) -> Asked:
@@ -106,6 +132,9 @@ def raised(case: Case, limit: str, more_kg: float) -> Case:
 
 def lifted(case: Case, limit: str) -> Case:
     """The case without one limit."""
+    if limit in OF_THE_SHARES:
+        field, anything = OF_THE_SHARES[limit]
+        return _with(case, limits=case.vehicle.limits.model_copy(update={field: anything}))
     return _changed(case, limit, lambda old: old.model_copy(update={"kg": None}))
 
 

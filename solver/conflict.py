@@ -1,14 +1,17 @@
 """When no plan exists: demands that cannot hold together, none of which can be dropped, and ways out, tried."""
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import replace
 
 from models.plan import Plan
 from solver.answers import Conflict, Demand, WayOut
 from solver.asking import Asked, dropped
 from solver.clock import Clock
+from solver.feasible import TRY_SHARE, Feasible
+from solver.raises import Raise, together
 from solver.seen import cannot_be, seen_conflict
-from solver.ways import TRY_SHARE, Feasible, Ways, sentence
+from solver.shifting import SHARES
+from solver.ways import Ways, joined, sentence
 from solver.wording import limit_holds, lock_demand, must_come, reserve_kept
 
 ORDER = ("lock", "must come", "reserve", "limit")
@@ -24,7 +27,9 @@ JOINED = 12
 GLANCE_SHARE = 0.07
 """Share of the time left for a first look at each of what is asked; who finds nothing looks longer."""
 SPARE = 2
-"""Shares of the time that are kept for the ways out."""
+"""Shares of the time that are kept for what comes after."""
+SHOW_SHARE = 0.55
+"""Share of the time left to show the members of a conflict; the rest is for the ways out."""
 
 Plans = dict[Demand, Plan | None]
 """By demand: a plan that was found without it, all else asked as before."""
@@ -41,13 +46,16 @@ def tried(asked: Asked, conflict: Conflict, clock: Clock, feasible: Feasible) ->
 
     Locks, or things that must come, of which no single one is enough are told as one member.
     """
-    plans = _each_dropped(asked, conflict.demands, clock, feasible)
+    showing = clock.part(SHOW_SHARE)
+    plans = _each_dropped(asked, conflict.demands, showing, feasible)
     says = list(conflict.says)
     for kind in ("lock", "must come"):
-        plans = _joined(asked, kind, plans, says, clock, feasible)
-    found = _ways_out(asked, plans, clock, feasible)
-    if not found:
-        found = list(_several(asked, tuple(plans), clock, feasible))
+        plans = _joined(asked, kind, plans, says, showing, feasible)
+    work = Ways(asked, clock, feasible)
+    found = _ways_out(work, plans)
+    if not found and all(one.kind != "lock" for one in plans):
+        found = list(_raised(asked, _all_raised(work)))
+    found = found or list(_several(asked, tuple(plans), clock, feasible))
     demands = tuple(_told(asked, one, plan, clock) for one, plan in plans.items())
     ordered = tuple(sorted(demands, key=lambda one: ORDER.index(one.kind)))
     return replace(conflict, demands=ordered, says=tuple(dict.fromkeys(says)), ways_out=tuple(found[:WAYS_OUT]))
@@ -126,16 +134,48 @@ def _one_of(asked: Asked, kind: str, group: Sequence[Demand]) -> Demand:
     return must_come(asked.case, tuple(sorted({name for one in group for name in one.things})))
 
 
-def _ways_out(asked: Asked, plans: Plans, clock: Clock, feasible: Feasible) -> list[WayOut]:
-    """Ways out in the order of what a person can change; more of a limit is looked for first, as it helps the rest."""
-    work = Ways(asked, clock, feasible)
+def _ways_out(work: Ways, plans: Plans, more: Iterable[WayOut] = ()) -> list[WayOut]:
+    """Ways out in the order of what a person can change; more of a limit is looked for first, as it helps the rest.
+
+    `more` are ways that raise several limits.
+    """
     found: dict[Demand, list[WayOut]] = {}
     ordered = sorted(plans, key=lambda one: ORDER.index(one.kind))
     for one in [*(n for n in ordered if n.kind == "limit"), *(n for n in ordered if n.kind != "limit")]:
         plan = plans[one]
         found[one] = [] if plan is None else list(work.of(one, plan))
-    of_kind = [[way for one in ordered if one.kind == kind for way in found[one]] for kind in ORDER]
-    return [way for some in of_kind for way in some[:OF_A_KIND]][:WAYS_OUT] or work.last[:1]
+    of_kind = {kind: [way for one in ordered if one.kind == kind for way in found[one]] for kind in ORDER}
+    if work.loaded and not any(one.kind == "must come" and plans[one] for one in ordered):
+        of_kind["must come"] = list(_left(work))
+    of_kind["limit"] += more
+    return [way for some in of_kind.values() for way in some[:OF_A_KIND]][:WAYS_OUT] or work.last[:1]
+
+
+def _left(work: Ways) -> Iterator[WayOut]:
+    """Few things at home of all that must come, where it was not shown which of them take part."""
+    for every in _every(work.asked, "must come"):
+        problem, near = dropped(work.asked, every).problem(), work.loaded[-1][1]
+        plan = None if work.clock.late() else work.feasible(problem, work.clock.part(TRY_SHARE), near)
+        if plan is not None:
+            yield from work.of(every, plan)
+
+
+Raises = tuple[tuple[Raise, ...], Plan] | None
+"""More of some limits, with a plan that holds then; None where none was found."""
+
+
+def _all_raised(work: Ways, near: Plan | None = None) -> Raises:
+    """More of whichever limits of the whole vehicle need it."""
+    subjects = [one.subject for one in _whole_limits(work.asked)]
+    return together(work.asked, subjects, near, work.clock, work.feasible)
+
+
+def _raised(asked: Asked, raises: Raises) -> Iterator[WayOut]:
+    if raises is not None:
+        now = asked
+        for one in raises[0]:
+            now = one.of(now)
+        yield WayOut(joined(one.says(asked.case) for one in raises[0]), raises[1], now.case)
 
 
 def _several(asked: Asked, demands: Sequence[Demand], clock: Clock, feasible: Feasible) -> Iterator[WayOut]:
@@ -147,7 +187,7 @@ def _several(asked: Asked, demands: Sequence[Demand], clock: Clock, feasible: Fe
             if seen is None:
                 plan = feasible(now.problem(), clock.part(TRY_SHARE))
                 if plan is not None and len(told) > 1:
-                    yield WayOut(" And ".join(sentence(one) for one in told), plan)
+                    yield WayOut(joined(sentence(one) for one in told), plan, now.case)
                 break
             told.append(seen.demands[0])
             now = dropped(now, seen.demands[0])
@@ -155,11 +195,15 @@ def _several(asked: Asked, demands: Sequence[Demand], clock: Clock, feasible: Fe
 
 def not_brought_together(asked: Asked, clock: Clock, feasible: Feasible) -> Conflict:
     """Where nothing is proven and nothing was found: what is asked, each dropped to see whether a plan comes."""
-    plans: Plans = dict.fromkeys(_asked_for(asked))
-    for share in (GLANCE_SHARE, TRY_SHARE):
-        for one in reversed(plans) if not any(plans.values()) else ():
-            plans[one] = _without(asked, one, clock.part(share), clock, feasible)
-    ways = _ways_out(asked, plans, clock, feasible)
+    work = Ways(asked, clock, feasible)
+    plans = _each_tried(work)
+    raises = _all_raised(work, next((plan for one, plan in plans.items() if one.kind == "must come"), None))
+    if raises is not None:
+        work.loaded.append((raises[0][0].subject, raises[1]))
+    if raises is not None and len(raises[0]) == 1:
+        plans[limit_holds(asked.case, raises[0][0].subject)] = raises[1]
+    several = () if raises is None or len(raises[0]) == 1 else _raised(asked, raises)
+    ways = _ways_out(work, plans, several)
     single = {way.without for way in ways if len(way.without) == 1}
     demands = [replace(one, shown=plan is not None) for one, plan in plans.items()]
     if single:
@@ -173,15 +217,30 @@ def not_brought_together(asked: Asked, clock: Clock, feasible: Feasible) -> Conf
     return Conflict(told, tuple(says), tuple(ways), proven=False)
 
 
+def _each_tried(work: Ways) -> Plans:
+    """What is asked but for the limits, each with a plan without it where one was found."""
+    plans: Plans = dict.fromkeys(_asked_for(work.asked))
+    for share in (GLANCE_SHARE, TRY_SHARE):
+        for one in plans if not any(plans.values()) else ():
+            # What is asked is not proven impossible, so that less of it is not either.
+            if one.kind == "must come" or not work.clock.late():
+                plans[one] = work.feasible(dropped(work.asked, one).problem(), work.clock.part(share))
+    return {one: work.filled(one.things, plan) if plan and one.things else plan for one, plan in plans.items()}
+
+
 def _asked_for(asked: Asked) -> Iterator[Demand]:
-    """What is asked: the locks as one, the things that must come, the reserve, the limits of the whole vehicle."""
-    yield from (*_every(asked, "lock"), *_every(asked, "must come"))
+    """What is asked but for the limits: the locks as one, the things that must come, the reserve."""
+    yield from _every(asked, "must come")  # first, as a plan is soonest found without it
+    yield from _every(asked, "lock")
     if asked.use_reserve and asked.case.trip.reserve_kg:
         yield reserve_kept(asked.case)
+
+
+def _whole_limits(asked: Asked) -> list[Demand]:
+    """The known limits of the whole vehicle."""
     limits = asked.case.vehicle.limits
     whole = {"total": limits.gvm_kg, "rear axle": limits.rear_axle_kg, "front axle": limits.front_axle_kg}
     if asked.case.trip.towing:
         whole["with trailer"] = limits.gcm_kg
-    for subject, limit in whole.items():
-        if limit.kg is not None:
-            yield limit_holds(asked.case, subject)
+    known = [subject for subject, limit in whole.items() if limit.kg is not None]
+    return [limit_holds(asked.case, subject) for subject in (*known, *SHARES)]

@@ -25,7 +25,7 @@ MUSTS_S = 1.0
 
 def by_sums(asked: Asked, clock: Clock) -> Conflict | None:
     """Demands that are impossible by masses, volumes and pairs; those that do not need the reserve are seen first."""
-    relaxed = Relaxed(asked.free_problem(), asked.problem())
+    relaxed = asked.relaxed
     kept = ("reserve", "reserve")
     for on in (set(relaxed.switches) - {kept}, set(relaxed.switches)):
         if kept in on and not asked.use_reserve:
@@ -39,7 +39,7 @@ def by_sums(asked: Asked, clock: Clock) -> Conflict | None:
 
 def impossible_by_sums(asked: Asked, clock: Clock) -> bool:
     """Whether masses, volumes and pairs alone show that there is no plan."""
-    relaxed = Relaxed(asked.free_problem(), asked.problem())
+    relaxed = asked.relaxed
     on = relaxed.asked_for(asked.use_reserve)
     return relaxed.impossible(on, min(RELAXED_S, clock.left())) is True
 

@@ -2,6 +2,7 @@
 
 from collections.abc import Iterator
 
+from solver.bare import Constants
 from solver.problem import Piece, Problem, Room
 from solver.state import Lying, State, is_tied
 
@@ -88,9 +89,12 @@ def _axle_excess(state: State, t: int) -> float:
     return total + axles + share + max(0.0, over["side"] + slack)
 
 
-def over_g(state: State, t: int) -> Iterator[tuple[str, float]]:
-    """By how many grams a layout passes each known limit of the whole vehicle at a stage; below 0 where it does not."""
-    whole, sums = state.problem.constants, state.sums
+def over_g(state: State, t: int, whole: Constants | None = None) -> Iterator[tuple[str, float]]:
+    """By how many grams a layout passes each known limit of the whole vehicle at a stage; below 0 where it does not.
+
+    The limits are those of `whole`, else those that the layout was made for.
+    """
+    whole, sums = whole or state.problem.constants, state.sums
     k, base2 = whole.stages[t], 2 * whole.wheelbase
     for subject, left in (("total", k.total_left_g), ("with trailer", k.train_left_g)):
         if left is not None:

@@ -2,7 +2,9 @@
 
 from collections.abc import Sequence
 
+from solver.limits import over_g
 from solver.problem import Problem
+from solver.shifting import SHARES
 from solver.state import State
 
 
@@ -21,12 +23,10 @@ def over_kg(state: State, limits: Problem, subject: str) -> float:
             rack = limits.racks.index(name)
             left = stage.racks_left_g[rack]
             over += [] if left is None else [sums.rack_g[rack][t] - left]
-        elif t in limits.driving and subject in ("total", "with trailer"):
-            gross = stage.total_left_g if subject == "total" else stage.train_left_g
-            over += [] if gross is None else [sums.most_g[t] - gross]
-        elif t in limits.driving and subject in ("rear axle", "front axle"):
-            moment, most = (sums.rear, stage.rear_left) if subject == "rear axle" else (sums.front, stage.front_left)
-            over += [] if most is None else [(moment[t] / 2 - most) / k.wheelbase]
+        elif t in limits.driving:
+            # Shares are of rounded masses, so that a gram for each piece is kept.
+            more = len(limits.pieces) if subject in SHARES else 0
+            over += [grams + more for name, grams in over_g(state, t, k) if name == subject]
     return max(over, default=0.0) / 1000
 
 
@@ -50,6 +50,16 @@ def lightened(state: State, limits: Problem, subject: str, names: Sequence[str],
         for index in _copies(state, chosen):
             state.remove(index)
     return tuple(gone)
+
+
+def above(state: State, index: int) -> list[int]:
+    """What may stand on a piece and is not locked."""
+    it = state.at[index]
+    return [
+        o.piece
+        for o in state.inside[it.room]
+        if o.piece != index and o.box[2] >= it.box[5] and o.piece not in state.locked
+    ]
 
 
 def _copies(state: State, name: str) -> list[int]:

@@ -12,6 +12,7 @@ from solver.answers import Options
 from solver.asking import fresh
 from solver.insert import put
 from solver.keeping import Keeper
+from solver.passing import above
 from solver.pins import pinned
 from solver.plans import from_plan, to_plan
 from solver.problem import Piece, Problem
@@ -102,7 +103,7 @@ class Trial:
         state.locked = state.locked - {index}
         if state.at[index].room == room:
             return state
-        out = _above(state, index)
+        out = above(state, index)
         for piece in [index, *out]:
             state.remove(piece)
         if not put(state, problem.pieces[index]):
@@ -125,19 +126,9 @@ class Trial:
         return Random(self.options.seed)
 
 
-def _above(state: State, index: int) -> list[int]:
-    """What may stand on a piece and is not locked."""
-    it = state.at[index]
-    return [
-        o.piece
-        for o in state.inside[it.room]
-        if o.piece != index and o.box[2] >= it.box[5] and o.piece not in state.locked
-    ]
-
-
 def taken_out(state: State, index: int) -> State:
     """A layout without a piece, and without what may stand on it."""
     trial = state.copy()
-    for piece in [*_above(trial, index), index]:
+    for piece in [*above(trial, index), index]:
         trial.remove(piece)
     return trial

@@ -33,10 +33,9 @@ def reserve_conflict(problem: Problem) -> Conflict | None:
 
 
 def _conflict(problem: Problem, missed: Sequence[Miss], demands: Sequence[Demand]) -> Conflict | None:
-    """Limits that are missed, each with its figures; a single one that has a figure of its own also as a demand."""
+    """Limits that are missed, each with its figures; a single one also as a demand."""
     told = tuple(f"{_told(problem, one)}{_at_most(problem, one)}." for one in missed)
-    single = missed[0].subject if len(missed) == 1 else "side"
-    own = [] if single in ("front share", "side") else [limit_holds(problem.case, single)]
+    own = [limit_holds(problem.case, missed[0].subject)] if len(missed) == 1 else []
     return Conflict((*demands, *own), told) if missed else None
 
 

@@ -1,47 +1,31 @@
 """Ways out of a conflict, as cheap as they were found, each of them tried."""
 
 import math
-from collections.abc import Iterator, Sequence
-from dataclasses import replace
-from typing import Protocol
+from collections.abc import Iterable, Iterator, Sequence
 
 from models.case import Case, Copy
 from models.plan import Plan
 from models.trip import Lock
 from solver.answers import Demand, WayOut
-from solver.asking import Asked, dropped, raised
+from solver.asking import Asked, dropped
 from solver.clock import Clock
 from solver.core import RELAXED_S
-from solver.passing import lightened, over_kg
+from solver.feasible import TRY_SHARE, Feasible
+from solver.leaving import filled
+from solver.passing import lightened
 from solver.plans import from_plan
-from solver.problem import Problem
-from solver.relaxed import Relaxed
-from solver.repack import Cost
+from solver.raises import least_more
 from solver.seen import cannot_be
-from solver.state import State
-from solver.wording import limit_words, lock_demand, locks_words, must_come
+from solver.wording import copies_words, lock_demand, locks_words, must_come
 
-STEP_KG = 5.0
-"""More of a limit is told in steps of so many kg."""
 HEAVIER = (1.0, 1.15, 1.5, 2.5)
 """Where leaving the fewest things is not enough, things so many times as heavy are left."""
 MARGINS = (1.0, 1.5, 2.5)
 """So many times as much as a limit is passed by is taken off, as what lay on it has to find another place."""
-TRY_SHARE = 0.2
-"""Share of the time left that one try may take."""
 MOST_LEFT = 5
 """Leaving more things at home that must come is no way out that a person would take."""
-LESS_SHARE = 0.35
-"""Share of the time left to find a layout that passes a limit by less."""
-
-
-class Feasible(Protocol):
-    """Tries to find a plan."""
-
-    def __call__(
-        self, problem: Problem, clock: Clock, near: Plan | None = None, cost: Cost | None = None
-    ) -> Plan | None:
-        """A plan for a problem, looked for near a plan and with a small cost where they are given; None: none found."""
+FOUND_AFTER_ALL = "With more effort (--effort): a layout of all that is asked was come upon while this was looked into."
+"""What is said where the search for less to take brought all of it aboard."""
 
 
 class Ways:
@@ -57,62 +41,67 @@ class Ways:
     def of(self, one: Demand, plan: Plan) -> Iterator[WayOut]:
         """Ways out that give up one demand, or as little of it as was found; `plan` is one without it."""
         if one.kind == "limit" and not one.subject.startswith("tie-downs "):
-            yield from self._least_more(one, plan)
-        elif one.kind == "must come" and len(one.things) > 1:
-            yield from self._fewest_left(one)
+            yield from self.more(one, plan)
+        elif one.kind == "must come":
+            yield from self._fewest_left(one, plan)
         elif one.kind == "lock" and len(one.locks) > 1:
             yield from self._fewest_locks(one, plan)
         else:
-            yield WayOut(sentence(one), plan)
+            yield WayOut(sentence(one), plan, dropped(self.asked, one).case)
 
-    def _least_more(self, one: Demand, plan: Plan) -> Iterator[WayOut]:
-        """As little more of a limit as was found: what a plan needs in which the limit is passed by little."""
-        limits = self.asked.problem()
+    def more(self, one: Demand, plan: Plan) -> Iterator[WayOut]:
+        """As little more of a limit as was found."""
+        found = least_more(self.asked, one.subject, plan, self.clock, self.feasible)
+        self.loaded.append((one.subject, plan if found is None else found[1]))
+        if found is not None:
+            yield WayOut(found[0].says(self.asked.case), found[1], found[0].of(self.asked).case)
 
-        def passed(state: State) -> float:
-            return max(0.0, over_kg(state, limits, one.subject))
-
-        lifted = dropped(self.asked, one).problem()
-        best = self.feasible(lifted, self.clock.part(LESS_SHARE), plan, passed) or plan
-        most = in_steps(over_kg(from_plan(lifted, best), limits, one.subject))
-        for more in self._raises(one.subject, most):
-            asked = replace_limit(self.asked, one.subject, more)
-            found = None if self.clock.late() else self.feasible(asked.problem(), self.clock.part(TRY_SHARE), best)
-            if found is not None:
-                self.loaded.append((one.subject, found))
-                yield WayOut(more_words(self.asked.case, one.subject, more), found)
-                return
-
-    def _raises(self, subject: str, most_kg: float) -> list[float]:
-        """Kilograms more of a limit to try: what is proven to be missed at least, then halfway to what a plan needs."""
-        relaxed = Relaxed(self.asked.free_problem(), self.asked.problem())
-        on = relaxed.asked_for(self.asked.use_reserve)
-        known = subject in relaxed.over and most_kg > STEP_KG
-        seconds = min(RELAXED_S, self.clock.left())
-        least = in_steps(relaxed.least_over_g(subject, on, seconds) / 1000) if known else most_kg
-        return sorted({kg for kg in (least, in_steps((least + most_kg) / 2), most_kg) if 0 < kg <= most_kg})
-
-    def _fewest_left(self, one: Demand) -> Iterator[WayOut]:
-        """Few things that make room when they stay at home."""
+    def _fewest_left(self, one: Demand, plan: Plan) -> Iterator[WayOut]:
+        """Few things that make room when they stay at home, as a search and as masses and volumes tell them."""
+        best = self.filled(one.things, plan)
         for names, near in self._to_leave(one):
-            if self.clock.late():
-                return
+            if self.clock.late() or len(self._home(best, one.things)) == 1:
+                break
             without = dropped(self.asked, must_come(self.asked.case, names))
             found = self.feasible(without.problem(), self.clock.part(TRY_SHARE), near)
-            if found is not None:
-                home = sorted({left.thing for left in found.left_at_home} & set(names)) or list(names)
-                if len(home) <= MOST_LEFT:
-                    yield WayOut(f"Leaving at home: {', '.join(home)}.", found)
-                else:
-                    self.last.append(WayOut(self._many_words(home), found))
-                return
+            if found is not None and self._dear(found, one.things) < self._dear(best, one.things):
+                best = self.filled(names, found)
+                break
+        home, case = self._home(best, one.things), dropped(self.asked, one).case
+        if 0 < len({copy.thing for copy in home}) <= MOST_LEFT:
+            yield WayOut(f"Leaving at home: {', '.join(copies_words(self.asked.case, home))}.", best, case)
+        elif home:
+            self.last.append(WayOut(self._many_words(home), best, case))
+        else:
+            yield WayOut(FOUND_AFTER_ALL, best, self.asked.case)
 
-    def _many_words(self, home: Sequence[str]) -> str:
+    def filled(self, names: Sequence[str], plan: Plan) -> Plan:
+        """A plan with as much as was found of some things that it leaves at home."""
+        problem = dropped(self.asked, must_come(self.asked.case, tuple(names))).problem()
+        best, beginnings = plan, [*(near for _, near in self.loaded[-1:]), None]
+        for n, near in enumerate(beginnings):
+            # The first is done even when it is late: what goes back to its place is soon found.
+            if n == 0 or not self.clock.late():
+                now = filled(problem, plan, names, near, self.clock.part(TRY_SHARE)) or best
+                best = min(best, now, key=lambda one: self._dear(one, names))
+        return best
+
+    def _home(self, plan: Plan, names: Sequence[str]) -> list[Copy]:
+        """Copies of some things that a plan leaves at home."""
+        return [Copy(left.thing, left.copy_number) for left in plan.left_at_home if left.thing in names]
+
+    def _dear(self, plan: Plan, names: Sequence[str]) -> tuple[int, float]:
+        """How many copies of some things stay at home, and how heavy they are."""
+        home = self._home(plan, names)
+        return len(home), sum(self.asked.case.thing_named[copy.thing].mass_kg.most for copy in home)
+
+    def _many_words(self, home: Sequence[Copy]) -> str:
         """How many things would have to stay at home, where they are too many to be called a way out."""
         named = self.asked.case.thing_named
-        mass = sum(named[name].mass_kg.most * named[name].count for name in home)
+        mass = sum(named[copy.thing].mass_kg.most for copy in home)
+        count = len({copy.thing for copy in home})
         musts = sum(thing.must for thing in self.asked.case.things)
-        return f"About {len(home)} of {musts} things that must come would have to stay at home ({mass:.0f} kg)."
+        return f"About {count} of {musts} things that must come would have to stay at home ({mass:.0f} kg)."
 
     def _to_leave(self, one: Demand) -> Iterator[tuple[tuple[str, ...], Plan | None]]:
         """What a plan that passes a limit has too much of, near that plan; then what masses and volumes tell."""
@@ -122,7 +111,7 @@ class Ways:
                 names = lightened(from_plan(limits, plan), limits, subject, one.things, margin)
                 if names:
                     yield names, plan
-        relaxed = Relaxed(self.asked.free_problem(), limits)
+        relaxed = self.asked.relaxed
         on = relaxed.asked_for(self.asked.use_reserve)
         least_kg = 0.0
         for times in HEAVIER:
@@ -140,7 +129,8 @@ class Ways:
             if gone and (not least or (not least <= set(gone) and len(gone) <= len(least) + 1)):
                 least = least or set(gone)
                 locks = tuple(lock for lock in one.locks if lock in gone)
-                yield WayOut(sentence(lock_demand(*locks)), found, locks)
+                case = dropped(self.asked, lock_demand(*locks)).case
+                yield WayOut(sentence(lock_demand(*locks)), found, case, locks)
 
     def _taken_back(self, locks: Sequence[Lock], plan: Plan) -> tuple[list[Lock], Plan]:
         """Take locks back one at a time as long as a plan is found with each; what a plan keeps anyway is kept."""
@@ -159,20 +149,10 @@ class Ways:
         return gone, plan
 
 
-def replace_limit(asked: Asked, subject: str, more_kg: float) -> Asked:
-    """The same with more of a limit."""
-    return replace(asked, case=raised(asked.case, subject, more_kg))
-
-
-def in_steps(kg: float) -> float:
-    """Kilograms rounded up to whole steps."""
-    return STEP_KG * math.ceil(kg / STEP_KG - 1e-9)
-
-
-def more_words(case: Case, subject: str, more_kg: float) -> str:
-    """So much more of a limit, as a sentence; a lighter trailer is as good as more of what it may weigh."""
-    lighter = f"a trailer {more_kg:g} kg lighter, or " if subject == "with trailer" else ""
-    return f"With {lighter}{more_kg:g} kg more of this limit: {limit_words(case, subject)}."
+def joined(says: Iterable[str]) -> str:
+    """Several things to give up, as one way out."""
+    first, *rest = says
+    return " ".join([first, *(f"And {one[0].lower()}{one[1:]}" for one in rest)])
 
 
 def sentence(one: Demand) -> str:

@@ -4,10 +4,11 @@ import math
 from collections.abc import Iterable, Sequence
 
 from models.base import Limit
-from models.case import Case
+from models.case import Case, Copy
 from models.trip import Lock
 from models.vehicle import Rack
 from solver.answers import Demand
+from solver.shifting import SHARES
 
 GROUND = (("parked", "parked_kg"), ("on sealed road", "sealed_road_kg"), ("off road", "off_road_kg"))
 
@@ -79,6 +80,13 @@ def things_words(case: Case, names: Iterable[str]) -> str:
     return f"{copies}{thing.name} must come ({thing.mass_kg.most:g} kg{' each' if copies else ''})"
 
 
+def copies_words(case: Case, copies: Sequence[Copy]) -> list[str]:
+    """Things of which some copies are meant, by name; how many of how many where it is not all of them."""
+    count = {name: sum(one.thing == name for one in copies) for name in sorted({one.thing for one in copies})}
+    every = {name: case.thing_named[name].count for name in count}
+    return [name if n == every[name] else f"{name} ({n} of {every[name]})" for name, n in count.items()]
+
+
 def reserve_words(case: Case) -> str:
     """The reserve in words."""
     return f"{case.trip.reserve_kg:g} kg are kept free of the total and of each axle"
@@ -95,6 +103,8 @@ def limit_words(case: Case, subject: str) -> str:
     }
     if subject in whole:
         return whole[subject]
+    if subject in SHARES:
+        return _share_words(case, subject)
     kind, _, name = subject.partition(" ")
     if kind == "rack":
         return f"{name} may carry {', '.join(_of_rack(case.rack_named[name]))}"
@@ -102,6 +112,15 @@ def limit_words(case: Case, subject: str) -> str:
         rated = sum(point.rated_dan for point in case.space_named[name].tie_downs)
         return f"the tie-downs of {name} are rated {rated:g} daN together"
     return f"{name} may hold {case.space_named[name].limit_kg.kg:g} kg"
+
+
+def _share_words(case: Case, subject: str) -> str:
+    limits, book = case.vehicle.limits, case.rulebook
+    if subject == "front share":
+        share = book.front_share_min.value if limits.front_share_min is None else limits.front_share_min
+        return f"at least {100 * share:g} % of the weight has to be on the front axle"
+    share = book.side_difference_share.value if limits.side_difference_share is None else limits.side_difference_share
+    return f"the left and right wheels may differ by at most {100 * share:g} % of the weight"
 
 
 def _kg(limit: Limit) -> str:

@@ -51,7 +51,7 @@ def shown(value: object) -> str:
     if isinstance(value, dict):
         return "a mapping"
     if isinstance(value, list | tuple):
-        return f"a list of {len(value)}"
+        return f"a list of {len(value)}" if value else "an empty list"
     text = ascii(value) if isinstance(value, str) and not value.isprintable() else f"{value}"
     text = text if len(text) <= SHOWN_CHARACTERS else text[: SHOWN_CHARACTERS - 1] + "…"
     return f'"{text}"' if isinstance(value, str) else text

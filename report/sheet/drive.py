@@ -49,11 +49,14 @@ class Drive:
     bars: tuple[Bar, ...]
     front_share: str | None
     at_home: tuple[str, ...]
+    comes: str
+    """What is said where nothing stays at home."""
 
 
 def drive(asked: Asked) -> Drive:
     """Tell whether one may drive, and how near each limit is."""
     answer, sentence = _answer(asked)
+    home = at_home(asked.case, asked.plan, {}, 10_000)
     return Drive(
         answer=answer,
         sentence=sentence,
@@ -63,7 +66,8 @@ def drive(asked: Asked) -> Drive:
         unknown=tuple(_worst(group) for group in grouped(asked.verdict.findings, None)),
         bars=tuple(_bar(asked, one) for one in tightest(asked)),
         front_share=_front_share(asked),
-        at_home=tuple(told.removeprefix("  - ") for told in at_home(asked.case, asked.plan, {}, 10_000)[1:]),
+        at_home=tuple(told.removeprefix("  - ") for told in home[1:]),
+        comes=home[0],
     )
 
 

@@ -5,6 +5,7 @@ from collections.abc import Iterator, Sequence
 from models.case import Case
 from report.explained import Explained, Offer, RowTold
 from report.figures import seconds, whole
+from report.terminal.columns import width_of
 from report.terminal.find import name
 from report.terminal.moves import minutes
 from report.terminal.table import bullets, paragraph, table
@@ -203,7 +204,7 @@ def command(words: Sequence[str], width: int) -> list[str]:
     """A command as it is typed, carried on in another line where it is long."""
     lines = ["  lowstow"]
     for word in words:
-        if len(lines[-1]) + len(word) + 3 > width:
+        if width_of(lines[-1]) + width_of(word) + 3 > width:
             lines[-1] += " \\"
             lines.append("     ")
         lines[-1] += f" {word}"

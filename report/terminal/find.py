@@ -54,6 +54,8 @@ def all_report(case: Case, ways: Sequence[WayTo], home: Sequence[Copy], width: i
     """Everything by alphabet, a line each."""
     width = min(max(width, NARROW), WIDE)
     rows = [(name(case, one.copy), one.space, _door(one), _first(one), seconds(one.seconds)) for one in ways]
+    if not case.things:
+        return "Nothing is on the list.\n"
     rows += [(name(case, copy), "AT HOME", "", "", "") for copy in home]
     header = ("thing", "where", "through", "first", "s")
     rows.sort(key=lambda row: row[0].casefold())

@@ -74,6 +74,8 @@ def at_home(case: Case, plan: Plan, reasons: Mapping[Copy, str], width: int) -> 
     left_copies = [copy for copy in case.copies if copy not in carried]
     home = Counter(copy.thing for copy in left_copies)
     why = {copy.thing: reasons[copy] for copy in reversed(left_copies) if copy in reasons}
+    if not case.things:
+        return ["Nothing is on the list: this is the vehicle with its people and tanks."]
     if not home:
         return ["Everything on the list comes."]
     order = sorted(home, key=lambda name: (-(case.thing_named[name].carry or 101), name))

@@ -1,7 +1,8 @@
 """Tables and paragraphs of plain text, within a width."""
 
 from collections.abc import Iterable, Sequence
-from textwrap import wrap
+
+from report.terminal.columns import left, right, width_of, wrapped
 
 INDENT = "  "
 GAP = "  "
@@ -11,8 +12,8 @@ NARROWEST = 12
 
 def paragraph(text: str, width: int, first: str = "", rest: str | None = None) -> list[str]:
     """A text wrapped to a width, its lines begun with `first` and then `rest`."""
-    indent = " " * len(first) if rest is None else rest
-    return wrap(text, width, initial_indent=first, subsequent_indent=indent, break_on_hyphens=False) or [first.rstrip()]
+    indent = " " * width_of(first) if rest is None else rest
+    return wrapped(text, width, first, indent) or [first.rstrip()]
 
 
 def bullets(texts: Iterable[str], width: int) -> list[str]:
@@ -30,7 +31,7 @@ def table(
 
 
 def _widths(rows: Sequence[Sequence[str]], room: int, texts: frozenset[int]) -> list[int]:
-    widths = [max(len(part) for row in rows for part in row[i].split("\n")) for i in range(len(rows[0]))]
+    widths = [max(width_of(part) for row in rows for part in row[i].split("\n")) for i in range(len(rows[0]))]
     spare = room - sum(widths) - len(GAP) * (len(widths) - 1)
     while spare < 0:
         widest = max(texts, key=lambda i: widths[i])
@@ -47,10 +48,12 @@ def _lines(row: Sequence[str], widths: Sequence[int], texts: frozenset[int]) -> 
     lines = []
     for n in range(height):
         parts = [cell[n] if n < len(cell) else "" for cell in cells]
-        aligned = [p.ljust(w) if i in texts else p.rjust(w) for i, (p, w) in enumerate(zip(parts, widths, strict=True))]
+        aligned = [
+            left(p, w) if i in texts else right(p, w) for i, (p, w) in enumerate(zip(parts, widths, strict=True))
+        ]
         lines.append(GAP.join(aligned).rstrip())
     return lines
 
 
 def _cell(text: str, width: int) -> list[str]:
-    return [line for part in text.split("\n") for line in (wrap(part, width, break_on_hyphens=False) or [""])]
+    return [line for part in text.split("\n") for line in (wrapped(part, width) or [""])]

@@ -124,3 +124,27 @@ def test_progress_is_a_line_on_a_terminal_alone(capsys, monkeypatch):
 def test_progress_says_what_is_known():
     assert progress_text(3.4, "first plan", None, None) == "3 s, first plan"
     assert progress_text(3.4, "improving", 812.44, None) == "3 s, improving, height 812.4 mm"
+
+
+def test_where_nothing_is_on_the_list_that_is_said(trip, run):
+    text = (trip / "trip.yaml").read_text(encoding="utf-8")
+    for left in (", left: {food: 0.5, drinking water: 0.5}", ", left: {food: 0.3, drinking water: 0.2}"):
+        text = text.replace(left, "")
+    (trip / "trip.yaml").write_text(text, encoding="utf-8")
+    (trip / "gear.yaml").write_text("[]", encoding="utf-8")
+    found = run("suggest", trip / "trip.yaml", "-o", trip / "bare.yaml")
+    assert found.exit_code == 0
+    assert "Nothing is on the list: this is the vehicle with its people and tanks." in found.stdout
+    assert "Everything on the list comes" not in found.stdout
+    assert run("find", trip / "bare.yaml", "--all").stdout == "Nothing is on the list.\n"
+    assert run("sheet", trip / "bare.yaml", "-o", trip / "bare.html").exit_code == 0
+    assert "Nothing is on the list" in (trip / "bare.html").read_text(encoding="utf-8")
+
+
+def test_a_trip_that_names_no_list_is_refused_in_one_sentence(trip, run):
+    text = (trip / "trip.yaml").read_text(encoding="utf-8")
+    (trip / "trip.yaml").write_text(text.replace("[gear.yaml]", "[]"), encoding="utf-8")
+    found = run("suggest", trip / "trip.yaml")
+    assert found.exit_code == 2
+    assert found.stderr.strip().endswith("gear: found an empty list; allowed: at least 1 of them.")
+    assert len(found.stderr.strip().splitlines()) == 1

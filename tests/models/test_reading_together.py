@@ -2,94 +2,105 @@
 
 import pytest
 
-TOGETHER = [
-    # names that refer to nothing
-    (
-        "trip.yaml",
-        "seat: passenger",
-        "seat: pasenger",
-        'found "pasenger"; allowed: a seat of the vehicle: driver, passenger (did you mean "passenger"?)',
-    ),
-    ("trip.yaml", "locks: []", "locks: [{thing: tnet, in: right shelf}]", '(did you mean "tent"?)'),
-    (
-        "trip.yaml",
-        "locks: []",
-        "locks: [{thing: tent, not_in: roof}]",
-        "a space of the vehicle or a rack of the vehicle",
-    ),
-    ("trip.yaml", "left: {food: 0.5, ", "left: {fod: 0.5, ", "a stream that stands in `uses_up` of a thing"),
-    ("trip.yaml", "locks: []", "streams: {fuel: {fluid: diesel}}", "a stream that a thing uses up or fills"),
-    ("trip.yaml", "locks: []", "streams: {food: {fluid: soup}}", "a fluid of the rule book"),
-    (
-        "trip.yaml",
-        "locks: []",
-        "apart: [[tent, kichen]]",
-        'a thing or a kit of the gear lists (did you mean "kitchen"?)',
-    ),
-    ("trip.yaml", "locks: []", "apart: [[tent, tent]]", "two different things or kits"),
-    ("vehicle.yaml", "after: [tailgate]", "after: [tailgat]", 'did you mean "tailgate"?'),
-    ("vehicle.yaml", "fluid: diesel", "fluid: deisel", 'did you mean "diesel"?'),
-    ("gear.yaml", "hazard: extinguisher", "hazard: extinguishers", 'did you mean "extinguisher"?'),
-    ("gear.yaml", "kit: kitchen", "with: [pots and plates]", "the names of other things"),
-    # twice
-    ("gear.yaml", "name: tent", "name: shovel", 'the name "shovel" again; allowed: each name once (first in line 9)'),
-    ("trip.yaml", "name: halfway", "name: leaving", "each name once (first in line 10)"),
-    ("trip.yaml", "[gear.yaml]", "[gear.yaml, gear.yaml]", "each gear list once"),
-    # circles
-    (
-        "vehicle.yaml",
-        "side: rear, seconds: 8}",
-        "side: rear, after: [drawer front]}",
-        "a circle: tailgate → drawer front",
-    ),
-    (
-        "vehicle.yaml",
-        "{name: drawer frame, ",
-        "{name: drawer frame, on: drawer frame, ",
-        "a circle: drawer frame → drawer frame",
-    ),
-    # room
-    ("vehicle.yaml", "[1700, 640, 850]", "[1700, 640, 1150]", "50 mm outside the vehicle"),
-    ("vehicle.yaml", "[2460, -720, 850] ", "[2460, -960, 850] ", "20 mm outside the vehicle"),
-    (
-        "vehicle.yaml",
-        "[2460, 80, 1380]",
-        "[2460, 80, 1350]",
-        '"right shelf" inside "right drawer" by 1500 x 640 x 10 mm from [2460, 80, 1350] to [3960, 720, 1360]',
-    ),
-    ("vehicle.yaml", "[2860, -720, 850]", "[400, 0, 0]", "a solid from [400, 0, 0] to [1080, 220, 230]"),
-    # weighing
-    ("vehicle.yaml", "  front_kg: 1190\n", "", "found only rear_kg"),
-    ("vehicle.yaml", "rear_kg: 960", "rear_kg: 960\n  total_kg: 2250", "2250 kg, but front and rear make 2150 kg"),
-    ("vehicle.yaml", "{main tank: 80}", "{main tank: 90}", "at most the 80 litres the tank holds"),
-    ("vehicle.yaml", "limits: {any_kg: 120}", "own_mass_kg: 9, on_the_scale: false", "no `at_mm` for"),
-    ("trip.yaml", "locks: []", "towing: {ball_kg: 180, trailer_kg: 100}", "at most the trailer's 100 kg"),
-    ("trip.yaml", "{name: leaving, ", "{name: leaving, towing: yes, ", "on a trip without a trailer"),
-    # shapes
-    ("gear.yaml", "mass_kg: 14\n", "mass_kg: 14000\n", "grams for kilograms were typed"),
-    ("gear.yaml", "[450, 300, 250]", "[45, 30, 25]", "centimetres for millimetres were typed"),
-    ("gear.yaml", "volume_l: 45 ", "size_mm: [600, 300, 250]\n  volume_l: 45 ", "size_mm and volume_l both"),
-    ("gear.yaml", "size_mm: [1100, 250, 120]\n", "shape: hard\n", "no size for"),
-    ("gear.yaml", "kit: kitchen", "air_gap_mm: {rear: 50}", "air gaps on a thing with `turns: any`"),
-    ("gear.yaml", "{least: 15, likely: 16,", "{least: 17, likely: 16,", "least ≤ likely ≤ most"),
-    ("gear.yaml", "uses_up: {food: 8}", "uses_up: {food: 15.5}", "at most the least mass when full, 15 kg"),
-    # amounts
-    ("gear.yaml", "spread: 2 ", "spread: 3 ", "3 places for 2 of them"),
-    ("gear.yaml", "kit: kitchen", "hazard: petrol", '"petrol" without litres'),
-    ("gear.yaml", "kit: kitchen", "hazard: lpg", '"lpg" without kilograms'),
-    ("gear.yaml", "kit: kitchen", "hazard: lithium\n  net_kg: 40", "at most the mass of the thing, 9 kg"),
-    # people and locks
-    ("trip.yaml", "seat: passenger", "seat: driver", '"Ada" and "Ben" both on "driver"'),
-    ("trip.yaml", "locks: []", "locks: [{thing: tent}]", 'a lock on "tent" that fixes nothing'),
-    ("trip.yaml", "locks: []", "locks: [{thing: tent, at_home: true}]", '"tent", which must come'),
-    ("trip.yaml", "locks: []", "locks: [{thing: tent, copy: 2, in: right shelf}]", "a copy from 1 to 1"),
-    ("trip.yaml", "locks: []", "locks: [{thing: tent, at_mm: [1, 2, 3]}]", "`at_mm` together with `in`"),
-    # litres
-    ("trip.yaml", "tanks: {main tank: 0.3}", "tanks: {main tank: 0.6}", "48.0 litres of diesel in tanks and cans"),
+NO_LOCKS = "locks: []"
+SPOILT = {
+    "vehicle.yaml": [
+        ("after: [tailgate]", "after: [tailgat]", 'did you mean "tailgate"?'),
+        ("fluid: diesel", "fluid: deisel", 'did you mean "diesel"?'),
+        ("side: rear, seconds: 8}", "side: rear, after: [drawer front]}", "a circle: tailgate → drawer front"),
+        ("{name: drawer frame, ", "{name: drawer frame, on: drawer frame, ", "a circle: drawer frame → drawer frame"),
+        ("[1700, 640, 850]", "[1700, 640, 1150]", "50 mm outside the vehicle"),
+        ("[2460, -720, 850] ", "[2460, -960, 850] ", "20 mm outside the vehicle"),
+        (
+            "[2460, 80, 1380]",
+            "[2460, 80, 1350]",
+            '"right shelf" inside "right drawer" by 1500 x 640 x 10 mm from [2460, 80, 1350] to [3960, 720, 1360]',
+        ),
+        ("[2860, -720, 850]", "[400, 0, 0]", "a solid from [400, 0, 0] to [1080, 220, 230]"),
+        ("  front_kg: 1190\n", "", "found only rear_kg"),
+        ("rear_kg: 960", "rear_kg: 960\n  total_kg: 2250", "2250 kg, but front and rear make 2150 kg"),
+        ("{main tank: 80}", "{main tank: 90}", "at most the 80 litres the tank holds"),
+        ("limits: {any_kg: 120}", "own_mass_kg: 9, on_the_scale: false", "no `at_mm` for"),
+    ],
+    "gear.yaml": [
+        ("hazard: extinguisher", "hazard: extinguishers", 'did you mean "extinguisher"?'),
+        ("kit: kitchen", "with: [pots and plates]", "the names of other things"),
+        ("name: tent", "name: shovel", 'the name "shovel" again; allowed: each name once (first in line 9)'),
+        ("mass_kg: 14\n", "mass_kg: 14000\n", "grams for kilograms were typed"),
+        ("[450, 300, 250]", "[45, 30, 25]", "centimetres for millimetres were typed"),
+        ("volume_l: 45 ", "size_mm: [600, 300, 250]\n  volume_l: 45 ", "size_mm and volume_l both"),
+        ("size_mm: [1100, 250, 120]\n", "shape: hard\n", "no size for"),
+        ("kit: kitchen", "air_gap_mm: {rear: 50}", "air gaps on a thing with `turns: any`"),
+        ("{least: 15, likely: 16,", "{least: 17, likely: 16,", "least ≤ likely ≤ most"),
+        ("uses_up: {food: 8}", "uses_up: {food: 15.5}", "at most the least mass when full, 15 kg"),
+        ("spread: 2 ", "spread: 3 ", "3 places for 2 of them"),
+        ("kit: kitchen", "hazard: petrol", '"petrol" without litres'),
+        ("kit: kitchen", "hazard: lpg", '"lpg" without kilograms'),
+        ("kit: kitchen", "hazard: lithium\n  net_kg: 40", "at most the mass of the thing, 9 kg"),
+    ],
+    "trip.yaml": [
+        (
+            "seat: passenger",
+            "seat: pasenger",
+            'found "pasenger"; allowed: a seat of the vehicle: driver, passenger (did you mean "passenger"?)',
+        ),
+        ("left: {food: 0.5, ", "left: {fod: 0.5, ", "a stream that stands in `uses_up` of a thing"),
+        ("name: halfway", "name: leaving", "each name once (first in line 10)"),
+        ("[gear.yaml]", "[gear.yaml, gear.yaml]", "each gear list once"),
+        ("{name: leaving, ", "{name: leaving, towing: yes, ", "on a trip without a trailer"),
+        ("seat: passenger", "seat: driver", '"Ada" and "Ben" both on "driver"'),
+        ("tanks: {main tank: 0.3}", "tanks: {main tank: 0.6}", "48.0 litres of diesel in tanks and cans"),
+        ("[gear.yaml]", "[]", "found an empty list; allowed: at least 1 of them"),
+    ],
+}
+"""By file: what stands there, what stands there instead, and what is said of it."""
+ADDED = [
+    ("locks: [{thing: tnet, in: right shelf}]", '(did you mean "tent"?)'),
+    ("locks: [{thing: tent, not_in: roof}]", "a space of the vehicle or a rack of the vehicle"),
+    ("streams: {fuel: {fluid: diesel}}", "a stream that a thing uses up or fills"),
+    ("streams: {food: {fluid: soup}}", "a fluid of the rule book"),
+    ("apart: [[tent, kichen]]", 'a thing or a kit of the gear lists (did you mean "kitchen"?)'),
+    ("apart: [[tent, tent]]", "two different things or kits"),
+    ("towing: {ball_kg: 180, trailer_kg: 100}", "at most the trailer's 100 kg"),
+    ("locks: [{thing: tent}]", 'a lock on "tent" that fixes nothing'),
+    ("locks: [{thing: tent, at_home: true}]", '"tent", which must come'),
+    ("locks: [{thing: tent, copy: 2, in: right shelf}]", "a copy from 1 to 1"),
+    ("locks: [{thing: tent, at_mm: [1, 2, 3]}]", "`at_mm` together with `in`"),
 ]
+"""What stands in the trip instead of its empty locks, and what is said of it."""
+ODD = {
+    "vehicle.yaml": [
+        ("{any_kg: 120}", "{parked_kg: 50, sealed_road_kg: 120, off_road_kg: 50}", "less than the 120 kg"),
+        ("gvm_kg: {kg: 3200", "gvm_kg: {kg: 2000", "is over its gvm_kg"),
+        ("gvm_kg: {kg: 3200", "gvm_kg: {kg: 3400", "more than the 3330 kg of both axles together"),
+        ("{driver: 84}", "{driver: 240}", '"driver" with 240 kg; are these pounds'),
+        ("rear_kg: 960", "rear_kg: 96", "93% of the vehicle on its front wheels"),
+        ("cg_height_mm: unknown", "cg_height_mm: 72", "72 mm above the ground; is this in"),
+        ("at_mm: [2300, -300, 550]", "at_mm: [2300, -3000, 550]", "lies beside the vehicle"),
+        ("{to: rear, mm: 900}", "{to: left, mm: 200}", '"right drawer" slides through "left bay"'),
+    ],
+    "gear.yaml": [
+        ("mass_kg: 12", "mass_kg: 0.012", "lighter than loose down"),
+    ],
+    "trip.yaml": [
+        ("mass_kg: 84", "mass_kg: 210", '"Ada" with 210 kg; are these pounds'),
+        (
+            "tanks: {main tank: 0.5}",
+            "on_racks: {drawer frame: 80}, tanks: {main tank: 0.5}",
+            "while driving break the rule",
+        ),
+    ],
+}
+"""The same for what is asked about and not refused."""
 
 
-@pytest.mark.parametrize(("name", "old", "new", "says"), TOGETHER)
+def by_file(spoilt: dict[str, list[tuple[str, str, str]]]) -> list[tuple[str, str, str, str]]:
+    return [(name, *row) for name, rows in spoilt.items() for row in rows]
+
+
+@pytest.mark.parametrize(
+    ("name", "old", "new", "says"), by_file(SPOILT) + [("trip.yaml", NO_LOCKS, *row) for row in ADDED]
+)
 def test_each_spoilt_place_is_found(refused, name, old, new, says):
     faults = refused(name, old, new)
     assert any(says in fault for fault in faults), faults
@@ -105,39 +116,14 @@ def test_what_was_taken_on_may_rise(trip):
 def test_cans_poured_into_the_tank_keep_the_litres(trip):
     can = "- {name: fuel can, mass_kg: 18, size_mm: [200, 400, 500], hazard: diesel, holds_l: 20, holder: can,"
     trip.change("gear.yaml", "- name: shovel", can + " uses_up: {can fuel: 16.7}}\n- name: shovel")
-    trip.change("trip.yaml", "locks: []", "streams: {can fuel: {fluid: diesel}}")
+    trip.change("trip.yaml", NO_LOCKS, "streams: {can fuel: {fluid: diesel}}")
     trip.change("trip.yaml", "{main tank: 0.3}, left: {", "{main tank: 0.7}, left: {can fuel: 0, ")
     assert trip.notes() == ['gear.yaml, line 9: gear[1].holder: no space accepts the word "can", so it has no place']
     trip.change("trip.yaml", "{main tank: 0.7}", "{main tank: 0.8}")
     assert "64.0 litres of diesel" in trip.faults()[0]
 
 
-@pytest.mark.parametrize(
-    ("name", "old", "new", "says"),
-    [
-        ("gear.yaml", "mass_kg: 12", "mass_kg: 0.012", "lighter than loose down"),
-        (
-            "vehicle.yaml",
-            "{any_kg: 120}",
-            "{parked_kg: 50, sealed_road_kg: 120, off_road_kg: 50}",
-            "less than the 120 kg",
-        ),
-        ("vehicle.yaml", "gvm_kg: {kg: 3200", "gvm_kg: {kg: 2000", "is over its gvm_kg"),
-        ("vehicle.yaml", "gvm_kg: {kg: 3200", "gvm_kg: {kg: 3400", "more than the 3330 kg of both axles together"),
-        ("vehicle.yaml", "{driver: 84}", "{driver: 240}", '"driver" with 240 kg; are these pounds'),
-        ("trip.yaml", "mass_kg: 84", "mass_kg: 210", '"Ada" with 210 kg; are these pounds'),
-        ("vehicle.yaml", "rear_kg: 960", "rear_kg: 96", "93% of the vehicle on its front wheels"),
-        ("vehicle.yaml", "cg_height_mm: unknown", "cg_height_mm: 72", "72 mm above the ground; is this in"),
-        (
-            "trip.yaml",
-            "tanks: {main tank: 0.5}",
-            "on_racks: {drawer frame: 80}, tanks: {main tank: 0.5}",
-            "while driving break the rule",
-        ),
-        ("vehicle.yaml", "at_mm: [2300, -300, 550]", "at_mm: [2300, -3000, 550]", "lies beside the vehicle"),
-        ("vehicle.yaml", "{to: rear, mm: 900}", "{to: left, mm: 200}", '"right drawer" slides through "left bay"'),
-    ],
-)
+@pytest.mark.parametrize(("name", "old", "new", "says"), by_file(ODD))
 def test_what_is_merely_odd_is_a_note(trip, name, old, new, says):
     (note,) = trip.change(name, old, new).notes()
     assert says in note
@@ -145,6 +131,14 @@ def test_what_is_merely_odd_is_a_note(trip, name, old, new, says):
 
 @pytest.mark.parametrize(("ball", "says"), [(20, "are 2%"), (40, None), (200, None), (300, "are 30%")])
 def test_what_a_trailer_puts_on_its_ball_is_asked_about(trip, ball, says):
-    trip.change("trip.yaml", "locks: []", f"towing: {{ball_kg: {ball}, trailer_kg: 1000}}")
+    trip.change("trip.yaml", NO_LOCKS, f"towing: {{ball_kg: {ball}, trailer_kg: 1000}}")
     told = [note for note in trip.notes() if "towing.ball_kg" in note]
     assert [says in note for note in told] == ([] if says is None else [True])
+
+
+def test_lists_in_which_nothing_stands_are_asked_about(trip):
+    trip.change("trip.yaml", ", left: {food: 0.5, drinking water: 0.5}", "")
+    trip.change("trip.yaml", ", left: {food: 0.3, drinking water: 0.2}", "")
+    trip.write("gear.yaml", "[]")
+    notes = trip.notes()
+    assert [note for note in notes if "nothing stands in the gear lists" in note] == notes[:1]

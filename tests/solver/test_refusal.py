@@ -13,6 +13,7 @@ from solver import Conflict, Options, Status, propose, revise
 from solver.eligible import reasons
 from solver.plain import plain_conflict
 from solver.problem import Problem
+from verifier import check
 
 QUICK = Options(effort=0.02, seconds=60.0)
 
@@ -39,6 +40,8 @@ def conflict_of(made: Any) -> Conflict:
     found = propose(made.case(), QUICK)
     assert (found.status, found.plan) == (Status.IMPOSSIBLE, None)
     assert found.conflict is not None
+    ways = found.conflict.ways_out
+    assert all(way.case and way.plan and check(way.case, way.plan).holds is not False for way in ways), ways
     return found.conflict
 
 

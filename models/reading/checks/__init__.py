@@ -30,6 +30,7 @@ CHECKS: tuple[Callable[[Draft], Iterator[Fault] | Iterator[str] | Iterator[Fault
     plausible.ball,
     shapes.shapes,
     shapes.masses,
+    amounts.nothing,
     amounts.copies,
     amounts.hazards,
     people.seats,

@@ -8,6 +8,14 @@ from models.reading.faults import Fault, shown
 from models.rulebook import Hazard
 
 
+def nothing(draft: Draft) -> Iterator[str]:
+    """Gear lists in which nothing stands: lawful, and hardly meant."""
+    if draft.gear_complete and draft.gear and all(sheet.data == [] for sheet in draft.gear):
+        yield draft.gear[0].note(
+            (), "nothing stands in the gear lists; the plan is of the vehicle, people and tanks alone"
+        )
+
+
 def copies(draft: Draft) -> Iterator[Fault]:
     """Things that must come can be spread as asked."""
     for thing in draft.things:

@@ -1,0 +1,114 @@
+"""Which of the things that must come stay at home so that a layout of the rest holds every limit: as few as found."""
+
+from collections.abc import Sequence
+from random import Random
+
+from models.plan import Plan
+from solver.clock import Budget, Clock
+from solver.insert import hardest_first, jittered, put, put_all
+from solver.keeping import back, lowest_first
+from solver.passing import above
+from solver.pins import needed, pinned
+from solver.plans import from_plan, to_plan
+from solver.problem import Piece, Problem
+from solver.repack import Repacker, score
+from solver.state import State
+
+GLANCE_STEPS = 40
+"""Steps of repacking to see how many copies about have to stay at home."""
+CORNERS = 0.1e6
+"""Corners looked at for all of it."""
+FAR = 12
+"""Where more copies than that stay at home then, no person would leave so many, and it is left at that."""
+STEPS = 300
+"""Steps of repacking to bring one thing more aboard."""
+PER_KG = 0.001
+"""What a kilogram at home counts beside a copy at home: of as many copies the lighter ones stay."""
+
+
+class Filler(Repacker):
+    """Repacks so that as few copies as can be stay at home, all limits held."""
+
+    def __init__(
+        self, state: State, must: Sequence[Piece], also: Sequence[Piece], before: State, random: Random
+    ) -> None:
+        """`also` are the pieces that come as far as there is room for them; `before` is where they may go back to."""
+        self.also, self.before = tuple(also), before
+        super().__init__(state, must, self.at_home, random, 0.0)
+
+    def at_home(self, state: State) -> float:
+        """How many copies stay at home, each with a little for its mass."""
+        return sum(1 + PER_KG * p.heaviest_g / 1000 for p in self.also if p.index not in state.at)
+
+    def fill(self, state: State, order: list[Piece]) -> None:
+        """Put down what was taken out, and what stays at home before it or after it."""
+        home = [piece for piece in self.also if piece.index not in state.at and piece not in order]
+        more = jittered(state.problem, home, self.random)
+        known = [piece for piece in order if piece.index in self.before.at]
+        if self.random.random() < 0.5:
+            put_all(state, more[:1], self.random)
+        if self.random.random() < 0.5:
+            for piece in lowest_first(state.problem, known, self.before):
+                back(state, piece, self.before.at[piece.index])
+        for piece in [*order, *more]:
+            if piece.index not in state.at:
+                put(state, piece, random=self.random)
+
+
+def filled(problem: Problem, plan: Plan, names: Sequence[str], near: Plan | None, clock: Clock) -> Plan | None:
+    """A plan of what has to come with as much as was found of some things that need not; None where it does not hold.
+
+    `plan` holds with none of them; `near` may pass a limit, and is where things go back to.
+    """
+    base = pinned(problem, plan)
+    must = [piece for piece in problem.pieces if needed(problem, piece)]
+    also = [piece for piece in problem.pieces if piece.thing.name in names and piece not in must]
+    also = [piece for piece in also if not problem.fixed[piece.index].at_home and problem.fits[piece.index]]
+    state = from_plan(problem, plan)
+    state.locked = base.locked
+    before = state if near is None else from_plan(problem, near)
+    work = Filler(_begun(state, also, before), must, also, before, Random(0))
+    if not work.best_score.holds:
+        work = Filler(state, must, also, before, Random(0))
+    budget = Budget(problem, clock, CORNERS)
+    work.run(GLANCE_STEPS, budget.over, lambda found: found.cost <= 0)
+    if work.best_score.cost <= FAR:
+        work.run(STEPS, budget.over, lambda found: found.cost <= 0)
+    whole = _in_company(work.best, must)
+    if whole is None or not score(whole, must, State.height_mm).holds:
+        return None
+    return to_plan(whole, reserve_kept_kg=plan.reserve_kept_kg or 0.0, locks=plan.locks)
+
+
+def _begun(state: State, also: Sequence[Piece], before: State) -> State:
+    """A layout with more in it: first what goes back to its place, then what is hardest to place."""
+    state = state.copy()
+    known = [piece for piece in also if piece.index in before.at]
+    for piece in lowest_first(state.problem, known, before):
+        back(state, piece, before.at[piece.index])
+    put_all(state, hardest_first(state.problem, [piece for piece in also if piece.index not in state.at]))
+    return state
+
+
+def _in_company(state: State, must: Sequence[Piece]) -> State | None:
+    """The same without what may not come without something that stays at home; None where that has to come."""
+    state, kept = state.copy(), {piece.index for piece in must}
+    while alone := _without_company(state):
+        out = [index for one in alone if one in state.at for index in (*above(state, one), one)]
+        for index in dict.fromkeys(out):
+            state.remove(index)
+        put_all(state, [state.problem.pieces[i] for i in dict.fromkeys(out) if i not in alone])
+        if kept & set(alone):
+            return None
+    return state
+
+
+def _without_company(state: State) -> list[int]:
+    """Pieces whose companions stay at home, and copies that come all or none of which some stay at home."""
+    pieces, here = state.problem.pieces, {state.problem.pieces[index].thing.name for index in state.at}
+    home = {piece.thing.name for piece in pieces if piece.index not in state.at}
+    return [
+        i
+        for i in sorted(state.at)
+        if not here.issuperset(pieces[i].thing.with_) or (pieces[i].thing.all_or_none and pieces[i].thing.name in home)
+    ]

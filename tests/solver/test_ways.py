@@ -1,0 +1,180 @@
+"""Ways out of a refusal: each tried, with a figure a person can act on, and a plan that the verifier accepts."""
+
+from typing import Any
+
+import pytest
+
+from models.case import Case
+from models.plan import Plan
+from solver import Options, WayOut, propose
+from solver.answers import SILENT
+from solver.asking import Asked, fresh, raised
+from solver.clock import Clock
+from solver.conflict import not_brought_together
+from solver.leaving import filled
+from solver.search import quick_plan
+from solver.shifting import to_the_front, to_the_right
+from verifier import check
+
+QUICK = Options(effort=0.02, seconds=60.0)
+
+
+def holds(case: Case, plan: Plan | None) -> bool:
+    assert plan is not None
+    return check(case, plan).holds is True
+
+
+def ways_of(case: Case) -> list[WayOut]:
+    found = propose(case, QUICK)
+    assert found.plan is None
+    assert found.conflict is not None
+    for way in found.conflict.ways_out:
+        assert way.case is not None
+        assert holds(way.case, way.plan), way.says
+    return list(found.conflict.ways_out)
+
+
+def without(case: Case, *names: str) -> Case:
+    things = [t.model_copy(update={"carry": 1}) if t.name in names else t for t in case.things]
+    return fresh(case, things=tuple(things))
+
+
+@pytest.fixture
+def leaning(tiny: Any) -> Any:
+    """300 kg bolted on at the right: 262.5 kg more on the right wheels, of which 5 % of the mass are allowed."""
+    tiny.vehicle["limits"]["side_difference_share"] = 0.05
+    tiny.vehicle["fittings"] = [{"name": "winch", "mass_kg": 300, "at_mm": [1500, 700, 800]}]
+    tiny.space("box", (2000, -200, 500))
+    tiny.thing("one")
+    return tiny
+
+
+def test_a_side_that_no_load_balances_is_told_with_what_to_move_on_the_vehicle(leaning):
+    case = leaning.case()
+    (way,) = ways_of(case)
+    # 262.5 kg differ, 5 % of 2310 kg may: 147 kg too many, of which half has to change sides.
+    assert "until the left wheels carry 75 kg more and the right wheels as much less" in way.says
+    assert "so much comes of 150 kg moved by 800 mm." in way.says
+    assert holds(to_the_right(case, -75), way.plan)
+    assert not holds(case, way.plan)
+    assert not holds(to_the_right(case, -70), way.plan)
+
+
+def test_the_other_side_is_named_where_it_is_the_lighter_one(leaning):
+    leaning.vehicle["fittings"][0]["at_mm"][1] = -700
+    case = leaning.case()
+    (way,) = ways_of(case)
+    assert "until the right wheels carry" in way.says
+    assert holds(to_the_right(case, 75), way.plan)
+
+
+def test_a_share_is_told_as_what_cannot_be(leaning):
+    found = propose(leaning.case(), QUICK)
+    assert found.conflict is not None
+    says = ["the left and right wheels may differ by at most 5 % of the weight"]
+    assert [one.says for one in found.conflict.demands] == says
+    assert [one.shown for one in found.conflict.demands] == [True]
+
+
+def test_a_front_axle_with_too_little_is_helped_by_less_or_by_weight_further_forward(tiny):
+    tiny.space("hold", (3000, 0, 500))
+    tiny.thing("ballast", mass_kg=150)
+    tiny.thing("rope", mass_kg=2)
+    # At the very front of the hold about 1095 of 2152 kg are in front, 52 % are 1119 kg.
+    tiny.vehicle["limits"]["front_share_min"] = 0.52
+    case = tiny.case()
+    found = propose(case, QUICK)
+    assert found.conflict is not None
+    assert "at least 52 % of the weight has to be on the front axle" in [one.says for one in found.conflict.demands]
+    leave, forward = found.conflict.ways_out
+    assert leave.says == "Leaving at home: ballast."
+    assert holds(without(case, "ballast"), leave.plan)
+    kg = float(forward.says.split("carries ")[1].split(" kg")[0])
+    assert holds(to_the_front(case, kg), forward.plan)
+    assert not holds(to_the_front(case, kg - 5), forward.plan)
+    assert kg == 25
+
+
+def test_several_limits_are_raised_together_where_no_single_one_is_enough(tiny):
+    tiny.space("hold")
+    tiny.thing("one")
+    # 1100 and 900 kg with nothing loaded; one puts 3.3 kg in front and 6.7 kg behind at most forward.
+    tiny.vehicle["limits"] |= {"front_axle_kg": 1060, "rear_axle_kg": 870}
+    case = tiny.case()
+    (way,) = ways_of(case)
+    assert " And with " in way.says
+    assert way.says.count("more of this limit") == 2
+    figures = [float(part.split(" kg more")[0].split(" ")[-1]) for part in way.says.split(". And")]
+    limits = ["front axle" if "front axle may" in part else "rear axle" for part in way.says.split(". And")]
+    changed = case
+    for subject, kg in zip(limits, figures, strict=True):
+        changed = raised(changed, subject, kg)
+    assert holds(changed, way.plan)
+    assert not holds(raised(case, limits[0], figures[0]), way.plan)
+
+
+def test_of_several_copies_only_as_many_stay_at_home_as_have_to(tiny):
+    tiny.space("box", size_mm=[400, 200, 200])
+    tiny.thing("can", count=3)
+    case = tiny.case()
+    assert [way.says for way in ways_of(case)] == ["Leaving at home: can (1 of 3)."]
+    assert holds(without(case, "can"), ways_of(case)[0].plan)
+
+
+def test_what_comes_only_with_a_thing_stays_at_home_with_it(tiny):
+    tiny.space("box", size_mm=[600, 200, 200], limit_kg=45)
+    tiny.thing("bottle", mass_kg=30)
+    tiny.thing("stove", mass_kg=10, **{"with": ["bottle"]})
+    tiny.thing("pan", mass_kg=20)
+    case = tiny.case()
+    free = without(case, "bottle", "stove", "pan")
+    plan = quick_plan(Asked(free, (), True).problem(), None, Clock(60.0, SILENT))
+    assert plan is not None
+    full = filled(Asked(free, (), True).problem(), plan, ("bottle", "stove", "pan"), None, Clock(60.0, SILENT))
+    assert full is not None
+    here = {place.thing for place in full.placements}
+    assert "stove" not in here or "bottle" in here
+    assert len(here) == 2
+    assert holds(free, full)
+
+
+def test_a_way_out_is_told_though_no_time_is_left(tiny):
+    tiny.space("hold", (3000, 0, 500))
+    for name in "abcd":
+        tiny.thing(name, mass_kg=50)
+    tiny.vehicle["limits"]["rear_axle_kg"] = 1000
+    case = tiny.case()
+    asked = Asked(case, (), True)
+
+    def feasible(problem, _, near=None, cost=None):
+        return quick_plan(problem, None, Clock(60.0, SILENT), near, cost)
+
+    conflict = not_brought_together(asked, Clock(0.0, SILENT), feasible)
+    assert conflict.ways_out[0].says.startswith("Leaving at home: ")
+    assert conflict.ways_out[0].plan is not None
+
+
+def test_what_is_moved_on_the_vehicle_may_not_break_another_limit(leaning):
+    # Loaded on the right when it leaves, on the left when the heavy ones have changed their seats: nothing bolted on
+    # helps both.
+    leaning.vehicle["fittings"] = []
+    leaning.vehicle["seats"] = [
+        {"name": "left", "at_mm": [1500, -700, 800]},
+        {"name": "right", "at_mm": [1500, 700, 800]},
+    ]
+    leaning.trip["people"] = [
+        {"name": "Ada", "mass_kg": 200, "seat": "left"},
+        {"name": "Ben", "mass_kg": 200, "seat": "right"},
+    ]
+    leaning.trip["stages"] = [
+        {"name": "one way", "surface": "off_road", "people": ["Ada"]},
+        {"name": "other way", "surface": "off_road", "people": ["Ben"]},
+    ]
+    assert not any("wheels carry" in way.says for way in ways_of(leaning.case()))
+
+
+def test_a_front_axle_at_its_limit_is_not_loaded_further(tiny):
+    tiny.space("hold", (3000, 0, 500))
+    tiny.thing("ballast", mass_kg=150)
+    tiny.vehicle["limits"] |= {"front_share_min": 0.52, "front_axle_kg": 1100}
+    assert [way.says for way in ways_of(tiny.case())] == ["Leaving at home: ballast."]
