@@ -8,8 +8,7 @@ at those of a linear form of all rooms at once, whose least height is a bound to
 
 import time
 from collections import defaultdict
-from collections.abc import Mapping
-from dataclasses import dataclass, field
+from dataclasses import dataclass
 
 import numpy as np
 
@@ -46,11 +45,6 @@ class Bound:
     """A proven bound on the height at the highest driving stage in mm; None when there was no time for one."""
 
     height_mm: float | None
-    shares: Mapping[tuple[int, int], float] = field(default_factory=dict)
-    """By kind and room: the share of its copies that the linear form puts there; what is not named is 0.
-
-    They do not depend on how far the tolls came in the time, so that the same seed gives the same plan.
-    """
 
 
 def height_bound(problem: Problem, carried: frozenset[int], seconds: float) -> Bound:
@@ -82,7 +76,7 @@ def _linear(levels: Levels, cuts_until: float, ends: float) -> tuple[Bound, Toll
         if answer is None:
             break
         height_mm, tolls, values = answer
-        best = Bound(height_mm - SAFETY_MM, levels.shares(values)), tolls
+        best = Bound(height_mm - SAFETY_MM), tolls
         if time.monotonic() > cuts_until or not levels.sharpen(values):
             break
     return best
@@ -97,7 +91,7 @@ def _whole(levels: Levels, linear: tuple[Bound, Tolls], ends: float) -> Bound:
         if height_mm is None:
             break
         if best.height_mm is None or height_mm - SAFETY_MM > best.height_mm:
-            best = Bound(height_mm - SAFETY_MM, best.shares)
+            best = Bound(height_mm - SAFETY_MM)
         if not climb.turn(height_mm, ends):
             break
     return best

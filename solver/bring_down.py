@@ -1,26 +1,21 @@
 """One heavy thing brought down into a room of its choice; what was in its way finds another place afterwards."""
 
-from collections.abc import Mapping
 from random import Random
 
 from solver.geometry import contact
 from solver.insert import put
 from solver.state import State
 
-Pull = Mapping[tuple[int, int], float]
-"""By kind and room: the share of its copies that a relaxed answer puts there."""
-UNPULLED = 0.05
-"""Added to each share, so that every room can be drawn."""
 SOME_SHARE = 0.5
 """How often only some things make way, and not all that lie in the room."""
 
 
-def brought_down(state: State, random: Random, pull: Pull | None = None) -> bool:
+def brought_down(state: State, random: Random) -> bool:
     """Take things out of a room for one that lies higher elsewhere and put it there; False where nothing came of it.
 
-    The state is changed; what made way is left out of it. Drawn by how much the load could go down, and by `pull`.
+    The state is changed; what made way is left out of it. Drawn by how much the load could go down.
     """
-    drawn = _drawn(state, random, pull)
+    drawn = _drawn(state, random)
     if drawn is None:
         return False
     piece, room = drawn
@@ -32,11 +27,9 @@ def brought_down(state: State, random: Random, pull: Pull | None = None) -> bool
     return put(state, state.problem.pieces[piece], [room], random)
 
 
-def _drawn(state: State, random: Random, pull: Pull | None) -> tuple[int, int] | None:
+def _drawn(state: State, random: Random) -> tuple[int, int] | None:
     """A piece that is not locked and a room in which it could lie lower."""
     problem = state.problem
-    if pull is not None:
-        return _pulled(state, random, pull)
     free = [it for it in state.at.values() if it.piece not in state.locked]
     could = [_down(state, it.piece, problem.lowest2[it.piece]) for it in free]
     if not any(gain > 0 for gain in could):
@@ -48,19 +41,6 @@ def _drawn(state: State, random: Random, pull: Pull | None) -> tuple[int, int] |
         if room != it.room and _down(state, it.piece, fit.lowest2) > 0
     }
     return (it.piece, random.choices(list(gains), list(gains.values()))[0]) if gains else None
-
-
-def _pulled(state: State, random: Random, pull: Pull) -> tuple[int, int] | None:
-    """The same, drawn by where the relaxed answer would have things of that kind as well."""
-    pieces, gains = state.problem.pieces, dict[tuple[int, int], float]()
-    for it in state.at.values():
-        if it.piece not in state.locked:
-            kind = pieces[it.piece].kind
-            for room, fit in state.problem.fits[it.piece].items():
-                down = _down(state, it.piece, fit.lowest2)
-                if room != it.room and down > 0:
-                    gains[it.piece, room] = down * (pull.get((kind, room), 0.0) + UNPULLED)
-    return random.choices(list(gains), list(gains.values()))[0] if gains else None
 
 
 def _down(state: State, piece: int, lowest2: int) -> float:

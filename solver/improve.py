@@ -4,13 +4,12 @@ from collections.abc import Sequence
 from concurrent.futures import ThreadPoolExecutor
 from random import Random
 
-from solver.bring_down import Pull
 from solver.clock import Budget, Clock
 from solver.exact import settle
 from solver.grow import grow
 from solver.patterns import patterns_of
 from solver.problem import Piece
-from solver.recombine import lowest, recombined
+from solver.recombine import THOROUGH, lowest, recombined
 from solver.repack import Repacker
 from solver.state import State
 
@@ -39,7 +38,7 @@ def improve(state: State, wanted: Sequence[Piece], random: Random, clock: Clock,
             clock.tell(phase, state.height_mm(), None)
             if clock.late():
                 return state
-        return recombined(state, wanted, lowest(state), clock)
+        return recombined(state, wanted, lowest(state), clock, THOROUGH)
     finally:
         pool.shutdown(wait=False, cancel_futures=True)
 
@@ -66,12 +65,9 @@ def _turn(
     return min(found, key=State.height_mm)
 
 
-def repacked(
-    state: State, wanted: Sequence[Piece], random: Random, budget: Budget, warmth: float, pull: Pull | None = None
-) -> State:
-    """The lowest layout that repacking finds in a budget. `pull` says where a relaxed answer would have things."""
+def repacked(state: State, wanted: Sequence[Piece], random: Random, budget: Budget, warmth: float) -> State:
+    """The lowest layout that repacking finds in a budget."""
     work = Repacker(state, wanted, State.height_mm, random, warmth)
-    work.pull = pull
     while not budget.over():
         work.warmth = warmth * (1 - budget.spent())
         work.run(ROUND, budget.over)

@@ -65,16 +65,6 @@ class Levels:
         )
         return solver.objective_value, tolls, [np.array([solver.value(v) for v in slots]) for slots in self.slots]
 
-    def shares(self, values: list[NDArray[np.float64]]) -> dict[tuple[int, int], float]:
-        """By kind and room: the share of its copies that the values of the slots put there."""
-        found: dict[tuple[int, int], float] = {}
-        for rows, mine in zip(self.rooms, values, strict=True):
-            for slot, value in zip(rows.slots, mine.tolist(), strict=True):
-                if value > LEAST_SHARE:
-                    at = (slot.kind, rows.room.index)
-                    found[at] = found.get(at, 0.0) + value / self.links.copies[slot.kind]
-        return found
-
     def sharpen(self, values: list[NDArray[np.float64]]) -> bool:
         """Add cuts that the values of the slots break; whether there were any. Cuts on boxes join the rooms' rows."""
         added = False

@@ -1,6 +1,5 @@
 """What the relaxed choice of patterns would pay: for one more of a class, for a limit, for a millimetre of height."""
 
-from collections import defaultdict
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from math import inf
@@ -50,8 +49,6 @@ class Prices:
     """By limit that rooms share, for a thousandth."""
     up: Floats
     """By driving stage, for a gram times half a millimetre."""
-    taken: tuple[float, ...]
-    """By column: how much of it the relaxed choice takes."""
 
     def of(self, column: Pattern, aim: Aim) -> float:
         """Cost of a column by itself, the price of its room and of what it may not ride with left out."""
@@ -81,7 +78,6 @@ def prices(whole: Master, aim: Aim) -> Prices | None:
         {number: solver.dual_value(row) for number, row in comes.items()},
         asked,
         np.array([solver.dual_value(row) for row in up]),
-        tuple(solver.value(column) for column in taken),
     )
 
 
@@ -107,16 +103,3 @@ def _height(model: mb.Model, whole: Master, aim: Aim, taken: Sequence[mb.Variabl
     else:
         model.minimize(mb.LinearExpr.weighted_sum(taken, [-aim.worth(column) for column in whole.columns]))
     return rows
-
-
-def shares(whole: Master, found: Prices) -> dict[tuple[int, int], float]:
-    """By kind and room: the share of its copies that the relaxed choice puts there."""
-    patterns, result = whole.patterns, defaultdict[tuple[int, int], float](float)
-    copies = defaultdict[int, int](int)
-    for number, most in whole.counts.most.items():
-        copies[patterns.members[number][0].kind] += most
-    for column, taken in zip(whole.columns, found.taken, strict=True):
-        for number, count in column.counts:
-            kind = patterns.members[number][0].kind
-            result[kind, column.room] += taken * count / copies[kind]
-    return dict(result)

@@ -17,11 +17,11 @@ from solver.problem import Piece
 from solver.repack import score
 from solver.state import State
 
-KEPT = ((400, 0.3), (1000, 0.6))
+QUICK = ((400, 0.2),)
 """Columns that the exact choice is made of, those that cost the relaxed choice the least, and its work in the library's
-own unit, about a second; the second where the first hold no choice at all."""
-
-
+own unit, about a second."""
+THOROUGH = (*QUICK, (800, 0.4))
+"""The same twice: more columns where the first hold no better choice."""
 FEW = 6
 """So many columns of every class and of every room are kept at least."""
 
@@ -53,7 +53,13 @@ def relaxed_choice(whole: Master, aim: Aim) -> Relaxed | None:
     return None if found is None else Relaxed(whole, aim, found)
 
 
-def recombined(state: State, wanted: Sequence[Piece], relaxed: Relaxed | None, clock: Clock) -> State:
+def recombined(
+    state: State,
+    wanted: Sequence[Piece],
+    relaxed: Relaxed | None,
+    clock: Clock,
+    looks: Sequence[tuple[int, float]] = QUICK,
+) -> State:
     """A lower layout of the same things from the columns of a relaxed choice; the same one where there is none.
 
     It may run beside the search: nothing that a search changes is looked at.
@@ -68,7 +74,7 @@ def recombined(state: State, wanted: Sequence[Piece], relaxed: Relaxed | None, c
         for n in range(len(driving))
     ]
     cost = [int(column.height2[top]) for column in relaxed.master.columns]
-    chosen = chosen_columns(relaxed, now.cost - relaxed.prices.least, Search(most2, cost, None), clock)
+    chosen = chosen_columns(relaxed, now.cost - relaxed.prices.least, Search(most2, cost, None), clock, looks)
     found = None if chosen is None else layout(relaxed.master.patterns, chosen, state)
     return found if found is not None and lawful(found) and score(found, wanted, State.height_mm) < now else state
 
@@ -85,13 +91,15 @@ class Search:
     """What the sum of the costs may be at most; None: anything."""
 
 
-def chosen_columns(relaxed: Relaxed, most: float, search: Search, clock: Clock) -> list[Pattern] | None:
+def chosen_columns(
+    relaxed: Relaxed, most: float, search: Search, clock: Clock, looks: Sequence[tuple[int, float]]
+) -> list[Pattern] | None:
     """The patterns of the choice that costs least; None where none was found.
 
     Only columns are looked at that a relaxed choice would take for less than `most`.
     """
     good = [j for cost, j in sorted((cost, j) for j, cost in enumerate(relaxed.prices.cost)) if cost < most]
-    for count, work in KEPT:
+    for count, work in looks:
         kept = _kept(relaxed.master, good, count)
         status, chosen = _solved(relaxed, kept, search, Effort(work, min(5.0, clock.left())))
         if status != cp_model.INFEASIBLE or count >= len(good) or clock.late():

@@ -5,7 +5,7 @@ from math import exp
 from random import Random
 from typing import NamedTuple
 
-from solver.bring_down import Pull, brought_down
+from solver.bring_down import brought_down
 from solver.insert import hardest_first, jittered, put_all
 from solver.limits import excess, unmet
 from solver.problem import Piece, Problem
@@ -79,8 +79,6 @@ class Repacker:
         self.now = self.best_score = score(state, wanted, cost)
         self.warmth = warmth
         """How much worse in the cost's unit is taken with one chance in e, at the beginning."""
-        self.pull: Pull | None = None
-        """Where a relaxed answer would have things: heavy ones are brought down there first."""
         self.down_share = DOWN_SHARE if cost is State.height_mm else 0.0
 
     def run(self, steps: int, stop: Callable[[], bool], enough: Callable[[Score], bool] = lambda _: False) -> int:
@@ -96,7 +94,7 @@ class Repacker:
         state = self.state.copy()
         state.problem.work += STEP
         if self.random.random() < self.down_share:
-            if not brought_down(state, self.random, self.pull):
+            if not brought_down(state, self.random):
                 return
             out: set[int] = set()
         else:

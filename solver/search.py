@@ -1,22 +1,17 @@
 """The search for a layout, told from above: start, the choice of what comes, height, handling, tidiness, bound."""
 
-from concurrent.futures import Future, ThreadPoolExecutor
 from dataclasses import replace
 from random import Random
 
 from models.case import Case
 from models.plan import Plan
 from models.trip import Lock
-from solver.answers import SILENT, Conflict, Level, Options, Progress, Proposal, Status
+from solver.answers import SILENT, Conflict, Options, Progress, Proposal, Status
 from solver.asking import Asked
-from solver.beginning import first, raced
-from solver.bound import Bound, height_bound
-from solver.choose import choose, choose_again
+from solver.beginning import first
+from solver.better import Better
 from solver.clock import Clock
 from solver.conflict import not_brought_together, tried
-from solver.exchange import exchanged
-from solver.handling import handle, handling_seconds, tidiness
-from solver.improve import improve
 from solver.keeping import Keeper, kept
 from solver.misses import closest_words
 from solver.pins import needed, pinned
@@ -27,7 +22,6 @@ from solver.repack import Cost, Repacker
 from solver.seen import seen_conflict
 from solver.state import State
 from solver.unloaded import unloaded_words
-from solver.worthiest import worthiest
 
 SHORT_STEPS = 500
 """Steps of repacking before it is asked whether a layout can exist at all."""
@@ -35,22 +29,10 @@ FIRST_STEPS = 3000
 """Steps of repacking before a first layout is given up."""
 LONG_SHARE = 0.5
 """Share of the time left that they may take at most, so that ways out can be tried."""
-MUST_SHARE = 0.375
-"""Effort for the height of the musts alone, as a share of the effort for the height."""
 FULL_SIZE = 25
 """So many copies get the whole effort, fewer a share of it."""
 LEAST_BY_SIZE = 0.2
 """The smallest trips get this share."""
-LOOKS = (0.25, 0.25)
-"""Shares of the effort for the height after each look at what else could come."""
-LAST_SHARE = 0.5
-"""Share of it once the set of things is settled, while the bound is being found."""
-EARLY_SHARE = 0.8
-"""Share of the time after which, on a slow machine or with very many things, the set of things is settled as it is."""
-BOUND_SHARE = 0.5
-"""Share of the time left that the bound may take, beside the search."""
-BOUND_S = 6.0
-"""Longest that it takes in seconds: longer than that it hardly rises."""
 QUICK_STEPS = 250
 """Steps of repacking to try a way out."""
 LESS_STEPS = 500
@@ -110,7 +92,25 @@ def _attempt(case: Case, options: Options, clock: Clock, locks: tuple[Lock, ...]
     if state is None:
         closest = (*unloaded_words(problem), *(says for one in near for says in closest_words(one, must)))
         return Proposal(Status.NOT_FOUND, seconds=clock.elapsed(), closest=closest)
-    return _better(base, state, must, random, clock, options, locks)
+    clock.first_plan()
+    work = Better(base, state, must, random, clock, options.effort)
+    interrupted = False
+    try:
+        work.all()
+    except KeyboardInterrupt:
+        interrupted = True
+    reserve = case.trip.reserve_kg if options.use_reserve else 0.0
+    return Proposal(
+        Status.FOUND,
+        plan=to_plan(work.best, reserve_kept_kg=reserve, locks=locks),
+        levels=work.all_levels(),
+        seconds=clock.elapsed(),
+        first_plan_seconds=clock.first_s,
+        start_height_mm=work.start_mm,
+        must_only_height_mm=work.musts_mm,
+        interrupted=interrupted,
+        home_reasons=work.reasons,
+    )
 
 
 def _with_ways_out(proposal: Proposal, asked: Asked, clock: Clock, before: Plan | None) -> Proposal:
@@ -134,11 +134,6 @@ def _with_ways_out(proposal: Proposal, asked: Asked, clock: Clock, before: Plan 
 def impossible_anyhow(conflict: Conflict | None) -> bool:
     """Whether it is proven that there is no plan, the reserve kept or not."""
     return conflict is not None and all(one.kind != "reserve" for one in conflict.demands)
-
-
-def carried(state: State) -> list[Piece]:
-    """The pieces of a layout in the canonical order."""
-    return [state.problem.pieces[index] for index in sorted(state.at)]
 
 
 def quick_plan(
@@ -170,82 +165,3 @@ def _from_before(problem: Problem, before: Plan, base: State, must: list[Piece],
     work = Keeper(kept(base, must, whole := from_plan(problem, before)), must, whole, Random(0))
     work.run(QUICK_STEPS, clock.late, lambda found: found.holds)
     return work.best if work.best_score.holds else None
-
-
-def _better(
-    base: State,
-    state: State,
-    must: list[Piece],
-    random: Random,
-    clock: Clock,
-    options: Options,
-    locks: tuple[Lock, ...],
-) -> Proposal:
-    problem = base.problem
-    clock.first_plan()
-    best = state
-    levels: list[Level] = []
-    start_height: float | None = None
-    h0: float | None = None
-    reasons = {}
-    interrupted = False
-    pool = ThreadPoolExecutor(1)
-    found: Bound | None = None
-    early = clock.part(EARLY_SHARE)
-    try:
-        state = raced(must, base, random, early, options.effort, state) or state
-        state = improve(state, must, random, early, MUST_SHARE * options.effort, "musts alone")
-        best, h0 = state, state.height_mm()
-        highest = h0 + problem.case.trip.choose_within_mm
-        chosen = choose(state, must, highest, random, early, options.effort)
-        for share in LOOKS:
-            state = worthiest(chosen.state, must, chosen.offered, highest, random, early, options.effort)
-            best = state = improve(state, carried(state), random, early, share * options.effort, "height")
-            state = exchanged(chosen, state, must, highest, random, early, options.effort)
-            chosen = choose_again(chosen, state, highest, random, early, options.effort)
-            best = chosen.state
-        start_height, reasons = chosen.state.height_mm(), chosen.reasons
-        levels.append(chosen.level)
-        wanted = carried(chosen.state)
-        bound = pool.submit(
-            height_bound, problem, frozenset(p.index for p in wanted), min(BOUND_S, clock.left() * BOUND_SHARE)
-        )
-        best = state = improve(chosen.state, wanted, random, clock, LAST_SHARE * options.effort, "height")
-        height = state.height_mm()
-        state = handle(state, wanted, height + problem.case.trip.allow_mm, random, clock, options.effort)
-        best = state
-        found = _in_time(bound, clock)
-    except KeyboardInterrupt:
-        interrupted = True
-        height = best.height_mm()
-    pool.shutdown(wait=False, cancel_futures=True)
-    levels.append(_height_level(height, found))
-    levels.append(Level("handling", handling_seconds(best), None, "s a day", "found"))
-    levels.append(Level("tidiness", tidiness(best), None, "s a day", "found"))
-    reserve = problem.case.trip.reserve_kg if options.use_reserve else 0.0
-    return Proposal(
-        Status.FOUND,
-        plan=to_plan(best, reserve_kept_kg=reserve, locks=locks),
-        levels=tuple(levels),
-        seconds=clock.elapsed(),
-        first_plan_seconds=clock.first_s,
-        start_height_mm=start_height,
-        must_only_height_mm=h0,
-        interrupted=interrupted,
-        home_reasons=reasons,
-    )
-
-
-def _in_time(bound: Future[Bound], clock: Clock) -> Bound | None:
-    """The bound, when it is there before the clock runs out."""
-    try:
-        return bound.result(timeout=clock.left())
-    except TimeoutError:
-        return None
-
-
-def _height_level(height: float, bound: Bound | None) -> Level:
-    if bound is None or bound.height_mm is None:
-        return Level("height", height, None, "mm", "found")
-    proven = height - bound.height_mm <= 0.005
-    return Level("height", height, min(bound.height_mm, height), "mm", "proven" if proven else "found")

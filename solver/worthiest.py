@@ -12,11 +12,11 @@ from solver.master import Counts, master
 from solver.patterns import Patterns, patterns_of
 from solver.prices import Aim
 from solver.problem import Piece
-from solver.recombine import Relaxed, Search, chosen_columns, lawful, layout, relaxed_choice
+from solver.recombine import THOROUGH, Relaxed, Search, chosen_columns, lawful, layout, relaxed_choice
 from solver.repack import score
 from solver.state import State
 
-GROWN = 4
+GROWN = 3
 """How often patterns are grown before a choice at effort 1."""
 GROWN_CORNERS = 0.15e6
 """Corners looked at each time."""
@@ -76,5 +76,5 @@ def _choice(relaxed: Relaxed, state: State, clock: Clock) -> State | None:
     most2 = [floor(2 * ((aim.highest_mm or 0.0) * mass - moment)) for mass, moment in stages]
     cost = [-aim.worth(column) for column in relaxed.master.columns]
     search = Search(most2, cost, -value(state) - 1)
-    chosen = chosen_columns(relaxed, -relaxed.prices.least - value(state), search, clock)
+    chosen = chosen_columns(relaxed, -relaxed.prices.least - value(state), search, clock, THOROUGH)
     return None if chosen is None else layout(relaxed.master.patterns, chosen, state)

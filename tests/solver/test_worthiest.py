@@ -5,14 +5,13 @@ from random import Random
 import pytest
 
 from solver import SILENT
-from solver.answers import Level
 from solver.bring_down import brought_down
-from solver.choose import Choice, Unit, take
+from solver.choose import Unit, take
 from solver.clock import Clock
-from solver.exchange import exchanged
 from solver.insert import places, put
 from solver.problem import Problem
 from solver.state import State, lying
+from solver.worthiest import worthiest
 from tests.solver.conftest import Tiny, piece_named
 
 
@@ -24,7 +23,7 @@ HIGH_MM = 5000.0
 """A height that nothing reaches."""
 
 
-def full(tiny: Tiny) -> tuple[State, Choice]:
+def full(tiny: Tiny) -> tuple[State, tuple[Unit, ...]]:
     """A room for two cubes with a must and a cheap thing in it, and a dear thing that stayed at home."""
     tiny.space("shelf", size_mm=[400, 200, 200])
     tiny.thing("stove", 10, carry="must")
@@ -33,17 +32,16 @@ def full(tiny: Tiny) -> tuple[State, Choice]:
     state = State(problem := tiny.problem())
     for name in ("stove", "chair"):
         assert put(state, piece_named(problem, name))
-    units = tuple(Unit((piece_named(problem, n).index,), v) for n, v in (("chair", 20), ("tent", 60)))
-    return state, Choice(state, Level("value carried", 20, None, "value", "found"), {}, units)
+    return state, tuple(Unit((piece_named(problem, n).index,), v) for n, v in (("chair", 20), ("tent", 60)))
 
 
 def carried_names(state: State) -> set[str]:
     return {state.problem.pieces[index].thing.name for index in state.at}
 
 
-def after(state: State, choice: Choice) -> set[str]:
+def after(state: State, offered: tuple[Unit, ...], highest_mm: float = HIGH_MM) -> set[str]:
     must = [piece_named(state.problem, "stove")]
-    return carried_names(exchanged(choice, state, must, HIGH_MM, chance(), Clock(60, SILENT), 1.0))
+    return carried_names(worthiest(state, must, offered, highest_mm, chance(), Clock(60, SILENT), 1.0))
 
 
 def test_a_dearer_thing_takes_the_place_of_a_cheaper_one(tiny):
@@ -51,24 +49,38 @@ def test_a_dearer_thing_takes_the_place_of_a_cheaper_one(tiny):
 
 
 def test_nothing_is_left_for_what_is_worth_less(tiny):
-    state, choice = full(tiny)
-    cheap = tuple(Unit(unit.pieces, 10 if unit.value == 60 else 20) for unit in choice.offered)
-    assert after(state, Choice(state, choice.level, {}, cheap)) == {"stove", "chair"}
+    state, offered = full(tiny)
+    assert after(state, offered[:1]) == {"stove", "chair"}
+
+
+def test_nothing_comes_that_would_lift_the_load_too_far(tiny):
+    state, offered = full(tiny)
+    assert after(state, offered, state.height_mm() - 1) == {"stove", "chair"}
 
 
 def test_a_locked_thing_does_not_make_way(tiny):
-    state, choice = full(tiny)
+    state, offered = full(tiny)
     state.locked = frozenset({piece_named(state.problem, "chair").index})
-    assert after(state, choice) == {"stove", "chair"}
+    assert after(state, offered) == {"stove", "chair"}
 
 
 def test_what_a_carried_thing_cannot_come_without_stays(tiny):
-    state, choice = full(tiny)
+    state, offered = full(tiny)
     tiny.things[0]["with"] = ["chair"]
     needing = State(Problem(tiny.case()))
     for index in sorted(state.at):
         needing.add(state.at[index])
-    assert after(needing, choice) == {"stove", "chair"}
+    assert after(needing, offered) == {"stove", "chair"}
+
+
+def test_copies_that_come_all_or_not_at_all_do(tiny):
+    tiny.space("shelf", size_mm=[400, 200, 200])
+    tiny.thing("stove", 10, carry="must")
+    tiny.thing("tent", 8, carry=60, count=2, all_or_none=True)
+    state = State(problem := tiny.problem())
+    assert put(state, piece_named(problem, "stove"))
+    pair = tuple(piece.index for piece in problem.pieces if piece.thing.name == "tent")
+    assert after(state, (Unit(pair, 120),)) == {"stove"}
 
 
 def two_rooms(tiny: Tiny) -> State:
@@ -98,17 +110,6 @@ def test_a_locked_thing_is_not_brought_down_and_makes_no_way(tiny):
     assert not brought_down(state, chance())
     state.locked = frozenset({piece_named(state.problem, "pillow").index})
     assert not any(brought_down(state.copy(), chance(seed)) for seed in range(20))
-
-
-def test_a_pull_decides_where_it_goes(tiny):
-    tiny.space("other", (3200, 0, 480), size_mm=[200, 200, 200])
-    state = two_rooms(tiny)
-    problem, anvil = state.problem, piece_named(state.problem, "anvil")
-    pull = {(anvil.kind, problem.room_of["other"]): 1e6}
-    for seed in range(10):
-        changed = state.copy()
-        assert brought_down(changed, chance(seed), pull)
-        assert changed.at[anvil.index].room == problem.room_of["other"]
 
 
 @pytest.mark.parametrize("seed", range(5))

@@ -1,0 +1,110 @@
+"""From a first layout to the best one found: musts alone, what comes, height, handling and tidiness, and a bound."""
+
+from random import Random
+
+from models.case import Copy
+from solver.answers import Level
+from solver.beginning import raced
+from solver.bound import Bound, height_bound
+from solver.choose import choose, choose_again
+from solver.clock import Clock
+from solver.handling import handle, handling_seconds, tidiness
+from solver.improve import improve
+from solver.problem import Piece
+from solver.state import State
+from solver.worthiest import worthiest
+
+MUST_SHARE = 0.25
+"""Effort for the height of the musts alone, as a share of the effort for the height."""
+LOOKS = (0.25, 0.125)
+"""Shares of it after each further look at what stays at home."""
+LAST_SHARE = 0.375
+"""Share of it once the set of things is settled."""
+EARLY_SHARE = 0.8
+"""Share of the time after which, on a slow machine or with very many things, the set of things is settled as it is."""
+LATE_SHARE = 0.85
+"""Share of the time left after that for height and handling; the bound has the rest. It is not sought beside them: two
+searches in one process hold each other up."""
+BOUND_S = 4.0
+"""Longest that the bound takes in seconds: longer than that it hardly rises."""
+SPARE_S = 0.2
+"""Left over by the bound, in seconds."""
+PROVEN_MM = 0.005
+"""A height this near its bound is as low as can be."""
+
+
+class Better:
+    """A layout made better step by step. Whoever cuts in has the best so far."""
+
+    def __init__(
+        self, base: State, state: State, must: list[Piece], random: Random, clock: Clock, effort: float
+    ) -> None:
+        """`base`: what is pinned; `state`: a layout of what has to come that holds all limits."""
+        self.base, self.must = base, must
+        self.random, self.clock, self.effort = random, clock, effort
+        self.best = state
+        self.levels: list[Level] = []
+        self.musts_mm: float | None = None
+        """Height of the musts alone."""
+        self.start_mm: float | None = None
+        """Height once the set of things is settled."""
+        self.settled_mm: float | None = None
+        """Height before some of it is given for handling."""
+        self.bound: Bound | None = None
+        self.reasons: dict[Copy, str] = {}
+
+    def all(self) -> None:
+        """Every step. Raises KeyboardInterrupt where someone cuts in."""
+        early = self.clock.part(EARLY_SHARE)
+        self._musts(early)
+        self._what_comes(early)
+        late = self.clock.part(LATE_SHARE)
+        self._lower(late, LAST_SHARE, "height")
+        self.settled_mm = self.best.height_mm()
+        highest = self.settled_mm + self.base.problem.case.trip.allow_mm
+        self.best = handle(self.best, self._wanted(), highest, self.random, late, self.effort)
+        self.clock.tell("bound", self.settled_mm, None)
+        carried = frozenset(self.best.at)
+        self.bound = height_bound(self.base.problem, carried, min(BOUND_S, self.clock.left() - SPARE_S))
+
+    def all_levels(self) -> tuple[Level, ...]:
+        """What was reached at each level of what is best."""
+        height = self.best.height_mm() if self.settled_mm is None else self.settled_mm
+        return (
+            *self.levels,
+            _height_level(height, self.bound),
+            Level("handling", handling_seconds(self.best), None, "s a day", "found"),
+            Level("tidiness", tidiness(self.best), None, "s a day", "found"),
+        )
+
+    def _wanted(self) -> list[Piece]:
+        """The pieces of the best layout in the canonical order."""
+        return [self.base.problem.pieces[index] for index in sorted(self.best.at)]
+
+    def _lower(self, clock: Clock, share: float, phase: str) -> None:
+        self.best = improve(self.best, self._wanted(), self.random, clock, share * self.effort, phase)
+
+    def _musts(self, clock: Clock) -> None:
+        self.best = raced(self.must, self.base, self.random, clock, self.effort, self.best) or self.best
+        self._lower(clock, MUST_SHARE, "musts alone")
+        self.musts_mm = self.best.height_mm()
+
+    def _what_comes(self, clock: Clock) -> None:
+        highest = self.best.height_mm() + self.base.problem.case.trip.choose_within_mm
+        chance, effort = self.random, self.effort
+        chosen = choose(self.best, self.must, highest, chance, clock, effort)
+        self.best = chosen.state
+        for share in LOOKS:
+            self.best = worthiest(self.best, self.must, chosen.offered, highest, chance, clock, effort)
+            self._lower(clock, share, "height")
+            chosen = choose_again(chosen, self.best, highest, chance, clock, effort)
+            self.best = chosen.state
+        self.start_mm, self.reasons = self.best.height_mm(), chosen.reasons
+        self.levels.append(chosen.level)
+
+
+def _height_level(height: float, bound: Bound | None) -> Level:
+    if bound is None or bound.height_mm is None:
+        return Level("height", height, None, "mm", "found")
+    proven = height - bound.height_mm <= PROVEN_MM
+    return Level("height", height, min(bound.height_mm, height), "mm", "proven" if proven else "found")
