@@ -135,6 +135,8 @@ class Proposal(Protocol):
     @property
     def interrupted(self) -> bool: ...  # noqa: D102
     @property
+    def cut_short(self) -> bool: ...  # noqa: D102
+    @property
     def home_reasons(self) -> Mapping[Copy, str]: ...  # noqa: D102
 
 

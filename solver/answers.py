@@ -110,6 +110,8 @@ class Proposal:
     must_only_height_mm: float | None = None
     """h0: the height found with the musts alone."""
     interrupted: bool = False
+    cut_short: bool = False
+    """Whether the time was over before the effort was spent: the same seed may then give another plan."""
     home_reasons: dict[Copy, str] = field(default_factory=dict)
     """Why a copy stays at home."""
     closest: tuple[str, ...] = ()

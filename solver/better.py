@@ -26,7 +26,9 @@ LATE_SHARE = 0.85
 """Share of the time left after that for height and handling; the bound has the rest. It is not sought beside them: two
 searches in one process hold each other up."""
 BOUND_S = 4.0
-"""Longest that the bound takes in seconds: longer than that it hardly rises."""
+"""Longest that the bound takes in seconds at effort 1: longer than that it hardly rises."""
+LEAST_BOUND_S = 0.5
+"""What it has at any effort: with few things it is soon as high as it gets."""
 SPARE_S = 0.2
 """Left over by the bound, in seconds."""
 PROVEN_MM = 0.005
@@ -52,20 +54,25 @@ class Better:
         """Height before some of it is given for handling."""
         self.bound: Bound | None = None
         self.reasons: dict[Copy, str] = {}
+        self.cut_short = False
+        """Whether the clock cut in."""
 
     def all(self) -> None:
         """Every step. Raises KeyboardInterrupt where someone cuts in."""
         early = self.clock.part(EARLY_SHARE)
         self._musts(early)
         self._what_comes(early)
+        self.cut_short = early.late()
         late = self.clock.part(LATE_SHARE)
         self._lower(late, LAST_SHARE, "height")
         self.settled_mm = self.best.height_mm()
         highest = self.settled_mm + self.base.problem.case.trip.allow_mm
         self.best = handle(self.best, self._wanted(), highest, self.random, late, self.effort)
+        self.cut_short |= late.late()
         self.clock.tell("bound", self.settled_mm, None)
         carried = frozenset(self.best.at)
-        self.bound = height_bound(self.base.problem, carried, min(BOUND_S, self.clock.left() - SPARE_S))
+        seconds = min(max(LEAST_BOUND_S, BOUND_S * self.effort), self.clock.left() - SPARE_S)
+        self.bound = height_bound(self.base.problem, carried, seconds)
 
     def all_levels(self) -> tuple[Level, ...]:
         """What was reached at each level of what is best."""

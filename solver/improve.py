@@ -9,7 +9,7 @@ from solver.exact import settle
 from solver.grow import grow
 from solver.patterns import patterns_of
 from solver.problem import Piece
-from solver.recombine import THOROUGH, lowest, recombined
+from solver.recombine import QUICK, THOROUGH, lowest, recombined
 from solver.repack import Repacker
 from solver.state import State
 
@@ -23,8 +23,8 @@ TURNS = 8
 """Turns at effort 1."""
 WARMTH_MM = 0.4
 """How much worse, in mm of vehicle height, a step may be at the beginning: what is seen on the way is not lost."""
-GROWN_CORNERS = 0.25e6
-"""Corners looked at in a turn to grow new patterns."""
+GROWN_CORNERS = 2e6
+"""Corners looked at to grow new patterns at effort 1."""
 
 
 def improve(state: State, wanted: Sequence[Piece], random: Random, clock: Clock, effort: float, phase: str) -> State:
@@ -33,12 +33,11 @@ def improve(state: State, wanted: Sequence[Piece], random: Random, clock: Clock,
     pool = ThreadPoolExecutor(2)
     try:
         for turn in range(turns):
-            corners = CORNERS * effort / turns
-            state = _turn(state, wanted, random, clock, corners, WARMTH_MM * (1 - turn / turns), pool)
+            state = _turn(state, wanted, random, clock, effort / turns, WARMTH_MM * (1 - turn / turns), pool)
             clock.tell(phase, state.height_mm(), None)
             if clock.late():
                 return state
-        return recombined(state, wanted, lowest(state), clock, THOROUGH)
+        return recombined(state, wanted, lowest(state), clock, THOROUGH if turns > 1 else QUICK)
     finally:
         pool.shutdown(wait=False, cancel_futures=True)
 
@@ -48,7 +47,7 @@ def _turn(
     wanted: Sequence[Piece],
     random: Random,
     clock: Clock,
-    corners: float,
+    effort: float,
     warmth: float,
     pool: ThreadPoolExecutor,
 ) -> State:
@@ -56,9 +55,9 @@ def _turn(
     relaxed = lowest(state)
     together = pool.submit(recombined, state, wanted, relaxed, clock)
     settled = pool.submit(settle, state, wanted, Random(random.random()), clock, MODELS)
-    moved = repacked(state, wanted, random, Budget(state.problem, clock, corners), warmth)
+    moved = repacked(state, wanted, random, Budget(state.problem, clock, CORNERS * effort), warmth)
     if relaxed is not None:
-        grow(relaxed, state.height_mm() - relaxed.prices.least, random, clock, GROWN_CORNERS)
+        grow(relaxed, state.height_mm() - relaxed.prices.least, random, clock, GROWN_CORNERS * effort)
     found = [state, moved, together.result(), settled.result()]
     for one in found:
         patterns_of(one)

@@ -109,6 +109,7 @@ def _attempt(case: Case, options: Options, clock: Clock, locks: tuple[Lock, ...]
         start_height_mm=work.start_mm,
         must_only_height_mm=work.musts_mm,
         interrupted=interrupted,
+        cut_short=work.cut_short,
         home_reasons=work.reasons,
     )
 

@@ -19,7 +19,7 @@ from solver.state import State
 GROWN = 3
 """How often patterns are grown before a choice at effort 1."""
 GROWN_CORNERS = 0.15e6
-"""Corners looked at each time."""
+"""Corners looked at each time at effort 1."""
 
 
 def worthiest(
@@ -40,7 +40,7 @@ def worthiest(
         relaxed = None if clock.late() else relaxed_choice(master(patterns, counts), aim)
         if relaxed is None or not left:
             break
-        grow(relaxed, -relaxed.prices.least - value(state), random, clock, GROWN_CORNERS)
+        grow(relaxed, -relaxed.prices.least - value(state), random, clock, GROWN_CORNERS * min(1.0, effort))
     found = None if relaxed is None else _choice(relaxed, state, clock)
     if found is None:
         return state

@@ -84,6 +84,7 @@ def _told(read: "PlanRead", plan: "Plan", verdict: "Verdict", found: "Revision",
     view = {
         "status": proposal.status,
         "interrupted": proposal.interrupted,
+        "cut_short": proposal.cut_short,
         "reserve_given_up": proposal.reserve_given_up,
         "left_behind": [copy_view(copy) for copy in found.left_behind],
         "added": [copy_view(copy) for copy in found.added],

@@ -99,6 +99,7 @@ def _told(read: "CaseRead", plan: "Plan", verdict: "Verdict", proposal: "Proposa
         view = {
             "status": proposal.status,
             "interrupted": proposal.interrupted,
+            "cut_short": proposal.cut_short,
             "reserve_given_up": proposal.reserve_given_up,
             "plan": plan_view(plan),
             "levels": levels_view(proposal.levels),

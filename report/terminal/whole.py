@@ -18,6 +18,7 @@ NARROW, WIDE = 80, 120
 """Columns: it always fits the first and never uses more than the second."""
 
 STOPPED = "Stopped before the search was done: this is the best plan so far."
+CUT_SHORT = "The time was over before the search was done: --seconds gives it more. The next run may end elsewhere."
 
 
 def plan_report(
@@ -35,7 +36,7 @@ def plan_report(
     `remarks` stand under the heading.
     """
     width = min(max(width, NARROW), WIDE)
-    remarks = [*remarks, STOPPED] if proposal is not None and proposal.interrupted else remarks
+    remarks = [*remarks, *_how_it_ended(proposal)]
     parts = (
         [*heading(case, plan, verdict, width), *_remarks(remarks, width), *broken_and_unknown(verdict, width)],
         masses(case, plan, verdict, width),
@@ -49,6 +50,12 @@ def plan_report(
         cautions(case, width),
     )
     return "\n\n".join("\n".join(part) for part in parts if part) + "\n"
+
+
+def _how_it_ended(proposal: Proposal | None) -> list[str]:
+    if proposal is None:
+        return []
+    return [STOPPED] if proposal.interrupted else [CUT_SHORT] if proposal.cut_short else []
 
 
 def _remarks(texts: Iterable[str], width: int) -> list[str]:

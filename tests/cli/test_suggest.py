@@ -19,7 +19,7 @@ def search(monkeypatch, trip):
     plan = read_plan(trip / "plan.yaml").plan
     answer = SimpleNamespace(
         status=Status.FOUND, plan=plan, levels=(HEIGHT,), conflict=None, reserve_given_up=False, interrupted=False,
-        must_only_height_mm=None, home_reasons={}, closest=(),
+        cut_short=False, must_only_height_mm=None, home_reasons={}, closest=(),
     )  # fmt: skip
 
     def propose(_, options, progress):

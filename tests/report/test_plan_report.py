@@ -27,7 +27,13 @@ LEVELS = (
 
 def found(*levels: SimpleNamespace, **more: Any) -> SimpleNamespace:
     """A proposal as a report sees it."""
-    plain: dict[str, Any] = {"levels": levels, "must_only_height_mm": None, "interrupted": False, "home_reasons": {}}
+    plain: dict[str, Any] = {
+        "levels": levels,
+        "must_only_height_mm": None,
+        "interrupted": False,
+        "cut_short": False,
+        "home_reasons": {},
+    }
     return SimpleNamespace(**{**plain, **more})
 
 
@@ -150,6 +156,13 @@ def test_a_search_tells_why_a_thing_stays_and_that_it_was_stopped(told):
     text = text_of(told, proposal=found(home_reasons=reasons, interrupted=True))
     assert "(4 kg each): worth 30 of 100 to you; each place it fits in is full" in " ".join(text.split())
     assert "this is the best plan so far" in text
+    assert "--seconds" not in text
+    assert "this is the best plan so far" not in text_of(told, proposal=found())
+
+
+def test_a_search_that_ran_out_of_time_says_so(told):
+    assert "--seconds gives it more" in text_of(told, proposal=found(cut_short=True))
+    assert "--seconds" not in text_of(told, proposal=found())
 
 
 CONFLICT = SimpleNamespace(

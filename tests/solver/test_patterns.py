@@ -5,6 +5,7 @@ from functools import cache
 from itertools import product
 from random import Random
 
+import numpy as np
 import pytest
 from scipy.optimize import linprog
 
@@ -144,7 +145,7 @@ def test_loads_add_up_and_say_what_the_limits_say(seed):
     state = seen(seed)
     patterns = patterns_of(state)
     parts = [patterns.weighed(room, tuple(here)) for room, here in enumerate(state.inside) if here]
-    total = sum(part.load for part in parts)
+    total = np.sum([part.load for part in parts], axis=0)
     over = [value - MILLI * left for value, left in zip(total, patterns.loads.left, strict=True)]
     exact = [
         MILLI * (value - left) for value, left in zip(patterns.loads.added(state), patterns.loads.left, strict=True)
