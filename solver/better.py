@@ -27,7 +27,7 @@ LATE_SHARE = 0.85
 searches in one process hold each other up."""
 BOUND_S = 4.0
 """Longest that the bound takes in seconds at effort 1: longer than that it hardly rises."""
-LEAST_BOUND_S = 0.5
+LEAST_BOUND_S = 1.0
 """What it has at any effort: with few things it is soon as high as it gets."""
 SPARE_S = 0.2
 """Left over by the bound, in seconds."""
