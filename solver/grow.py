@@ -40,10 +40,10 @@ def grow(relaxed: Relaxed, most: float, random: Random, clock: Clock, corners: f
         if budget.over():
             break
         key = _key(patterns, graft)
-        if not patterns.known(key) and key not in patterns.failed:
+        if not patterns.tried(key):
             found = _grown(patterns, graft, random)
             if found is None:
-                patterns.failed.add(key)
+                patterns.fail(key)
             else:
                 patterns.add(graft.room, found)
 

@@ -6,6 +6,7 @@ from collections import Counter
 from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass
 from math import ceil, inf
+from typing import Any
 
 import numpy as np
 from numpy.typing import NDArray
@@ -16,6 +17,8 @@ from solver.state import Lying, State
 
 MOST_PATTERNS = 20_000
 """Patterns kept; after so many no new ones are taken, so that a long search keeps within memory."""
+MOST_REMEMBERED = 100_000
+"""So much is remembered of what needs no second look; then all of that is forgotten."""
 MOST_COLUMNS = 1200
 """Patterns that a relaxed choice is made of."""
 MILLI = 1000
@@ -57,8 +60,7 @@ class Patterns:
         self.members: dict[int, list[Piece]] = {}
         for piece in problem.pieces:
             self.members.setdefault(self.classes[piece.index], []).append(piece)
-        self.failed: set[Key] = set()
-        """What was once tried to lie together in a room and did not."""
+        self._failed: set[Key] = set()
         self._seen: set[tuple[int, int]] = set()
         self._lowest: dict[Key, tuple[int, tuple[Lying, ...]]] = {}
         self._made: dict[Key, Pattern] = {}
@@ -69,7 +71,7 @@ class Patterns:
         """Keep what lies in every room of a layout, whether or not the whole holds its limits."""
         for room, content in enumerate(state.content):
             if content and (room, content) not in self._seen:
-                self._seen.add((room, content))
+                _remember(self._seen, (room, content))
                 self.add(room, state.inside[room])
 
     def add(self, room: int, lying: Iterable[Lying]) -> None:
@@ -87,9 +89,13 @@ class Patterns:
         """The room and how many of each class lie there."""
         return room, tuple(sorted(Counter(self.classes[it.piece] for it in lying).items()))
 
-    def known(self, key: Key) -> bool:
-        """Whether there is a pattern of a room and a content."""
-        return key in self._lowest
+    def tried(self, key: Key) -> bool:
+        """Whether there is a pattern of a room and a content, or was none when it was tried."""
+        return key in self._lowest or key in self._failed
+
+    def fail(self, key: Key) -> None:
+        """Remember that a content was tried to lie in a room and did not."""
+        _remember(self._failed, key)
 
     def within(self, most: Mapping[int, int]) -> Iterator[Pattern]:
         """Patterns that hold no more of any class than so many, in the order in which they were first seen.
@@ -126,6 +132,8 @@ class Patterns:
         key = (self.classes[it.piece], it._replace(piece=0))
         known = self._weights.get(key)
         if known is None:
+            if len(self._weights) >= MOST_REMEMBERED:
+                self._weights.clear()
             alone = State(self.problem)
             alone.add(it)
             sums, driving = alone.sums, self.problem.driving
@@ -144,6 +152,12 @@ def patterns_of(state: State) -> Patterns:
         problem.patterns = Patterns(problem, state.locked)
     problem.patterns.gather(state)
     return problem.patterns
+
+
+def _remember(known: set[Any], one: object) -> None:
+    if len(known) >= MOST_REMEMBERED:
+        known.clear()
+    known.add(one)
 
 
 def _classes(problem: Problem, locked: frozenset[int]) -> tuple[int, ...]:

@@ -74,13 +74,13 @@ def recombined(
         for n in range(len(driving))
     ]
     cost = [int(column.height2[top]) for column in relaxed.master.columns]
-    chosen = chosen_columns(relaxed, now.cost - relaxed.prices.least, Search(most2, cost, None), clock, looks)
+    chosen = chosen_columns(relaxed, now.cost - relaxed.prices.least, Goal(most2, cost, None), clock, looks)
     found = None if chosen is None else layout(relaxed.master.patterns, chosen, state)
     return found if found is not None and lawful(found) and score(found, wanted, State.height_mm) < now else state
 
 
 @dataclass(frozen=True)
-class Search:
+class Goal:
     """What the exact choice has to hold and what it makes small."""
 
     most2: Sequence[int]
@@ -92,7 +92,7 @@ class Search:
 
 
 def chosen_columns(
-    relaxed: Relaxed, most: float, search: Search, clock: Clock, looks: Sequence[tuple[int, float]]
+    relaxed: Relaxed, most: float, goal: Goal, clock: Clock, looks: Sequence[tuple[int, float]]
 ) -> list[Pattern] | None:
     """The patterns of the choice that costs least; None where none was found.
 
@@ -101,7 +101,7 @@ def chosen_columns(
     good = [j for cost, j in sorted((cost, j) for j, cost in enumerate(relaxed.prices.cost)) if cost < most]
     for count, work in looks:
         kept = _kept(relaxed.master, good, count)
-        status, chosen = _solved(relaxed, kept, search, Effort(work, min(5.0, clock.left())))
+        status, chosen = _solved(relaxed, kept, goal, Effort(work, min(5.0, clock.left())))
         if status != cp_model.INFEASIBLE or count >= len(good) or clock.late():
             break
     return chosen
@@ -119,7 +119,7 @@ def _kept(whole: Master, good: Sequence[int], count: int) -> list[int]:
 
 
 def _solved(
-    relaxed: Relaxed, kept: Sequence[int], search: Search, effort: Effort
+    relaxed: Relaxed, kept: Sequence[int], goal: Goal, effort: Effort
 ) -> tuple[cp_model.CpSolverStatus, list[Pattern] | None]:
     model, columns = cp_model.CpModel(), relaxed.master.columns
     taken = {j: model.new_bool_var("") for j in kept}
@@ -129,11 +129,11 @@ def _solved(
         _all_or_none(model, relaxed.master, number, taken)
     literals = list(taken.values())
     up2 = [relaxed.aim.up2(columns[j]) for j in kept]
-    for n, most in enumerate(search.most2):
+    for n, most in enumerate(goal.most2):
         model.add(cp_model.LinearExpr.weighted_sum(literals, [ceil(up[n]) for up in up2]) <= most)
-    total = cp_model.LinearExpr.weighted_sum(literals, [search.cost[j] for j in kept])
-    if search.below is not None:
-        model.add(total <= search.below)
+    total = cp_model.LinearExpr.weighted_sum(literals, [goal.cost[j] for j in kept])
+    if goal.below is not None:
+        model.add(total <= goal.below)
     model.minimize(total)
     solver = solver_with(effort)
     solver.parameters.linearization_level = 2

@@ -12,7 +12,7 @@ from solver.master import Counts, master
 from solver.patterns import Patterns, patterns_of
 from solver.prices import Aim
 from solver.problem import Piece
-from solver.recombine import THOROUGH, Relaxed, Search, chosen_columns, lawful, layout, relaxed_choice
+from solver.recombine import THOROUGH, Goal, Relaxed, chosen_columns, lawful, layout, relaxed_choice
 from solver.repack import score
 from solver.state import State
 
@@ -65,8 +65,8 @@ def _counts(patterns: Patterns, must: Sequence[Piece], offered: Sequence[Unit], 
 def _aim(state: State, highest_mm: float) -> Aim:
     problem, patterns = state.problem, patterns_of(state)
     stages = [problem.constants.stages[t] for t in problem.driving]
-    value = {number: members[0].thing.carry or 0 for number, members in patterns.members.items()}
-    return Aim(tuple(k.mass_g for k in stages), tuple(k.moment[2] for k in stages), highest_mm, value)
+    worth = {number: members[0].thing.carry or 0 for number, members in patterns.members.items()}
+    return Aim(tuple(k.mass_g for k in stages), tuple(k.moment[2] for k in stages), highest_mm, worth)
 
 
 def _choice(relaxed: Relaxed, state: State, clock: Clock) -> State | None:
@@ -75,6 +75,6 @@ def _choice(relaxed: Relaxed, state: State, clock: Clock) -> State | None:
     stages = zip(aim.mass_g, aim.moment, strict=True)
     most2 = [floor(2 * ((aim.highest_mm or 0.0) * mass - moment)) for mass, moment in stages]
     cost = [-aim.worth(column) for column in relaxed.master.columns]
-    search = Search(most2, cost, -value(state) - 1)
-    chosen = chosen_columns(relaxed, -relaxed.prices.least - value(state), search, clock, THOROUGH)
+    goal = Goal(most2, cost, -value(state) - 1)
+    chosen = chosen_columns(relaxed, -relaxed.prices.least - value(state), goal, clock, THOROUGH)
     return None if chosen is None else layout(relaxed.master.patterns, chosen, state)
