@@ -18,14 +18,14 @@ MUST_SHARE = 0.25
 """Effort for the height of the musts alone, as a share of the effort for the height."""
 LOOKS = (0.25, 0.125)
 """Shares of it after each further look at what stays at home."""
-LAST_SHARE = 0.375
+LAST_SHARE = 0.625
 """Share of it once the set of things is settled."""
 EARLY_SHARE = 0.8
 """Share of the time after which, on a slow machine or with very many things, the set of things is settled as it is."""
 LATE_SHARE = 0.85
 """Share of the time left after that for height and handling; the bound has the rest. It is not sought beside them: two
 searches in one process hold each other up."""
-BOUND_S = 4.0
+BOUND_S = 3.0
 """Longest that the bound takes in seconds at effort 1: longer than that it hardly rises."""
 LEAST_BOUND_S = 1.0
 """What it has at any effort: with few things it is soon as high as it gets."""
