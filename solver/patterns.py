@@ -59,6 +59,8 @@ class Patterns:
             self.members.setdefault(self.classes[piece.index], []).append(piece)
         self.failed: set[Key] = set()
         """What was once tried to lie together in a room and did not."""
+        self.alone: dict[tuple[int, int], Pattern] = {}
+        """By class and room: one of it by itself at the lowest place, where a search asked for it."""
         self._seen: set[tuple[int, int]] = set()
         self._lowest: dict[Key, tuple[int, tuple[Lying, ...]]] = {}
         self._made: dict[Key, Pattern] = {}

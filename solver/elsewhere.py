@@ -1,0 +1,146 @@
+"""The lowest layouts with one thing in each of some rooms: what is tried for any of them serves all the others."""
+
+from collections import Counter
+from collections.abc import Mapping, Sequence
+from concurrent.futures import Future, ThreadPoolExecutor
+from dataclasses import dataclass
+from math import inf
+
+from solver.clock import Clock
+from solver.grow import grow
+from solver.master import Master, exactly, holding, master, with_one_of
+from solver.patterns import Patterns
+from solver.prices import Pricing
+from solver.recombine import Relaxed, height_aim, put_together
+from solver.repack import score
+from solver.state import State
+from solver.trying import Trial
+
+LOOK = ((300, 0.1),)
+"""Columns of an exact choice and its work, in the library's own unit, about a second."""
+FRONT = 25
+"""Patterns that new ones are grown from."""
+SPAN_MM = 1000.0
+"""How much higher than the relaxed choice a layout may be where none is known yet."""
+PLANTED, GROWN = 0.01e6, 0.02e6
+"""Corners looked at in a round for a room: to bring the thing in, and to grow what goes well with it there."""
+
+
+@dataclass
+class Target:
+    """One room, and what was found with the thing there."""
+
+    room: int
+    asked: Mapping[int, int]
+    """How many of each class the room has to hold at least."""
+    few: State | None = None
+    """A layout with few moves."""
+    lowest: State | None = None
+
+
+class Elsewhere:
+    """All that has lain in one room in any try, and what can be put together from it."""
+
+    def __init__(self, trial: Trial, index: int) -> None:
+        self.trial, self.index = trial, index
+        self._random = trial.random()
+        self.problem = trial.bound_to(index, list(trial.free_fits(index)))
+        self._locked = trial.now.locked - {index}
+        self.patterns = Patterns(self.problem, self._locked)
+        self.problem.patterns = trial.problem.patterns = self.patterns
+        self.patterns.gather(trial.now)
+        self._aim = height_aim(trial.now)
+        here = trial.now.at[index].room
+        self._here = self.target(here) if trial.locked(index) else None
+        """What is asked of the plan itself, where people have locked the thing."""
+
+    def target(self, room: int) -> Target:
+        """The thing in a room, and with it the copies like it that lie there now."""
+        return Target(room, Counter(self.patterns.classes[i] for i in {self.index, *self.trial.alike(self.index, room)}))
+
+    def keep(self, target: Target, found: State | None) -> None:
+        """Keep a layout with the thing in its room where it is lower."""
+        if found is not None and (target.lowest is None or found.height_mm() < target.lowest.height_mm()):
+            target.lowest = found
+
+    def grow(self, targets: Sequence[Target], clock: Clock) -> bool:
+        """A round of new patterns for every room; False where nothing is to be found."""
+        whole, pricing = self._priced()
+        found = pricing.prices()
+        if found is None:
+            return False
+        self.patterns.rate(whole.columns, found.cost)
+        relaxed = Relaxed(whole, self._aim, found)
+        number = self.patterns.classes[self.index]
+        for target in targets:
+            grow(relaxed, inf, self._random, clock, PLANTED, (target.room, number), FRONT)
+            if clock.late():
+                break
+        grow(relaxed, self.trial.lowest.height_mm() - found.least, self._random, clock, GROWN, front=FRONT)
+        for target in targets:
+            forced = self._forced(whole, pricing, target)
+            if clock.late():
+                break
+            if forced is not None:
+                top = SPAN_MM if target.lowest is None else target.lowest.height_mm() - forced.prices.least
+                grow(forced, top, self._random, clock, GROWN, front=FRONT)
+        return True
+
+    def choose(self, targets: Sequence[Target], clock: Clock) -> None:
+        """Put together the lowest layout for every room, and for the plan itself, two at a time."""
+        whole, pricing = self._priced()
+        pool = ThreadPoolExecutor(2)
+        try:
+            jobs = []
+            for target in [self._here, *targets]:
+                relaxed = self._forced(whole, pricing, target)
+                best = self.trial.lowest if target is self._here else target.lowest
+                if relaxed is not None:
+                    jobs.append((target, self._begin(pool, relaxed, best, clock)))
+            for target, job in jobs:
+                self._take(target, job.result())
+        finally:
+            pool.shutdown(wait=False, cancel_futures=True)
+
+    def _priced(self) -> tuple[Master, Pricing]:
+        whole = master(self.patterns, exactly(self.patterns, self.trial.now.at))
+        return whole, Pricing(whole, self._aim)
+
+    def _forced(self, whole: Master, pricing: Pricing, target: Target | None) -> Relaxed | None:
+        """The relaxed choice with the thing in its room; with nothing asked, anywhere."""
+        one_of = None if target is None else holding(whole, target.room, target.asked)
+        found = pricing.prices(one_of)
+        if found is None:
+            return None
+        return Relaxed(whole if one_of is None else with_one_of(whole, one_of), self._aim, found)
+
+    def _begin(
+        self, pool: ThreadPoolExecutor, relaxed: Relaxed, best: State | None, clock: Clock
+    ) -> "Future[State | None]":
+        before = (best or self.trial.now).copy()
+        before.problem, before.locked = self.problem, self._locked
+        highest = relaxed.prices.least + SPAN_MM if best is None else best.height_mm()
+        return pool.submit(put_together, relaxed, before, highest, clock, LOOK)
+
+    def _take(self, target: Target | None, found: State | None) -> None:
+        """Keep a layout that was put together, where it holds and is lower."""
+        if found is None or not score(found, self.trial.wanted, State.height_mm).holds:
+            return
+        if target is not None:
+            self._rename(found, target.room)
+        if target is None or target is self._here:
+            self.trial.lower_still(found, self.index)
+        elif self.trial.one_more(found, self.index, target.room):
+            self.keep(target, found)
+
+    def _rename(self, state: State, room: int) -> None:
+        """Let the thing and the copies that lay in the room be those that lie there, not others like them."""
+        named = {self.index, *self.trial.alike(self.index, room)}
+        for index in sorted(named):
+            here = [it for it in state.inside[room] if it.piece not in named]
+            same = [it for it in here if self.patterns.classes[it.piece] == self.patterns.classes[index]]
+            if state.at[index].room != room and same:
+                other = state.remove(index)
+                state.remove(same[0].piece)
+                state.add(same[0]._replace(piece=index))
+                state.add(other._replace(piece=same[0].piece))
