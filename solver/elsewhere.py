@@ -4,14 +4,14 @@ from collections import Counter
 from collections.abc import Mapping, Sequence
 from concurrent.futures import Future, ThreadPoolExecutor
 from dataclasses import dataclass
-from math import inf
 
 from solver.clock import Clock
+from solver.filling import fill
 from solver.grow import grow
 from solver.master import Master, exactly, holding, master, with_one_of
 from solver.patterns import Patterns
 from solver.prices import Pricing
-from solver.recombine import Relaxed, height_aim, put_together
+from solver.recombine import Relaxed, height_aim, lawful, layout, put_together
 from solver.repack import score
 from solver.state import State
 from solver.trying import Trial
@@ -20,9 +20,13 @@ LOOK = ((300, 0.1),)
 """Columns of an exact choice and its work, in the library's own unit, about a second."""
 FRONT = 25
 """Patterns that new ones are grown from."""
+LEAST_MM = 0.05
+"""Least gain that an exact choice is made for, in mm of vehicle height."""
 SPAN_MM = 1000.0
 """How much higher than the relaxed choice a layout may be where none is known yet."""
-PLANTED, GROWN = 0.01e6, 0.02e6
+FILLED = 30
+OTHERS = 0
+GROWN = 0.002e6
 """Corners looked at in a round for a room: to bring the thing in, and to grow what goes well with it there."""
 
 
@@ -71,34 +75,41 @@ class Elsewhere:
             return False
         self.patterns.rate(whole.columns, found.cost)
         relaxed = Relaxed(whole, self._aim, found)
-        number = self.patterns.classes[self.index]
-        for target in targets:
-            grow(relaxed, inf, self._random, clock, PLANTED, (target.room, number), FRONT)
-            if clock.late():
-                break
-        grow(relaxed, self.trial.lowest.height_mm() - found.least, self._random, clock, GROWN, front=FRONT)
+        grow(relaxed, self.trial.lowest.height_mm() - found.least, self._random, clock, GROWN, FRONT)
         for target in targets:
             forced = self._forced(whole, pricing, target)
             if clock.late():
                 break
+            self._fill(forced or relaxed, target.room, target.asked, FILLED)
+            for room in self._random.sample(range(len(self.problem.rooms)), OTHERS):
+                self._fill(forced or relaxed, room, {}, 4)
             if forced is not None:
                 top = SPAN_MM if target.lowest is None else target.lowest.height_mm() - forced.prices.least
-                grow(forced, top, self._random, clock, GROWN, front=FRONT)
+                grow(forced, top, self._random, clock, GROWN, FRONT)
         return True
+
+    def _fill(self, relaxed: Relaxed, room: int, asked: Mapping[int, int], times: int) -> None:
+        """Fill a room again and again, around what is locked there."""
+        base = State(self.problem)
+        for it in self.trial.now.at.values():
+            if (it.room == room and it.piece in self._locked) or it.piece == self.problem.host.get(room):
+                base.add(it)
+        for _ in range(times):
+            fill(relaxed, room, asked, base, self._random)
 
     def choose(self, targets: Sequence[Target], clock: Clock) -> None:
         """Put together the lowest layout for every room, and for the plan itself, two at a time."""
         whole, pricing = self._priced()
         pool = ThreadPoolExecutor(2)
         try:
-            jobs = []
+            jobs: list[tuple[Target | None, State | Future[State | None]]] = []
             for target in [self._here, *targets]:
                 relaxed = self._forced(whole, pricing, target)
                 best = self.trial.lowest if target is self._here else target.lowest
-                if relaxed is not None:
+                if relaxed is not None and (best is None or best.height_mm() - relaxed.prices.least > LEAST_MM):
                     jobs.append((target, self._begin(pool, relaxed, best, clock)))
             for target, job in jobs:
-                self._take(target, job.result())
+                self._take(target, job if isinstance(job, State) else job.result())
         finally:
             pool.shutdown(wait=False, cancel_futures=True)
 
@@ -116,15 +127,18 @@ class Elsewhere:
 
     def _begin(
         self, pool: ThreadPoolExecutor, relaxed: Relaxed, best: State | None, clock: Clock
-    ) -> "Future[State | None]":
+    ) -> "State | Future[State | None]":
+        """The relaxed choice itself where it is whole; else an exact choice, beside what goes on."""
         before = (best or self.trial.now).copy()
         before.problem, before.locked = self.problem, self._locked
+        if relaxed.prices.chosen is not None:
+            return layout(self.patterns, [relaxed.master.columns[j] for j in relaxed.prices.chosen], before)
         highest = relaxed.prices.least + SPAN_MM if best is None else best.height_mm()
         return pool.submit(put_together, relaxed, before, highest, clock, LOOK)
 
     def _take(self, target: Target | None, found: State | None) -> None:
         """Keep a layout that was put together, where it holds and is lower."""
-        if found is None or not score(found, self.trial.wanted, State.height_mm).holds:
+        if found is None or not (lawful(found) and score(found, self.trial.wanted, State.height_mm).holds):
             return
         if target is not None:
             self._rename(found, target.room)

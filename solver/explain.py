@@ -24,12 +24,13 @@ from solver.wording import lock_words
 
 
 def why_not(
-    case: Case, plan: Plan, wanted: Copy, options: Options = Options(seconds=2.1), only: str | None = None
+    case: Case, plan: Plan, wanted: Copy, options: Options = Options(seconds=2.3), only: str | None = None
 ) -> Explanation:
     """For every other space: forbidden, or at what price. `only` looks at one space, with more effort.
 
     Raises KeyError when the plan does not carry the copy.
     """
+    clock = Clock(options.seconds, SILENT)
     trial = Trial(case, plan, options)
     index = trial.problem.piece_of[wanted]
     here = trial.now.at[index].room
@@ -37,7 +38,7 @@ def why_not(
     lawful = trial.free_fits(index)
     open_rooms = [room for room in rooms if room in lawful]
     rows = {room: _forbidden(trial, index, room) for room in rooms if room not in open_rooms}
-    for target in priced(trial, index, open_rooms, Clock(options.seconds, SILENT)).values():
+    for target in priced(trial, index, open_rooms, clock).values():
         rows[target.room] = _price(trial, index, target, deep=only is not None)
     return Explanation(
         wanted,

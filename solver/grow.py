@@ -38,16 +38,13 @@ def grow(
     random: Random,
     clock: Clock,
     corners: float,
-    only: tuple[int, int] | None = None,
     front: int = FRONT,
 ) -> None:
     """Add patterns that a relaxed choice would take for less than so much, as far as a budget of corners goes.
-
-    `only`: a room and the class that comes in there; None: any class into any room.
     """
     patterns = relaxed.master.patterns
     budget = Budget(patterns.problem, clock, corners)
-    for graft in sorted(_grafts(relaxed, most, random, only, front)):
+    for graft in sorted(_grafts(relaxed, most, random, front)):
         if budget.over():
             break
         key = _key(patterns, graft)
@@ -59,23 +56,22 @@ def grow(
                 patterns.add(graft.room, found)
 
 
-def _grafts(relaxed: Relaxed, most: float, random: Random, only: tuple[int, int] | None, front: int) -> Iterator[Graft]:
+def _grafts(relaxed: Relaxed, most: float, random: Random, front: int) -> Iterator[Graft]:
     """Every class into every good pattern, whole or with something left out."""
     patterns, asked = relaxed.master.patterns, relaxed.master.counts.most
-    single = _singles(relaxed, only)
-    for cost, room, stays in _stocks(relaxed, most, None if only is None else only[0], front):
+    single = _singles(relaxed)
+    for cost, room, stays in _stocks(relaxed, most, front):
         here = Counter(patterns.classes[it.piece] for it in stays)
         for number, alone in single.get(room, ()):
             if cost + alone < most and here[number] < asked[number]:
                 yield Graft(cost + alone, random.random(), room, stays, number)
 
 
-def _stocks(relaxed: Relaxed, most: float, only: int | None, front: int) -> Iterator[tuple[float, int, tuple[Lying, ...]]]:
+def _stocks(relaxed: Relaxed, most: float, front: int) -> Iterator[tuple[float, int, tuple[Lying, ...]]]:
     """Good patterns, the same with something left out, and empty rooms: each with its cost."""
     patterns, columns = relaxed.master.patterns, relaxed.master.columns
     costs = relaxed.prices.cost
-    mine = (j for j in range(len(columns)) if only in (None, columns[j].room))
-    for j in sorted(mine, key=lambda j: (costs[j], j))[:front]:
+    for j in sorted(range(len(columns)), key=lambda j: (costs[j], j))[:front]:
         column = columns[j]
         yield costs[j], column.room, column.lying
         for stays, gone in _without(patterns, column.lying):
@@ -96,7 +92,7 @@ def _without(patterns: Patterns, here: Sequence[Lying]) -> Iterator[tuple[tuple[
             yield tuple(o for o in here if o.piece not in out), tuple(o for o in here if o.piece in out)
 
 
-def _singles(relaxed: Relaxed, only: tuple[int, int] | None) -> dict[int, list[tuple[int, float]]]:
+def _singles(relaxed: Relaxed) -> dict[int, list[tuple[int, float]]]:
     """By room: every class that may come in, and what it would cost by itself at the lowest place."""
     patterns, problem = relaxed.master.patterns, relaxed.master.patterns.problem
     found: dict[int, list[tuple[int, float]]] = {}
@@ -104,13 +100,12 @@ def _singles(relaxed: Relaxed, only: tuple[int, int] | None) -> dict[int, list[t
         piece = patterns.members[number][0]
         if piece.index not in patterns.locked:
             for room, fit in problem.fits[piece.index].items():
-                if only in (None, (room, number)):
-                    alone = _alone(patterns, piece, room, fit)
-                    found.setdefault(room, []).append((number, relaxed.prices.of(alone, relaxed.aim)))
+                alone = alone_in(patterns, piece, room, fit)
+                found.setdefault(room, []).append((number, relaxed.prices.of(alone, relaxed.aim)))
     return found
 
 
-def _alone(patterns: Patterns, piece: Piece, room: int, fit: Fit) -> Pattern:
+def alone_in(patterns: Patterns, piece: Piece, room: int, fit: Fit) -> Pattern:
     """A piece by itself at the lowest place of a room; made once."""
     key = (patterns.classes[piece.index], room)
     if key not in patterns.alone:

@@ -12,6 +12,8 @@ from solver.master import Master, Row
 from solver.patterns import Pattern
 
 Floats = NDArray[np.float64]
+WHOLE = 1e-6
+"""A share of a column that is this near to none or all is taken as such."""
 
 
 @dataclass(frozen=True)
@@ -49,6 +51,9 @@ class Prices:
     """By limit that rooms share, for a thousandth."""
     up: Floats
     """By driving stage, for a gram times half a millimetre."""
+
+    chosen: tuple[int, ...] | None = None
+    """The columns of the relaxed choice, where it takes none of them in part."""
 
     def of(self, column: Pattern, aim: Aim) -> float:
         """Cost of a column by itself, the price of its room and of what it may not ride with left out."""
@@ -100,7 +105,14 @@ class Pricing:
             {number: solver.dual_value(row) for number, row in self._comes.items()},
             asked,
             np.array([solver.dual_value(row) for row in self._up]),
+            _whole([solver.value(column) for column in self._taken]),
         )
+
+
+def _whole(shares: Sequence[float]) -> tuple[int, ...] | None:
+    if any(WHOLE < share < 1 - WHOLE for share in shares):
+        return None
+    return tuple(j for j, share in enumerate(shares) if share > WHOLE)
 
 
 def _added(model: mb.Model, row: Row, taken: Sequence[mb.Variable]) -> mb.LinearConstraint:

@@ -2,6 +2,7 @@
 
 from collections.abc import Sequence
 
+from solver.answers import SILENT
 from solver.clock import Clock
 from solver.elsewhere import Elsewhere, Target
 from solver.state import State
@@ -15,8 +16,10 @@ FEW_SHARE = 0.4
 """Share of a try's time for the fewest moves; the rest is for the lowest plan."""
 LEAST_S = 0.04
 """Seconds that each room gets at least."""
-GROW_SHARE = 0.6
+GROW_SHARE = 0.55
 """Share of the time left after that for growing patterns."""
+CHOICE_S = 0.8
+"""Longest that the choices at the end may take in seconds, a safety net."""
 MOST_ROUNDS = 6
 """Rounds for a room."""
 
@@ -33,7 +36,7 @@ def priced(trial: Trial, index: int, rooms: Sequence[int], clock: Clock) -> dict
     for _ in range(MOST_ROUNDS):
         if growing.late() or not work.grow(targets, growing):
             break
-    work.choose(targets, clock)
+    work.choose(targets, Clock(CHOICE_S, SILENT))
     for target in targets:
         if target.few is None and target.lowest is not None:
             _few(work, target)
