@@ -11,6 +11,7 @@ from solver.grow import grow
 from solver.master import Master, exactly, holding, master, with_one_of
 from solver.patterns import Patterns
 from solver.prices import Pricing
+from solver.problem import Problem
 from solver.recombine import Relaxed, height_aim, lawful, layout, put_together
 from solver.repack import score
 from solver.state import State
@@ -18,16 +19,18 @@ from solver.trying import Trial
 
 LOOK = ((300, 0.1),)
 """Columns of an exact choice and its work, in the library's own unit, about a second."""
-FRONT = 25
-"""Patterns that new ones are grown from."""
 LEAST_MM = 0.05
 """Least gain that an exact choice is made for, in mm of vehicle height."""
 SPAN_MM = 1000.0
 """How much higher than the relaxed choice a layout may be where none is known yet."""
-FILLED = 30
-OTHERS = 0
+FRONT = 25
+"""Patterns that new ones are grown from."""
 GROWN = 0.002e6
-"""Corners looked at in a round for a room: to bring the thing in, and to grow what goes well with it there."""
+"""Corners looked at in a round to grow patterns for one room's prices."""
+FILLED = 20
+"""Times that a room is filled in a round for the thing in it."""
+OTHERS, OTHERS_FILLED = 2, 4
+"""Rooms that are filled beside it, drawn by chance, and how often: what had to go is welcome there."""
 
 
 @dataclass
@@ -60,7 +63,13 @@ class Elsewhere:
 
     def target(self, room: int) -> Target:
         """The thing in a room, and with it the copies like it that lie there now."""
-        return Target(room, Counter(self.patterns.classes[i] for i in {self.index, *self.trial.alike(self.index, room)}))
+        return Target(
+            room, Counter(self.patterns.classes[i] for i in {self.index, *self.trial.alike(self.index, room)})
+        )
+
+    def bound(self, room: int) -> Problem:
+        """The problem with the thing in a room; what is tried in it is seen by all."""
+        return self.trial.bound_to(self.index, [room], one_more=True)
 
     def keep(self, target: Target, found: State | None) -> None:
         """Keep a layout with the thing in its room where it is lower."""
@@ -70,23 +79,29 @@ class Elsewhere:
     def grow(self, targets: Sequence[Target], clock: Clock) -> bool:
         """A round of new patterns for every room; False where nothing is to be found."""
         whole, pricing = self._priced()
-        found = pricing.prices()
-        if found is None:
+        relaxed = self._forced(whole, pricing, None)
+        if relaxed is None:
             return False
-        self.patterns.rate(whole.columns, found.cost)
-        relaxed = Relaxed(whole, self._aim, found)
-        grow(relaxed, self.trial.lowest.height_mm() - found.least, self._random, clock, GROWN, FRONT)
+        self.patterns.rate(whole.columns, relaxed.prices.cost)
+        self._grow(relaxed, self.trial.lowest, clock)
         for target in targets:
-            forced = self._forced(whole, pricing, target)
             if clock.late():
                 break
-            self._fill(forced or relaxed, target.room, target.asked, FILLED)
-            for room in self._random.sample(range(len(self.problem.rooms)), OTHERS):
-                self._fill(forced or relaxed, room, {}, 4)
-            if forced is not None:
-                top = SPAN_MM if target.lowest is None else target.lowest.height_mm() - forced.prices.least
-                grow(forced, top, self._random, clock, GROWN, FRONT)
+            self._grow_for(target, self._forced(whole, pricing, target), relaxed, clock)
         return True
+
+    def _grow_for(self, target: Target, forced: Relaxed | None, relaxed: Relaxed, clock: Clock) -> None:
+        """New patterns of one room with the thing there, and of others with what has to go."""
+        self._fill(forced or relaxed, target.room, target.asked, FILLED)
+        rooms = range(len(self.problem.rooms))
+        for room in self._random.sample(rooms, min(OTHERS, len(rooms))):
+            self._fill(forced or relaxed, room, {}, OTHERS_FILLED)
+        if forced is not None:
+            self._grow(forced, target.lowest, clock)
+
+    def _grow(self, relaxed: Relaxed, best: State | None, clock: Clock) -> None:
+        most = SPAN_MM if best is None else best.height_mm() - relaxed.prices.least
+        grow(relaxed, most, self._random, clock, GROWN, FRONT)
 
     def _fill(self, relaxed: Relaxed, room: int, asked: Mapping[int, int], times: int) -> None:
         """Fill a room again and again, around what is locked there."""
@@ -105,7 +120,7 @@ class Elsewhere:
             jobs: list[tuple[Target | None, State | Future[State | None]]] = []
             for target in [self._here, *targets]:
                 relaxed = self._forced(whole, pricing, target)
-                best = self.trial.lowest if target is self._here else target.lowest
+                best = self.trial.lowest if target is None or target is self._here else target.lowest
                 if relaxed is not None and (best is None or best.height_mm() - relaxed.prices.least > LEAST_MM):
                     jobs.append((target, self._begin(pool, relaxed, best, clock)))
             for target, job in jobs:
@@ -127,7 +142,7 @@ class Elsewhere:
 
     def _begin(
         self, pool: ThreadPoolExecutor, relaxed: Relaxed, best: State | None, clock: Clock
-    ) -> "State | Future[State | None]":
+    ) -> State | Future[State | None]:
         """The relaxed choice itself where it is whole; else an exact choice, beside what goes on."""
         before = (best or self.trial.now).copy()
         before.problem, before.locked = self.problem, self._locked

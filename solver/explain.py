@@ -11,9 +11,9 @@ from solver.asking import Asked, fresh
 from solver.clock import Clock
 from solver.contrast import Against, Explanation, Row
 from solver.eligible import reasons
+from solver.elsewhere import Target
 from solver.handling import handling_seconds
 from solver.insert import put
-from solver.elsewhere import Target
 from solver.limits import excess, room_for_company, room_for_mass, room_on_axles, unmet
 from solver.pricing import priced
 from solver.problem import Piece
@@ -38,7 +38,7 @@ def why_not(
     lawful = trial.free_fits(index)
     open_rooms = [room for room in rooms if room in lawful]
     rows = {room: _forbidden(trial, index, room) for room in rooms if room not in open_rooms}
-    for target in priced(trial, index, open_rooms, clock).values():
+    for target in priced(trial, index, open_rooms, clock):
         rows[target.room] = _price(trial, index, target, deep=only is not None)
     return Explanation(
         wanted,

@@ -26,17 +26,18 @@ def fill(relaxed: Relaxed, room: int, asked: Mapping[int, int], base: State, ran
     state, paid = base.copy(), _paid(relaxed, room)
     first = [number for number in asked for _ in range(asked[number])]
     random.shuffle(first)
-    power = random.choice(BY_VOLUME)
+    power: float = random.choice(BY_VOLUME)
 
     def rank(number: int) -> float:
-        volume = _volume(patterns.members[number][0]) ** power
-        return -paid[number] / volume * random.uniform(1 - SHAKEN, 1 + SHAKEN)
+        size: float = _volume(patterns.members[number][0]) ** power
+        return -paid[number] / size * random.uniform(1 - SHAKEN, 1 + SHAKEN)
 
     held = Counter(patterns.classes[it.piece] for it in state.inside[room])
     for number in [number for number in first if held[number] < asked[number]]:
         if not _put(state, patterns, number, room, random):
             return
-    patterns.add(room, state.inside[room])
+    if state.inside[room]:
+        patterns.add(room, state.inside[room])
     for number in sorted(paid, key=rank):
         while _left(relaxed, state, number) and _put(state, patterns, number, room, random):
             patterns.add(room, state.inside[room])

@@ -40,8 +40,7 @@ def grow(
     corners: float,
     front: int = FRONT,
 ) -> None:
-    """Add patterns that a relaxed choice would take for less than so much, as far as a budget of corners goes.
-    """
+    """Add patterns that a relaxed choice would take for less than so much, as far as a budget of corners goes."""
     patterns = relaxed.master.patterns
     budget = Budget(patterns.problem, clock, corners)
     for graft in sorted(_grafts(relaxed, most, random, front)):

@@ -5,7 +5,6 @@ from collections.abc import Sequence
 from solver.answers import SILENT
 from solver.clock import Clock
 from solver.elsewhere import Elsewhere, Target
-from solver.state import State
 from solver.trying import Trial
 
 SETTLE_SHARE = 0.1
@@ -24,29 +23,36 @@ MOST_ROUNDS = 6
 """Rounds for a room."""
 
 
-def priced(trial: Trial, index: int, rooms: Sequence[int], clock: Clock) -> dict[int, Target]:
+def priced(trial: Trial, index: int, rooms: Sequence[int], clock: Clock) -> list[Target]:
     """What was found with a piece in each of some rooms; the trial's own lowest is brought down on the way."""
     work = Elsewhere(trial, index)
     trial.settle(clock.left() * SETTLE_SHARE)
-    first = clock.part(FIRST_SHARE)
     targets = [work.target(room) for room in rooms]
+    first = clock.part(FIRST_SHARE)
     for n, target in enumerate(targets):
         _first(work, target, max(LEAST_S, first.left() / (len(targets) - n)))
+    if trial.problem.driving:
+        _together(work, targets, clock)
+    for target in targets:
+        _few(work, target)
+        if target.lowest is not None:
+            trial.lower_still(target.lowest, index)  # what may lie there anyway costs nothing there
+    return targets
+
+
+def _together(work: Elsewhere, targets: Sequence[Target], clock: Clock) -> None:
+    """New patterns for all rooms, and the lowest that can be put together from them and from all tries."""
     growing = clock.part(GROW_SHARE)
-    for _ in range(MOST_ROUNDS):
+    for _ in range(max(1, round(MOST_ROUNDS * work.trial.options.effort))):
         if growing.late() or not work.grow(targets, growing):
             break
     work.choose(targets, Clock(CHOICE_S, SILENT))
-    for target in targets:
-        if target.few is None and target.lowest is not None:
-            _few(work, target)
-    return {target.room: target for target in targets}
 
 
 def _first(work: Elsewhere, target: Target, seconds: float) -> None:
     """The fewest moves and a low plan, by repacking."""
     trial, index, room = work.trial, work.index, target.room
-    problem = trial.bound_to(index, [room], one_more=True)
+    problem = work.bound(room)
     target.few = trial.few_moves(trial.forced(problem, trial.now, index, room), trial.wanted, seconds * FEW_SHARE)
     starts = [trial.forced(problem, base, index, room) for base in (target.few or trial.now, trial.lowest)]
     starts = [state for state in starts if trial.one_more(state, index, room)]
@@ -56,8 +62,8 @@ def _first(work: Elsewhere, target: Target, seconds: float) -> None:
 
 def _few(work: Elsewhere, target: Target) -> None:
     """The fewest moves, begun at a low plan where no other was found."""
-    base = target.lowest
-    if base is not None:
-        base = base.copy()
-        base.problem = work.trial.bound_to(work.index, [target.room], one_more=True)
-        target.few = work.trial.few_moves(base, work.trial.wanted, 0.05)
+    if target.few is None and target.lowest is not None:
+        base = target.lowest.copy()
+        base.problem = work.bound(target.room)
+        target.few = work.trial.few_moves(base, work.trial.wanted, LEAST_S)
+        work.keep(target, target.few)

@@ -142,6 +142,7 @@ class Trial:
         return to_plan(state, reserve_kept_kg=kept_kg, trip=self.plan.trip, locks=locks)
 
     def random(self) -> Random:
+        """A beginning of chance that is alike for a seed."""
         return Random(self.options.seed)
 
 
