@@ -11,13 +11,13 @@ from statistics import median
 
 from benchmarks.questions import impossible_trip, some_change, some_locks, with_locks
 from benchmarks.table import arguments, heading, scenarios, table
-from models.case import Case, copy_of
+from models.case import Case, Copy, copy_of
 from models.plan import Plan
 from models.trip import Lock
 from solver import SILENT, Demand, Options, Revision, Status, WayOut, how_much, propose, revise, why_not
 from solver.asking import Asked, dropped
 from solver.clock import Clock
-from solver.contrast import Row
+from solver.contrast import Explanation, Row
 from solver.improve import improve
 from solver.plans import from_plan
 from solver.problem import Problem
@@ -94,7 +94,7 @@ def explained(case: Case, plan: Plan, count: int, full_s: float) -> tuple[list[o
         seconds.append(time.monotonic() - began)
         priced = [row for row in found.rows if row.higher_mm is not None]
         for row in random.sample(priced, min(2, len(priced), count - rows)):
-            full = full_price(case, plan, found.lowest, row, full_s)
+            full = full_price(case, plan, found, row, full_s)
             agree = word_class(row.higher_mm or 0.0) == word_class(full)
             same, rows = same + agree, rows + 1
             told.append(
@@ -108,17 +108,17 @@ def word_class(higher_mm: float) -> str:
     return "hardly matters" if abs(higher_mm) < 1 else how_much(higher_mm)
 
 
-def full_price(case: Case, plan: Plan, lowest: Plan, row: Row, seconds: float) -> float:
+def full_price(case: Case, plan: Plan, found: Explanation, row: Row, seconds: float) -> float:
     """The same price with the effort of a whole suggestion for both sides."""
-    there = with_locks(plan, *(_there(row, plan)))
-    return full_height(case, there, row.lowest or plan, seconds) - full_height(case, plan, lowest, seconds)
+    there = with_locks(plan, *_there(found.copy, row.space, plan))
+    return full_height(case, there, row.lowest or plan, seconds) - full_height(case, plan, found.lowest, seconds)
 
 
-def _there(row: Row, plan: Plan) -> tuple[Lock, ...]:
+def _there(copy: Copy, space: str, plan: Plan) -> tuple[Lock, ...]:
+    """The copy locked into its new space, and the copies like it that lie there now."""
     before = {copy_of(place): place.space for place in plan.placements}
-    after = {copy_of(place): place.space for place in (row.plan or plan).placements}
-    moved = next(copy for copy in after if after[copy] == row.space and before[copy] != row.space)
-    return (Lock.model_validate({"thing": moved.thing, "copy": moved.number, "in": row.space}),)
+    alike = (one for one in before if one.thing == copy.thing and before[one] == space)
+    return tuple(Lock.model_validate({"thing": one.thing, "copy": one.number, "in": space}) for one in (copy, *alike))
 
 
 def full_height(case: Case, asked: Plan, start: Plan, seconds: float) -> float:

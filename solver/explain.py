@@ -1,6 +1,5 @@
 """Why a thing is here and not there: rules that forbid it, or what it would cost, found by trying."""
 
-import time
 from collections.abc import Sequence
 
 from models.case import Case, Copy
@@ -12,41 +11,35 @@ from solver.asking import Asked, fresh
 from solver.clock import Clock
 from solver.contrast import Against, Explanation, Row
 from solver.eligible import reasons
+from solver.elsewhere import Target
 from solver.handling import handling_seconds
 from solver.insert import put
 from solver.limits import excess, room_for_company, room_for_mass, room_on_axles, unmet
+from solver.pricing import priced
 from solver.problem import Piece
 from solver.seen import seen_conflict
 from solver.state import State, lying
 from solver.trying import Trial
 from solver.wording import lock_words
 
-SETTLE_SHARE = 0.3
-"""Share of the time in which the plan is brought to its own lowest."""
-LEAST_S = 0.08
-"""Seconds that each space gets at least."""
-FEW_SHARE, LOWER_SHARE = 0.35, 0.55
-"""Shares of a space's time for the fewest moves and for the lowest plan."""
-
 
 def why_not(
-    case: Case, plan: Plan, wanted: Copy, options: Options = Options(seconds=2.1), only: str | None = None
+    case: Case, plan: Plan, wanted: Copy, options: Options = Options(seconds=2.3), only: str | None = None
 ) -> Explanation:
     """For every other space: forbidden, or at what price. `only` looks at one space, with more effort.
 
     Raises KeyError when the plan does not carry the copy.
     """
+    clock = Clock(options.seconds, SILENT)
     trial = Trial(case, plan, options)
     index = trial.problem.piece_of[wanted]
     here = trial.now.at[index].room
-    ends = time.monotonic() + options.seconds
-    trial.settle(options.seconds * SETTLE_SHARE)
     rooms = [r.index for r in trial.problem.rooms if r.index != here and only in (None, r.space.name)]
-    open_rooms = [room for room in rooms if trial.lawful(index, room)]
+    lawful = trial.free_fits(index)
+    open_rooms = [room for room in rooms if room in lawful]
     rows = {room: _forbidden(trial, index, room) for room in rooms if room not in open_rooms}
-    for n, room in enumerate(open_rooms):
-        share_s = (ends - time.monotonic()) / (len(open_rooms) - n)
-        rows[room] = _price(trial, index, room, max(LEAST_S, share_s), deep=only is not None)
+    for target in priced(trial, index, open_rooms, clock):
+        rows[target.room] = _price(trial, index, target, deep=only is not None)
     return Explanation(
         wanted,
         trial.problem.rooms[here].space.name,
@@ -70,23 +63,16 @@ def _forbidden(trial: Trial, index: int, room: int) -> Row:
     return Row(space.name, "cannot", why or shapeless, in_any_plan=True)
 
 
-def _price(trial: Trial, index: int, room: int, seconds: float, deep: bool) -> Row:
+def _price(trial: Trial, index: int, target: Target, deep: bool) -> Row:
     """What it costs to have a piece in a room."""
-    problem = trial.bound_to(index, [room], one_more=True)
-    name = problem.rooms[room].space.name
-    few = trial.few_moves(trial.forced(problem, trial.now, index, room), trial.wanted, seconds * FEW_SHARE)
-    starts = [trial.forced(problem, base, index, room) for base in (few or trial.now, trial.lowest)]
-    lowest = trial.lower([state for state in starts if trial.one_more(state, index, room)], seconds * LOWER_SHARE)
-    if few is None and lowest is not None:
-        few = trial.few_moves(lowest, trial.wanted, seconds * FEW_SHARE)
-    if few is None:
-        conflict = _proof(trial, index, room) if deep else None
-        if conflict is not None:
-            return Row(name, "cannot", _blocks(trial, index, room), in_any_plan=True, conflict=conflict)
-        return Row(name, "none found", _blocks(trial, index, room))
-    if lowest is None or few.height_mm() < lowest.height_mm():
-        lowest = few
-    return _row(trial, index, name, few, lowest)
+    room = target.room
+    name = trial.problem.rooms[room].space.name
+    if target.few is not None and target.lowest is not None:
+        return _row(trial, index, name, target.few, target.lowest)
+    conflict = _proof(trial, index, room) if deep else None
+    if conflict is not None:
+        return Row(name, "cannot", _blocks(trial, index, room), in_any_plan=True, conflict=conflict)
+    return Row(name, "none found", _blocks(trial, index, room))
 
 
 def _proof(trial: Trial, index: int, room: int) -> Conflict | None:

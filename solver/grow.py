@@ -8,7 +8,7 @@ from typing import NamedTuple
 from solver.clock import Budget, Clock
 from solver.geometry import contact
 from solver.insert import put
-from solver.patterns import Key, Patterns
+from solver.patterns import Key, Pattern, Patterns
 from solver.problem import Fit, Piece
 from solver.recombine import Relaxed
 from solver.state import Lying, State, lying
@@ -32,11 +32,18 @@ class Graft(NamedTuple):
     comes: int
 
 
-def grow(relaxed: Relaxed, most: float, random: Random, clock: Clock, corners: float) -> None:
+def grow(
+    relaxed: Relaxed,
+    most: float,
+    random: Random,
+    clock: Clock,
+    corners: float,
+    front: int = FRONT,
+) -> None:
     """Add patterns that a relaxed choice would take for less than so much, as far as a budget of corners goes."""
     patterns = relaxed.master.patterns
     budget = Budget(patterns.problem, clock, corners)
-    for graft in sorted(_grafts(relaxed, most, random)):
+    for graft in sorted(_grafts(relaxed, most, random, front)):
         if budget.over():
             break
         key = _key(patterns, graft)
@@ -48,22 +55,22 @@ def grow(relaxed: Relaxed, most: float, random: Random, clock: Clock, corners: f
                 patterns.add(graft.room, found)
 
 
-def _grafts(relaxed: Relaxed, most: float, random: Random) -> Iterator[Graft]:
+def _grafts(relaxed: Relaxed, most: float, random: Random, front: int) -> Iterator[Graft]:
     """Every class into every good pattern, whole or with something left out."""
     patterns, asked = relaxed.master.patterns, relaxed.master.counts.most
     single = _singles(relaxed)
-    for cost, room, stays in _stocks(relaxed, most):
+    for cost, room, stays in _stocks(relaxed, most, front):
         here = Counter(patterns.classes[it.piece] for it in stays)
         for number, alone in single.get(room, ()):
             if cost + alone < most and here[number] < asked[number]:
                 yield Graft(cost + alone, random.random(), room, stays, number)
 
 
-def _stocks(relaxed: Relaxed, most: float) -> Iterator[tuple[float, int, tuple[Lying, ...]]]:
+def _stocks(relaxed: Relaxed, most: float, front: int) -> Iterator[tuple[float, int, tuple[Lying, ...]]]:
     """Good patterns, the same with something left out, and empty rooms: each with its cost."""
     patterns, columns = relaxed.master.patterns, relaxed.master.columns
     costs = relaxed.prices.cost
-    for j in sorted(range(len(columns)), key=lambda j: (costs[j], j))[:FRONT]:
+    for j in sorted(range(len(columns)), key=lambda j: (costs[j], j))[:front]:
         column = columns[j]
         yield costs[j], column.room, column.lying
         for stays, gone in _without(patterns, column.lying):
@@ -92,9 +99,17 @@ def _singles(relaxed: Relaxed) -> dict[int, list[tuple[int, float]]]:
         piece = patterns.members[number][0]
         if piece.index not in patterns.locked:
             for room, fit in problem.fits[piece.index].items():
-                alone = patterns.weighed(room, (_lowest(patterns, piece, room, fit),))
+                alone = alone_in(patterns, piece, room, fit)
                 found.setdefault(room, []).append((number, relaxed.prices.of(alone, relaxed.aim)))
     return found
+
+
+def alone_in(patterns: Patterns, piece: Piece, room: int, fit: Fit) -> Pattern:
+    """A piece by itself at the lowest place of a room; made once."""
+    key = (patterns.classes[piece.index], room)
+    if key not in patterns.alone:
+        patterns.alone[key] = patterns.weighed(room, (_lowest(patterns, piece, room, fit),))
+    return patterns.alone[key]
 
 
 def _lowest(patterns: Patterns, piece: Piece, room: int, fit: Fit) -> Lying:

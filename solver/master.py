@@ -8,7 +8,7 @@ from __future__ import annotations
 
 from collections import defaultdict
 from collections.abc import Iterable, Iterator, Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from math import floor
 
 import numpy as np
@@ -82,6 +82,17 @@ def exactly(patterns: Patterns, pieces: Iterable[int]) -> Counts:
     for index in pieces:
         counts[patterns.classes[index]] += 1
     return Counts(counts, counts)
+
+
+def holding(whole: Master, room: int, counts: Mapping[int, int]) -> list[int]:
+    """The columns of a room that hold so many of some classes, at least."""
+    held = ((j, dict(column.counts)) for j, column in enumerate(whole.columns) if column.room == room)
+    return [j for j, n in held if all(n.get(number, 0) >= least for number, least in counts.items())]
+
+
+def with_one_of(whole: Master, columns: Sequence[int]) -> Master:
+    """The same where one of some columns is taken."""
+    return replace(whole, others=(*whole.others, _row(dict.fromkeys(columns, 1), 1, None)))
 
 
 def _row(shares: Mapping[int, int], least: int | None, most: int | None) -> Row:

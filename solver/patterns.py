@@ -61,6 +61,8 @@ class Patterns:
         for piece in problem.pieces:
             self.members.setdefault(self.classes[piece.index], []).append(piece)
         self._failed: set[Key] = set()
+        self.alone: dict[tuple[int, int], Pattern] = {}
+        """By class and room: one of it by itself at the lowest place, where a search asked for it."""
         self._seen: set[tuple[int, int]] = set()
         self._lowest: dict[Key, tuple[int, tuple[Lying, ...]]] = {}
         self._made: dict[Key, Pattern] = {}

@@ -12,6 +12,8 @@ from solver.master import Master, Row
 from solver.patterns import Pattern
 
 Floats = NDArray[np.float64]
+WHOLE = 1e-6
+"""A share of a column that is this near to none or all is taken as such."""
 
 
 @dataclass(frozen=True)
@@ -50,6 +52,9 @@ class Prices:
     up: Floats
     """By driving stage, for a gram times half a millimetre."""
 
+    chosen: tuple[int, ...] | None = None
+    """The columns of the relaxed choice, where it takes none of them in part."""
+
     def of(self, column: Pattern, aim: Aim) -> float:
         """Cost of a column by itself, the price of its room and of what it may not ride with left out."""
         cost = -float(aim.worth(column))
@@ -59,26 +64,55 @@ class Prices:
 
 def prices(whole: Master, aim: Aim) -> Prices | None:
     """The prices; None where no choice of the columns holds all rows, even a relaxed one."""
-    model = mb.Model()  # type: ignore[no-untyped-call]
-    taken = [model.new_num_var(0, 1, "") for _ in whole.columns]
-    comes = {number: _added(model, row, taken) for number, row in whole.comes.items()}
-    shared = {n: _added(model, row, taken) for n, row in whole.shared.items()}
-    asked = np.zeros(len(whole.patterns.loads.left))
-    for row in whole.others:
-        _added(model, row, taken)
-    up = _height(model, whole, aim, taken)
-    solver = mb.Solver("GLOP")
-    if solver.solve(model) != mb.SolveStatus.OPTIMAL:
+    return Pricing(whole, aim).prices()
+
+
+class Pricing:
+    """A relaxed master that is asked again and again, each time with another row beside its own."""
+
+    def __init__(self, whole: Master, aim: Aim) -> None:
+        self._whole = whole
+        self._model = mb.Model()  # type: ignore[no-untyped-call]
+        self._taken = [self._model.new_num_var(0, 1, "") for _ in whole.columns]
+        self._comes = {number: _added(self._model, row, self._taken) for number, row in whole.comes.items()}
+        self._shared = {n: _added(self._model, row, self._taken) for n, row in whole.shared.items()}
+        for row in whole.others:
+            _added(self._model, row, self._taken)
+        self._up = _height(self._model, whole, aim, self._taken)
+
+    def prices(self, one_of: Sequence[int] | None = None) -> Prices | None:
+        """The prices where one of some columns is taken; None where no choice holds all rows."""
+        if one_of is None:
+            return self._solved()
+        if not one_of:
+            return None
+        row = _added(self._model, Row(tuple(one_of), (1,) * len(one_of), 1, None), self._taken)
+        try:
+            return self._solved()
+        finally:
+            row.lower_bound = 0.0  # holds always: the row is out of the way
+
+    def _solved(self) -> Prices | None:
+        asked = np.zeros(len(self._whole.patterns.loads.left))
+        solver = mb.Solver("GLOP")
+        if solver.solve(self._model) != mb.SolveStatus.OPTIMAL:
+            return None
+        for n, limit in self._shared.items():
+            asked[n] = solver.dual_value(limit)
+        return Prices(
+            solver.objective_value,
+            tuple(solver.reduced_cost(column) for column in self._taken),
+            {number: solver.dual_value(row) for number, row in self._comes.items()},
+            asked,
+            np.array([solver.dual_value(row) for row in self._up]),
+            _whole([solver.value(column) for column in self._taken]),
+        )
+
+
+def _whole(shares: Sequence[float]) -> tuple[int, ...] | None:
+    if any(WHOLE < share < 1 - WHOLE for share in shares):
         return None
-    for n, limit in shared.items():
-        asked[n] = solver.dual_value(limit)
-    return Prices(
-        solver.objective_value,
-        tuple(solver.reduced_cost(column) for column in taken),
-        {number: solver.dual_value(row) for number, row in comes.items()},
-        asked,
-        np.array([solver.dual_value(row) for row in up]),
-    )
+    return tuple(j for j, share in enumerate(shares) if share > WHOLE)
 
 
 def _added(model: mb.Model, row: Row, taken: Sequence[mb.Variable]) -> mb.LinearConstraint:

@@ -16,7 +16,7 @@ from models.stages import conditions, mass_kg
 from models.trip import Lock
 from solver.bare import Constants, constants
 from solver.clear import ways_through
-from solver.demands import fixed
+from solver.demands import Fixed, fixed
 from solver.eligible import chain_seconds, reasons, stuck_in
 from solver.shapes import Shape, seen_shapes, shapes_of
 from solver.vetoes import Vetoes, vetoes
@@ -126,7 +126,7 @@ class Problem:
         self.pieces = tuple(self._pieces())
         self.piece_of = {piece.copy: piece.index for piece in self.pieces}
         self.fixed = tuple(fixed(self.case, self.locks, piece.copy) for piece in self.pieces)
-        self.fits = tuple(self._fits(piece) for piece in self.pieces)
+        self.fits = self._every_fit()
 
     @cached_property
     def lowest2(self) -> tuple[int, ...]:
@@ -197,6 +197,15 @@ class Problem:
             int(step.seconds),
             book.access.words[thing.access].uses_per_day if uses is None else uses,
         )
+
+    def _every_fit(self) -> tuple[dict[int, Fit], ...]:
+        """By piece; made once for copies with the same locks."""
+        known: dict[tuple[int, Fixed], dict[int, Fit]] = {}
+        for piece in self.pieces:
+            alike = (piece.kind, self.fixed[piece.index])
+            if alike not in known:
+                known[alike] = self._fits(piece)
+        return tuple(dict(known[piece.kind, self.fixed[piece.index]]) for piece in self.pieces)
 
     def _fits(self, piece: Piece) -> dict[int, Fit]:
         found: dict[int, Fit] = {}

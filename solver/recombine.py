@@ -37,12 +37,16 @@ class Relaxed:
 
 def lowest(state: State) -> Relaxed | None:
     """The relaxed choice for what a layout carries, as low as can be; None where nothing is ever driven."""
-    problem, patterns = state.problem, patterns_of(state)
-    if not problem.driving:
-        return None
+    patterns = patterns_of(state)
+    whole = master(patterns, exactly(patterns, state.at))
+    return relaxed_choice(whole, height_aim(state)) if state.problem.driving else None
+
+
+def height_aim(state: State) -> Aim:
+    """As low as can be with what a layout carries."""
+    problem = state.problem
     stages = [(problem.constants.stages[t], state.sums.likely_g[t]) for t in problem.driving]
-    aim = Aim(tuple(k.mass_g + grams for k, grams in stages), tuple(k.moment[2] for k, _ in stages))
-    return relaxed_choice(master(patterns, exactly(patterns, state.at)), aim)
+    return Aim(tuple(k.mass_g + grams for k, grams in stages), tuple(k.moment[2] for k, _ in stages))
 
 
 def relaxed_choice(whole: Master, aim: Aim) -> Relaxed | None:
@@ -67,16 +71,27 @@ def recombined(
     now = score(state, wanted, State.height_mm)
     if relaxed is None or not now.holds:
         return state
-    driving, aim = state.problem.driving, relaxed.aim
-    top = max(range(len(driving)), key=lambda n: (state.height2(driving[n]), -n))
+    found = put_together(relaxed, state, now.cost, clock, looks)
+    return found if found is not None and score(found, wanted, State.height_mm) < now else state
+
+
+def put_together(
+    relaxed: Relaxed, before: State, highest_mm: float, clock: Clock, looks: Sequence[tuple[int, float]]
+) -> State | None:
+    """The lowest layout below a height from the columns of a relaxed choice; None where none was found.
+
+    `before`: a layout of the same things, lawful or not; its highest stage is made low.
+    """
+    driving, aim = before.problem.driving, relaxed.aim
+    top = max(range(len(driving)), key=lambda n: (before.height2(driving[n]), -n))
     most2 = [
-        floor(2 * ((now.cost - (LEAST_GAIN_MM if n == top else 0.0)) * aim.mass_g[n] - aim.moment[n]))
+        floor(2 * ((highest_mm - (LEAST_GAIN_MM if n == top else 0.0)) * aim.mass_g[n] - aim.moment[n]))
         for n in range(len(driving))
     ]
     cost = [int(column.height2[top]) for column in relaxed.master.columns]
-    chosen = chosen_columns(relaxed, now.cost - relaxed.prices.least, Goal(most2, cost, None), clock, looks)
-    found = None if chosen is None else layout(relaxed.master.patterns, chosen, state)
-    return found if found is not None and lawful(found) and score(found, wanted, State.height_mm) < now else state
+    chosen = chosen_columns(relaxed, highest_mm - relaxed.prices.least, Goal(most2, cost, None), clock, looks)
+    found = None if chosen is None else layout(relaxed.master.patterns, chosen, before)
+    return found if found is not None and lawful(found) else None
 
 
 @dataclass(frozen=True)

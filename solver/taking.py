@@ -31,7 +31,7 @@ def why_home(case: Case, plan: Plan, wanted: Copy, options: Options = Options(se
     piece = trial.problem.pieces[trial.problem.piece_of[wanted]]
     against = ((room.space.name, reasons(case, piece.thing, room.space)) for room in trial.problem.rooms)
     told = tuple((name, tuple((r.rule, r.says) for r in why)) for name, why in against if why)
-    lawful = tuple(trial.problem.rooms[r].space.name for r in sorted(trial.free.fits[piece.index]))
+    lawful = tuple(trial.problem.rooms[r].space.name for r in sorted(trial.free_fits(piece.index)))
     ways = tuple(islice(_ways(trial, piece), WAYS)) if lawful else ()
     locks = tuple(lock_words(lock) for lock in locks_on(trial, wanted) if lock.at_home)
     return HomeExplanation(wanted, told, lawful, ways, locks)
@@ -73,7 +73,7 @@ def _with_more(trial: Trial, piece: Piece, ends: float) -> Iterator[WayToTake]:
 
 def _with(trial: Trial, piece: Piece, gone: Piece | None) -> Plan | None:
     """The plan with a piece added and another gone, few things moved; None when none was found."""
-    problem = trial.bound_to(piece.index, sorted(trial.free.fits[piece.index]))
+    problem = trial.bound_to(piece.index, sorted(trial.free_fits(piece.index)))
     state = trial.now.copy() if gone is None else taken_out(trial.now, gone.index)
     state.problem = problem
     put(state, piece)

@@ -9,13 +9,13 @@ from models.case import Case
 from models.plan import Plan
 from models.trip import Lock
 from solver.answers import Options
-from solver.asking import fresh
+from solver.demands import Fixed
 from solver.insert import put
 from solver.keeping import Keeper
 from solver.passing import above
 from solver.pins import pinned
 from solver.plans import from_plan, to_plan
-from solver.problem import Piece, Problem
+from solver.problem import Fit, Piece, Problem
 from solver.repack import Repacker, score
 from solver.state import State
 
@@ -38,19 +38,24 @@ class Trial:
         self.now = from_plan(self.problem, plan)
         self.now.locked = pinned(self.problem, plan).locked
         self.wanted = [self.problem.pieces[i] for i in sorted(self.now.at)]
-        self.free = Problem(
-            fresh(case, trip=case.trip.model_copy(update={"locks": ()})), use_reserve=keeps, before=plan
-        )
+        _ = self.problem.constants, self.problem.vetoes  # made once, before the problem is copied
         self.lowest = self.now
+        self._free: dict[int, dict[int, Fit]] = {}
 
-    def lawful(self, index: int, room: int) -> bool:
-        """Whether a piece may be in a room when its own locks are forgotten."""
-        return room in self.free.fits[index]
+    def free_fits(self, index: int) -> dict[int, Fit]:
+        """Where a piece may be when all locks are forgotten."""
+        if index in self._free:
+            return self._free[index]
+        free = copy.copy(self.problem)
+        free.fixed = (Fixed(),) * len(free.pieces)
+        found = ((room.index, free.fit_by_itself(free.pieces[index], room)) for room in free.rooms)
+        self._free[index] = {room: fit for room, fit in found if fit is not None and fit.shapes}
+        return self._free[index]
 
     def settle(self, seconds: float) -> None:
         """Bring this plan to the lowest it is found to reach, so that prices are of like with like."""
         ends = time.monotonic() + seconds
-        work = Repacker(self.now, self.wanted, State.height_mm, self._random(), WARMTH_MM)
+        work = Repacker(self.now, self.wanted, State.height_mm, self.random(), WARMTH_MM)
         work.run(int(SETTLE_STEPS * self.options.effort), lambda: time.monotonic() > ends)
         if work.best_score.holds and work.best.height_mm() < self.now.height_mm():
             self.lowest = work.best
@@ -66,20 +71,34 @@ class Trial:
         for it in self.now.at.values() if one_more else ():
             if it.room in rooms and problem.pieces[it.piece].kind == kind and it.room in fits[it.piece]:
                 fits[it.piece] = {it.room: fits[it.piece][it.room]}
-        fits[index] = {room: self.free.fits[index][room] for room in rooms}
+        fits[index] = {room: fit for room, fit in self.free_fits(index).items() if room in rooms}
         problem.fits = tuple(fits)
         return problem
 
     def one_more(self, state: State, index: int, room: int) -> bool:
         """Whether no other room holds a piece or the copies like it that lie in this room now."""
+        return all(i not in state.at or state.at[i].room == room for i in (index, *self.alike(index, room)))
+
+    def alike(self, index: int, room: int) -> list[int]:
+        """The copies like a piece that lie in a room now."""
         kind = self.problem.pieces[index].kind
-        alike = [i for i, it in self.now.at.items() if it.room == room and self.problem.pieces[i].kind == kind]
-        return all(i not in state.at or state.at[i].room == room for i in (index, *alike))
+        return [i for i, it in self.now.at.items() if it.room == room and self.problem.pieces[i].kind == kind]
+
+    def locked(self, index: int) -> bool:
+        """Whether people have locked a piece."""
+        return self.problem.fixed[index] != Fixed()
+
+    def lower_still(self, found: State, index: int) -> None:
+        """Take a layout as this plan's own lowest where it is, and locks on a piece hold in it."""
+        it = found.at[index]
+        pinned_elsewhere = index in self.now.locked and it.box != self.now.at[index].box
+        if found.height_mm() < self.lowest.height_mm() and it.room in self.problem.fits[index] and not pinned_elsewhere:
+            self.lowest = found
 
     def few_moves(self, state: State, wanted: Sequence[Piece], seconds: float) -> State | None:
         """A lawful layout near a broken one, with few moves; None when none was found."""
         ends = time.monotonic() + seconds
-        work = Keeper(state, wanted, self.now, self._random())
+        work = Keeper(state, wanted, self.now, self.random())
         steps = int(FEW_STEPS * max(1.0, self.options.effort))
         work.run(steps, lambda: time.monotonic() > ends, lambda found: found.holds)
         if work.best_score.holds:
@@ -92,7 +111,7 @@ class Trial:
             return None
         ends = time.monotonic() + seconds
         best = min(starts, key=lambda state: score(state, self.wanted, State.height_mm))
-        work = Repacker(best, self.wanted, State.height_mm, self._random(), WARMTH_MM)
+        work = Repacker(best, self.wanted, State.height_mm, self.random(), WARMTH_MM)
         work.run(int(LOWER_STEPS * self.options.effort), lambda: time.monotonic() > ends)
         return work.best if work.best_score.holds else None
 
@@ -122,7 +141,8 @@ class Trial:
         kept_kg = self.case.trip.reserve_kg if self.plan.reserve_kept_kg is None else self.plan.reserve_kept_kg
         return to_plan(state, reserve_kept_kg=kept_kg, trip=self.plan.trip, locks=locks)
 
-    def _random(self) -> Random:
+    def random(self) -> Random:
+        """A beginning of chance that is alike for a seed."""
         return Random(self.options.seed)
 
 

@@ -35,9 +35,13 @@ class Vetoes:
     def forbidden(self) -> tuple[tuple[tuple[int, tuple[int, ...]], ...], ...]:
         """By kind: other kinds, each with a number by room whose bytes say in which rooms the other may not be."""
         rooms = range(len(self.open_air))
+        known: dict[tuple[frozenset[str], int], int] = {}  # what a veto forbids depends on its level alone
 
         def bytes_of(found: tuple[Veto, ...], room: int) -> int:
-            return sum(0xFF << 8 * o for o in rooms if any(self.apart(veto, room, o) for veto in found))
+            key = (frozenset(veto.level for veto in found), room)
+            if key not in known:
+                known[key] = sum(0xFF << 8 * o for o in rooms if any(self.apart(veto, room, o) for veto in found))
+            return known[key]
 
         return tuple(
             tuple((kind, tuple(bytes_of(found, room) for room in rooms)) for kind, found in sorted(against.items()))

@@ -1,0 +1,175 @@
+"""The lowest layouts with one thing in each of some rooms: what is tried for any of them serves all the others."""
+
+from collections import Counter
+from collections.abc import Mapping, Sequence
+from concurrent.futures import Future, ThreadPoolExecutor
+from dataclasses import dataclass
+
+from solver.clock import Clock
+from solver.filling import fill
+from solver.grow import grow
+from solver.master import Master, exactly, holding, master, with_one_of
+from solver.patterns import Patterns
+from solver.prices import Pricing
+from solver.problem import Problem
+from solver.recombine import Relaxed, height_aim, lawful, layout, put_together
+from solver.repack import score
+from solver.state import State
+from solver.trying import Trial
+
+LOOK = ((300, 0.1),)
+"""Columns of an exact choice and its work, in the library's own unit, about a second."""
+LEAST_MM = 0.05
+"""Least gain that an exact choice is made for, in mm of vehicle height."""
+SPAN_MM = 1000.0
+"""How much higher than the relaxed choice a layout may be where none is known yet."""
+FRONT = 25
+"""Patterns that new ones are grown from."""
+GROWN = 0.002e6
+"""Corners looked at in a round to grow patterns for one room's prices."""
+FILLED = 20
+"""Times that a room is filled in a round for the thing in it."""
+OTHERS, OTHERS_FILLED = 2, 4
+"""Rooms that are filled beside it, drawn by chance, and how often: what had to go is welcome there."""
+
+
+@dataclass
+class Target:
+    """One room, and what was found with the thing there."""
+
+    room: int
+    asked: Mapping[int, int]
+    """How many of each class the room has to hold at least."""
+    few: State | None = None
+    """A layout with few moves."""
+    lowest: State | None = None
+
+
+class Elsewhere:
+    """All that has lain in one room in any try, and what can be put together from it."""
+
+    def __init__(self, trial: Trial, index: int) -> None:
+        self.trial, self.index = trial, index
+        self._random = trial.random()
+        self.problem = trial.bound_to(index, list(trial.free_fits(index)))
+        self._locked = trial.now.locked - {index}
+        self.patterns = Patterns(self.problem, self._locked)
+        self.problem.patterns = trial.problem.patterns = self.patterns
+        self.patterns.gather(trial.now)
+        self._aim = height_aim(trial.now)
+        here = trial.now.at[index].room
+        self._here = self.target(here) if trial.locked(index) else None
+        """What is asked of the plan itself, where people have locked the thing."""
+
+    def target(self, room: int) -> Target:
+        """The thing in a room, and with it the copies like it that lie there now."""
+        return Target(
+            room, Counter(self.patterns.classes[i] for i in {self.index, *self.trial.alike(self.index, room)})
+        )
+
+    def bound(self, room: int) -> Problem:
+        """The problem with the thing in a room; what is tried in it is seen by all."""
+        return self.trial.bound_to(self.index, [room], one_more=True)
+
+    def keep(self, target: Target, found: State | None) -> None:
+        """Keep a layout with the thing in its room where it is lower."""
+        if found is not None and (target.lowest is None or found.height_mm() < target.lowest.height_mm()):
+            target.lowest = found
+
+    def grow(self, targets: Sequence[Target], clock: Clock) -> bool:
+        """A round of new patterns for every room; False where nothing is to be found."""
+        whole, pricing = self._priced()
+        relaxed = self._forced(whole, pricing, None)
+        if relaxed is None:
+            return False
+        self.patterns.rate(whole.columns, relaxed.prices.cost)
+        self._grow(relaxed, self.trial.lowest, clock)
+        for target in targets:
+            if clock.late():
+                break
+            self._grow_for(target, self._forced(whole, pricing, target), relaxed, clock)
+        return True
+
+    def _grow_for(self, target: Target, forced: Relaxed | None, relaxed: Relaxed, clock: Clock) -> None:
+        """New patterns of one room with the thing there, and of others with what has to go."""
+        self._fill(forced or relaxed, target.room, target.asked, FILLED)
+        rooms = range(len(self.problem.rooms))
+        for room in self._random.sample(rooms, min(OTHERS, len(rooms))):
+            self._fill(forced or relaxed, room, {}, OTHERS_FILLED)
+        if forced is not None:
+            self._grow(forced, target.lowest, clock)
+
+    def _grow(self, relaxed: Relaxed, best: State | None, clock: Clock) -> None:
+        most = SPAN_MM if best is None else best.height_mm() - relaxed.prices.least
+        grow(relaxed, most, self._random, clock, GROWN, FRONT)
+
+    def _fill(self, relaxed: Relaxed, room: int, asked: Mapping[int, int], times: int) -> None:
+        """Fill a room again and again, around what is locked there."""
+        base = State(self.problem)
+        for it in self.trial.now.at.values():
+            if (it.room == room and it.piece in self._locked) or it.piece == self.problem.host.get(room):
+                base.add(it)
+        for _ in range(times):
+            fill(relaxed, room, asked, base, self._random)
+
+    def choose(self, targets: Sequence[Target], clock: Clock) -> None:
+        """Put together the lowest layout for every room, and for the plan itself, two at a time."""
+        whole, pricing = self._priced()
+        pool = ThreadPoolExecutor(2)
+        try:
+            jobs: list[tuple[Target | None, State | Future[State | None]]] = []
+            for target in [self._here, *targets]:
+                relaxed = self._forced(whole, pricing, target)
+                best = self.trial.lowest if target is None or target is self._here else target.lowest
+                if relaxed is not None and (best is None or best.height_mm() - relaxed.prices.least > LEAST_MM):
+                    jobs.append((target, self._begin(pool, relaxed, best, clock)))
+            for target, job in jobs:
+                self._take(target, job if isinstance(job, State) else job.result())
+        finally:
+            pool.shutdown(wait=False, cancel_futures=True)
+
+    def _priced(self) -> tuple[Master, Pricing]:
+        whole = master(self.patterns, exactly(self.patterns, self.trial.now.at))
+        return whole, Pricing(whole, self._aim)
+
+    def _forced(self, whole: Master, pricing: Pricing, target: Target | None) -> Relaxed | None:
+        """The relaxed choice with the thing in its room; with nothing asked, anywhere."""
+        one_of = None if target is None else holding(whole, target.room, target.asked)
+        found = pricing.prices(one_of)
+        if found is None:
+            return None
+        return Relaxed(whole if one_of is None else with_one_of(whole, one_of), self._aim, found)
+
+    def _begin(
+        self, pool: ThreadPoolExecutor, relaxed: Relaxed, best: State | None, clock: Clock
+    ) -> State | Future[State | None]:
+        """The relaxed choice itself where it is whole; else an exact choice, beside what goes on."""
+        before = (best or self.trial.now).copy()
+        before.problem, before.locked = self.problem, self._locked
+        if relaxed.prices.chosen is not None:
+            return layout(self.patterns, [relaxed.master.columns[j] for j in relaxed.prices.chosen], before)
+        highest = relaxed.prices.least + SPAN_MM if best is None else best.height_mm()
+        return pool.submit(put_together, relaxed, before, highest, clock, LOOK)
+
+    def _take(self, target: Target | None, found: State | None) -> None:
+        """Keep a layout that was put together, where it holds and is lower."""
+        if found is None or not (lawful(found) and score(found, self.trial.wanted, State.height_mm).holds):
+            return
+        if target is not None:
+            self._rename(found, target.room)
+        if target is None or target is self._here:
+            self.trial.lower_still(found, self.index)
+        elif self.trial.one_more(found, self.index, target.room):
+            self.keep(target, found)
+
+    def _rename(self, state: State, room: int) -> None:
+        """Let the thing and the copies that lay in the room be those that lie there, not others like them."""
+        named = {self.index, *self.trial.alike(self.index, room)}
+        for index in sorted(named):
+            here = [it for it in state.inside[room] if it.piece not in named]
+            same = [it for it in here if self.patterns.classes[it.piece] == self.patterns.classes[index]]
+            if state.at[index].room != room and same:
+                other = state.remove(index)
+                state.remove(same[0].piece)
+                state.add(same[0]._replace(piece=index))
+                state.add(other._replace(piece=same[0].piece))

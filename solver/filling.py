@@ -1,0 +1,72 @@
+"""New patterns of one room: what is asked first, then whatever a relaxed choice would pay for, as long as it fits."""
+
+from collections import Counter
+from collections.abc import Mapping
+from random import Random
+
+from solver.grow import alone_in
+from solver.insert import put
+from solver.patterns import Patterns
+from solver.problem import Piece
+from solver.recombine import Relaxed
+from solver.state import State
+
+SHAKEN = 0.6
+"""How far the order by what is paid is shaken."""
+BY_VOLUME = (0.0, 0.5, 1.0)
+"""Powers of the volume by which what is paid is divided: the dearest first, or the dearest for its size."""
+
+
+def fill(relaxed: Relaxed, room: int, asked: Mapping[int, int], base: State, random: Random) -> None:
+    """Fill a room once, in an order by chance, and keep all that lay in it on the way.
+
+    `base`: the room with what is locked there, and the thing that the room is part of.
+    """
+    patterns = relaxed.master.patterns
+    state, paid = base.copy(), _paid(relaxed, room)
+    first = [number for number in asked for _ in range(asked[number])]
+    random.shuffle(first)
+    power: float = random.choice(BY_VOLUME)
+
+    def rank(number: int) -> float:
+        size: float = _volume(patterns.members[number][0]) ** power
+        return -paid[number] / size * random.uniform(1 - SHAKEN, 1 + SHAKEN)
+
+    held = Counter(patterns.classes[it.piece] for it in state.inside[room])
+    for number in [number for number in first if held[number] < asked[number]]:
+        if not _put(state, patterns, number, room, random):
+            return
+    if state.inside[room]:
+        patterns.add(room, state.inside[room])
+    for number in sorted(paid, key=rank):
+        while _left(relaxed, state, number) and _put(state, patterns, number, room, random):
+            patterns.add(room, state.inside[room])
+
+
+def _paid(relaxed: Relaxed, room: int) -> dict[int, float]:
+    """By class: what one more of it in a room is worth to a relaxed choice, where it is worth anything."""
+    patterns, found = relaxed.master.patterns, dict[int, float]()
+    for number in relaxed.master.counts.most:
+        piece = patterns.members[number][0]
+        fit = patterns.problem.fits[piece.index].get(room)
+        if fit is not None and piece.index not in patterns.locked:
+            paid = -relaxed.prices.of(alone_in(patterns, piece, room, fit), relaxed.aim)
+            if paid > 0:
+                found[number] = paid
+    return found
+
+
+def _volume(piece: Piece) -> float:
+    a, b, c = piece.shapes[0].size
+    return float(a * b * c)
+
+
+def _left(relaxed: Relaxed, state: State, number: int) -> bool:
+    """Whether there is one more of a class."""
+    members = relaxed.master.patterns.members[number]
+    return sum(piece.index in state.at for piece in members) < relaxed.master.counts.most[number]
+
+
+def _put(state: State, patterns: Patterns, number: int, room: int, random: Random) -> bool:
+    piece = next((piece for piece in patterns.members[number] if piece.index not in state.at), None)
+    return piece is not None and put(state, piece, [room], random)

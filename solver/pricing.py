@@ -1,0 +1,69 @@
+"""What it costs to have a thing in each of some rooms: tried room by room, then put together from all tries."""
+
+from collections.abc import Sequence
+
+from solver.answers import SILENT
+from solver.clock import Clock
+from solver.elsewhere import Elsewhere, Target
+from solver.trying import Trial
+
+SETTLE_SHARE = 0.1
+"""Share of the time in which the plan is brought to its own lowest."""
+FIRST_SHARE = 0.3
+"""Share of the time left after that for the tries of single rooms."""
+FEW_SHARE = 0.4
+"""Share of a try's time for the fewest moves; the rest is for the lowest plan."""
+LEAST_S = 0.04
+"""Seconds that each room gets at least."""
+GROW_SHARE = 0.55
+"""Share of the time left after that for growing patterns."""
+CHOICE_S = 0.8
+"""Longest that the choices at the end may take in seconds, a safety net."""
+MOST_ROUNDS = 6
+"""Rounds for a room."""
+
+
+def priced(trial: Trial, index: int, rooms: Sequence[int], clock: Clock) -> list[Target]:
+    """What was found with a piece in each of some rooms; the trial's own lowest is brought down on the way."""
+    work = Elsewhere(trial, index)
+    trial.settle(clock.left() * SETTLE_SHARE)
+    targets = [work.target(room) for room in rooms]
+    first = clock.part(FIRST_SHARE)
+    for n, target in enumerate(targets):
+        _first(work, target, max(LEAST_S, first.left() / (len(targets) - n)))
+    if trial.problem.driving:
+        _together(work, targets, clock)
+    for target in targets:
+        _few(work, target)
+        if target.lowest is not None:
+            trial.lower_still(target.lowest, index)  # what may lie there anyway costs nothing there
+    return targets
+
+
+def _together(work: Elsewhere, targets: Sequence[Target], clock: Clock) -> None:
+    """New patterns for all rooms, and the lowest that can be put together from them and from all tries."""
+    growing = clock.part(GROW_SHARE)
+    for _ in range(max(1, round(MOST_ROUNDS * work.trial.options.effort))):
+        if growing.late() or not work.grow(targets, growing):
+            break
+    work.choose(targets, Clock(CHOICE_S, SILENT))
+
+
+def _first(work: Elsewhere, target: Target, seconds: float) -> None:
+    """The fewest moves and a low plan, by repacking."""
+    trial, index, room = work.trial, work.index, target.room
+    problem = work.bound(room)
+    target.few = trial.few_moves(trial.forced(problem, trial.now, index, room), trial.wanted, seconds * FEW_SHARE)
+    starts = [trial.forced(problem, base, index, room) for base in (target.few or trial.now, trial.lowest)]
+    starts = [state for state in starts if trial.one_more(state, index, room)]
+    work.keep(target, target.few)
+    work.keep(target, trial.lower(starts, seconds * (1 - FEW_SHARE)))
+
+
+def _few(work: Elsewhere, target: Target) -> None:
+    """The fewest moves, begun at a low plan where no other was found."""
+    if target.few is None and target.lowest is not None:
+        base = target.lowest.copy()
+        base.problem = work.bound(target.room)
+        target.few = work.trial.few_moves(base, work.trial.wanted, LEAST_S)
+        work.keep(target, target.few)

@@ -1,0 +1,129 @@
+"""What all tries of a question share: forced relaxed choices, filled rooms, and the lowest of the plan itself."""
+
+from random import Random
+
+import pytest
+
+from models.case import Copy, copy_of
+from solver import Options, why_not
+from solver.answers import SILENT
+from solver.clock import Clock
+from solver.elsewhere import Elsewhere
+from solver.filling import fill
+from solver.geometry import allowed
+from solver.limits import room_for_mass
+from solver.master import exactly, holding, master
+from solver.patterns import Patterns
+from solver.prices import Pricing
+from solver.recombine import Relaxed, height_aim
+from solver.state import State
+from solver.trying import Trial
+from tests.solver.test_explain import BESIDE, LOW, PLENTY, height, plan_at, row_of
+
+HIGH = ("high", (2600, 0, 900))
+
+
+def priced_columns(patterns: Patterns, layout: State) -> tuple[Pricing, Relaxed]:
+    whole = master(patterns, exactly(patterns, layout.at))
+    pricing, aim = Pricing(whole, height_aim(layout)), height_aim(layout)
+    found = pricing.prices()
+    assert found is not None
+    return pricing, Relaxed(whole, aim, found)
+
+
+@pytest.fixture
+def seen(pair):
+    """A trial with one thing low and seen high as well, in two layouts of the same things."""
+    trial = Trial(pair.case(), plan_at(one=LOW, two=BESIDE), PLENTY)
+    work = Elsewhere(trial, trial.problem.piece_of[Copy("one", 1)])
+    work.patterns.gather(Trial(pair.case(), plan_at(one=HIGH, two=BESIDE), PLENTY).now)
+    return trial, work
+
+
+def test_a_forced_choice_costs_what_the_thing_is_lifted_and_is_forgotten_after_it(seen):
+    trial, work = seen
+    pricing, relaxed = priced_columns(work.patterns, trial.now)
+    target = work.target(trial.problem.room_of["high"])
+    one_of = holding(relaxed.master, target.room, target.asked)
+    forced = pricing.prices(one_of)
+    assert forced is not None
+    # 10 kg lifted by 400 mm in a vehicle of 2020 kg
+    assert forced.least - relaxed.prices.least == pytest.approx(10 * 400 / 2020)
+    assert forced.chosen is not None
+    assert set(one_of) & set(forced.chosen)
+    again = pricing.prices()
+    assert again is not None
+    assert again.least == pytest.approx(relaxed.prices.least)
+    assert pricing.prices([]) is None
+
+
+def test_a_whole_choice_tells_its_columns(seen):
+    trial, work = seen
+    _, relaxed = priced_columns(work.patterns, trial.now)
+    assert relaxed.prices.chosen is not None
+    rooms = {relaxed.master.columns[j].room for j in relaxed.prices.chosen}
+    assert rooms == {trial.problem.room_of["low"]}
+
+
+def test_a_room_is_filled_with_what_is_asked_and_nothing_unlawful(pair):
+    pair.vehicle["spaces"][1]["limit_kg"] = 25
+    for number in range(4):
+        pair.thing(f"more {number}", mass_kg=4 + number)
+    case = pair.case()
+    corners = {f"more {n}": ("low", (2000 + 200 * (n % 2), 200, 500 + 200 * (n // 2))) for n in range(4)}
+    plan = plan_at(one=LOW, two=BESIDE, **corners)
+    trial = Trial(case, plan, PLENTY)
+    work = Elsewhere(trial, trial.problem.piece_of[Copy("one", 1)])
+    _, relaxed = priced_columns(work.patterns, trial.now)
+    target, before = work.target(trial.problem.room_of["high"]), len(relaxed.master.columns)
+    random = Random(0)  # noqa: S311
+    for _ in range(10):
+        fill(relaxed, target.room, target.asked, State(work.problem), random)
+    after = master(work.patterns, exactly(work.patterns, trial.now.at))
+    new = [after.columns[j] for j in holding(after, target.room, target.asked)]
+    assert new
+    assert len(after.columns) == before + len(new)
+    for column in new:
+        state = State(work.problem)
+        for it in column.lying:
+            piece = work.problem.pieces[it.piece]
+            assert room_for_mass(state, piece, it.room)
+            assert allowed(state, it)
+            state.add(it)
+
+
+def test_a_locked_thing_stays_where_it_is_locked_in_the_lowest_of_the_plan(pair):
+    pair.trip["locks"] = [{"thing": "one", "in": "high"}]
+    found = why_not(pair.case(), plan_at(one=HIGH, two=BESIDE), Copy("one", 1), PLENTY)
+    assert {copy_of(p): p.space for p in found.lowest.placements}[Copy("one", 1)] == "high"
+    assert row_of(found, "low").word == "better"
+
+
+def test_no_space_is_better_than_the_lowest_of_a_plan_that_may_use_it(pair):
+    case = pair.case()
+    found = why_not(case, plan_at(one=HIGH, two=("high", (2800, 0, 900))), Copy("one", 1), PLENTY)
+    assert [row.space for row in found.rows] == ["low"]
+    assert row_of(found, "low").higher_mm == pytest.approx(0.0)
+    assert height(case, found.lowest) == pytest.approx(height(case, plan_at(one=LOW, two=BESIDE)))
+
+
+def test_what_is_put_together_names_the_copy_that_was_asked_for(pair):
+    pair.things[0]["count"] = 3
+    plan = plan_at(one=LOW, one_2=BESIDE, one_3=HIGH, two=("low", (2000, 200, 500)))
+    trial = Trial(pair.case(), plan, PLENTY)
+    index = trial.problem.piece_of[Copy("one", 1)]
+    work = Elsewhere(trial, index)
+    work.patterns.gather(Trial(pair.case(), plan_at(one_2=("high", (2800, 0, 900)), one_3=HIGH), PLENTY).now)
+    work.patterns.gather(Trial(pair.case(), plan_at(one=LOW, two=("low", (2000, 200, 500))), PLENTY).now)
+    target = work.target(trial.problem.room_of["high"])
+    work.choose([target], Clock(60, SILENT))
+    assert target.lowest is not None
+    named = {str(trial.problem.pieces[it.piece].copy) for it in target.lowest.inside[target.room]}
+    assert named == {str(Copy("one", 1)), str(Copy("one", 3))}
+
+
+def test_the_same_seed_gives_the_same_prices(pair):
+    asked = (pair.case(), plan_at(one=LOW, two=HIGH), Copy("one", 1), Options(effort=0.5, seconds=60.0, seed=3))
+    first, second = why_not(*asked), why_not(*asked)
+    assert first.rows == second.rows
+    assert first.lowest == second.lowest
