@@ -38,6 +38,11 @@ class Counts:
     whole: frozenset[int] = frozenset()
     """Classes of which the least comes or the most, and nothing between."""
 
+    @property
+    def settled(self) -> bool:
+        """Whether it is settled what comes."""
+        return self.least == self.most
+
 
 @dataclass(frozen=True)
 class Master:
@@ -63,7 +68,7 @@ class Master:
 
 def master(patterns: Patterns, counts: Counts) -> Master:
     """The master of layouts that carry what is asked, made of the patterns seen so far."""
-    columns = tuple(patterns.within(counts.most))
+    columns = tuple(patterns.within(counts.most, counts.settled))
     others = [
         *_one_a_room(columns),
         *_kits(patterns.problem, columns),

@@ -66,7 +66,7 @@ class Patterns:
         self._seen: set[tuple[int, int]] = set()
         self._lowest: dict[Key, tuple[int, tuple[Lying, ...]]] = {}
         self._made: dict[Key, Pattern] = {}
-        self._cost: dict[Key, float] = {}
+        self._cost: dict[tuple[Key, bool], float] = {}
         self._weights: dict[tuple[int, Lying], tuple[Ints, Ints, Ints]] = {}
 
     def gather(self, state: State) -> None:
@@ -99,22 +99,23 @@ class Patterns:
         """Remember that a content was tried to lie in a room and did not."""
         _remember(self._failed, key)
 
-    def within(self, most: Mapping[int, int]) -> Iterator[Pattern]:
+    def within(self, most: Mapping[int, int], settled: bool = True) -> Iterator[Pattern]:
         """Patterns that hold no more of any class than so many, in the order in which they were first seen.
 
         Of too many those come that no relaxed choice has looked at, then those that cost the last one the least.
+        `settled`: it is settled what comes, and costs are in mm; else they are in value.
         """
         keys = [key for key in self._lowest if all(count <= most.get(number, 0) for number, count in key[1])]
         if len(keys) > MOST_COLUMNS:
-            costs = {key: self._cost.get(key, -inf) for key in keys}
+            costs = {key: self._cost.get((key, settled), -inf) for key in keys}
             dearest = sorted(costs.values())[MOST_COLUMNS - 1]
             keys = [key for key in keys if costs[key] <= dearest]
         return (self._pattern(key) for key in keys)
 
-    def rate(self, columns: Iterable[Pattern], costs: Iterable[float]) -> None:
-        """Remember what patterns cost a relaxed choice."""
+    def rate(self, columns: Iterable[Pattern], costs: Iterable[float], settled: bool = True) -> None:
+        """Remember what patterns cost a relaxed choice, in mm where it is settled what comes, else in value."""
         for column, cost in zip(columns, costs, strict=True):
-            self._cost[column.room, column.counts] = cost
+            self._cost[(column.room, column.counts), settled] = cost
 
     def _pattern(self, key: Key) -> Pattern:
         made = self._made.get(key)

@@ -53,7 +53,7 @@ def relaxed_choice(whole: Master, aim: Aim) -> Relaxed | None:
     """The relaxed choice; None where the columns allow of none."""
     found = prices(whole, aim)
     if found is not None:
-        whole.patterns.rate(whole.columns, found.cost)
+        whole.patterns.rate(whole.columns, found.cost, whole.counts.settled)
     return None if found is None else Relaxed(whole, aim, found)
 
 
