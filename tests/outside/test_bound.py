@@ -21,7 +21,7 @@ from tests.outside.brute import lowest
 from tests.outside.test_one_space import case_of, height_mm, small
 
 LONG_S = 600.0
-SHORT_S = 3.0
+SHORT_S = 1.0
 """Enough for the largest of the made trips; a machine too busy for it finds no bound, which is none that is wrong."""
 CUBE_MM = 200
 ROUNDING_MM = 2e-3
