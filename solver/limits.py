@@ -108,12 +108,12 @@ def over_g(state: State, t: int, whole: Constants | None = None) -> Iterator[tup
         behind = state.problem.case.vehicle.limits.tow_ball_behind_rear_axle_mm or 0
         front = mass - (k.moment[0] + sums.likely_x[t] / 2) / whole.wheelbase - k.ball_g * behind / whole.wheelbase
         yield "front share", whole.front_share * (mass + k.ball_g) - front
-    yield "side", abs(lean_g(state, t)) - whole.side_share * mass
+    yield "side", abs(lean_g(state, t, whole)) - whole.side_share * mass
 
 
-def lean_g(state: State, t: int) -> float:
-    """How many grams more the right wheels carry than the left ones at a stage."""
-    whole, sums = state.problem.constants, state.sums
+def lean_g(state: State, t: int, whole: Constants | None = None) -> float:
+    """How many grams more the right wheels carry than the left ones at a stage; `whole` as in `over_g`."""
+    whole, sums = whole or state.problem.constants, state.sums
     return 2 * (whole.stages[t].moment[1] + sums.likely_y[t] / 2) / whole.track
 
 

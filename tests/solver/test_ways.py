@@ -11,9 +11,12 @@ from solver.answers import SILENT
 from solver.asking import Asked, fresh, raised
 from solver.clock import Clock
 from solver.conflict import not_brought_together
+from solver.insert import put
 from solver.leaving import filled
+from solver.limits import over_g
 from solver.search import quick_plan
 from solver.shifting import to_the_front, to_the_right
+from solver.state import State
 from verifier import check
 
 QUICK = Options(effort=0.02, seconds=60.0)
@@ -178,3 +181,17 @@ def test_a_front_axle_at_its_limit_is_not_loaded_further(tiny):
     tiny.thing("ballast", mass_kg=150)
     tiny.vehicle["limits"] |= {"front_share_min": 0.52, "front_axle_kg": 1100}
     assert [way.says for way in ways_of(tiny.case())] == ["Leaving at home: ballast."]
+
+
+def test_what_passes_a_limit_is_reckoned_with_the_vehicle_whose_limits_are_meant(tiny):
+    tiny.space("bay", (2000, 300, 500))
+    tiny.thing("anvil", 80, carry="must")
+    before = tiny.problem()
+    tiny.vehicle["kerb"]["right_of_centre_mm"] = -40
+    after = tiny.problem()
+    here, there = State(before), State(after)
+    assert put(here, before.pieces[0])
+    there.add(here.at[0])
+    moved, own = dict(over_g(here, 0, after.constants)), dict(over_g(here, 0))
+    assert moved == dict(over_g(there, 0))
+    assert moved["side"] != own["side"]
