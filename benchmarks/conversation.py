@@ -125,7 +125,7 @@ def full_height(case: Case, asked: Plan, start: Plan, seconds: float) -> float:
     """The lowest height of a whole search with the locks of one plan, begun at another."""
     problem = Problem(case, locks=asked.locks)
     state = from_plan(problem, start)
-    wanted = [problem.pieces[i] for i in sorted(state.at)]
+    wanted = state.carried()
     return improve(state, wanted, Random(1), Clock(seconds, SILENT), 1.0, "height").height_mm()  # noqa: S311
 
 

@@ -86,17 +86,25 @@ def _floor(value: float | None) -> int | None:
     return None if value is None else math.floor(value + 1e-6)
 
 
+def shares(case: Case) -> tuple[float, float]:
+    """The least share of the mass on the front axle, and the greatest difference of left and right as a share of it."""
+    limits, book = case.vehicle.limits, case.rulebook
+    front, side = limits.front_share_min, limits.side_difference_share
+    return (
+        book.front_share_min.value if front is None else front,
+        book.side_difference_share.value if side is None else side,
+    )
+
+
 def constants(case: Case, use_reserve: bool) -> Constants:
     """Everything but the load, at every stage."""
     vehicle = case.vehicle
     bare = bare_points(case)
     known = vehicle.kerb.front_kg is not None and vehicle.kerb.rear_kg is not None
-    share, side = vehicle.limits.front_share_min, vehicle.limits.side_difference_share
     return Constants(
         vehicle.wheelbase_mm,
         vehicle.track_mm,
-        case.rulebook.front_share_min.value if share is None else share,
-        case.rulebook.side_difference_share.value if side is None else side,
+        *shares(case),
         known,
         tuple(_stage(case, stage, bare, known, use_reserve) for stage in case.trip.stages),
     )

@@ -67,7 +67,7 @@ class Better:
         self._lower(late, LAST_SHARE, "height")
         self.settled_mm = self.best.height_mm()
         highest = self.settled_mm + self.base.problem.case.trip.allow_mm
-        self.best = handle(self.best, self._wanted(), highest, self.random, late, self.effort)
+        self.best = handle(self.best, self.best.carried(), highest, self.random, late, self.effort)
         self.cut_short |= late.late()
         self.clock.tell("bound", self.settled_mm, None)
         carried = frozenset(self.best.at)
@@ -84,12 +84,8 @@ class Better:
             Level("tidiness", tidiness(self.best), None, "s a day", "found"),
         )
 
-    def _wanted(self) -> list[Piece]:
-        """The pieces of the best layout in the canonical order."""
-        return [self.base.problem.pieces[index] for index in sorted(self.best.at)]
-
     def _lower(self, clock: Clock, share: float, phase: str) -> None:
-        self.best = improve(self.best, self._wanted(), self.random, clock, share * self.effort, phase)
+        self.best = improve(self.best, self.best.carried(), self.random, clock, share * self.effort, phase)
 
     def _musts(self, clock: Clock) -> None:
         self.best = raced(self.must, self.base, self.random, clock, self.effort, self.best) or self.best

@@ -106,7 +106,7 @@ def _added(
     effort: float,
 ) -> Choice:
     problem = state.problem
-    wanted = [problem.pieces[index] for index in sorted(state.at)]
+    wanted = state.carried()
     reasons: dict[Copy, str] = {}
     look = Budget(problem, clock, LOOK_CORNERS * effort)
     for unit in offered:
@@ -119,7 +119,7 @@ def _added(
             state, wanted = taken, wanted + extra
         else:
             reasons.update({piece.copy: taken for piece in extra})
-    value = float(sum(problem.pieces[i].thing.carry or 0 for i in state.at))
+    value = float(state.value())
     proven = most is not None and value >= most - 1e-6
     gone = {c: why for c, why in reasons.items() if problem.piece_of[c] not in state.at}
     level = Level("value carried", value, most, "value", "proven" if proven else "found")

@@ -4,7 +4,7 @@ from collections import Counter
 from collections.abc import Mapping
 from random import Random
 
-from solver.grow import alone_in
+from solver.grow import costs_alone
 from solver.insert import put
 from solver.patterns import Patterns
 from solver.problem import Piece
@@ -45,15 +45,7 @@ def fill(relaxed: Relaxed, room: int, asked: Mapping[int, int], base: State, ran
 
 def _paid(relaxed: Relaxed, room: int) -> dict[int, float]:
     """By class: what one more of it in a room is worth to a relaxed choice, where it is worth anything."""
-    patterns, found = relaxed.master.patterns, dict[int, float]()
-    for number in relaxed.master.counts.most:
-        piece = patterns.members[number][0]
-        fit = patterns.problem.fits[piece.index].get(room)
-        if fit is not None and piece.index not in patterns.locked:
-            paid = -relaxed.prices.of(alone_in(patterns, piece, room, fit), relaxed.aim)
-            if paid > 0:
-                found[number] = paid
-    return found
+    return {number: -cost for number, cost in costs_alone(relaxed, room).items() if cost < 0}
 
 
 def _volume(piece: Piece) -> float:

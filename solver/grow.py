@@ -8,7 +8,7 @@ from typing import NamedTuple
 from solver.clock import Budget, Clock
 from solver.geometry import contact
 from solver.insert import put
-from solver.patterns import Key, Pattern, Patterns
+from solver.patterns import Pattern, Patterns
 from solver.problem import Fit, Piece
 from solver.recombine import Relaxed
 from solver.state import Lying, State, lying
@@ -46,7 +46,7 @@ def grow(
     for graft in sorted(_grafts(relaxed, most, random, front)):
         if budget.over():
             break
-        key = _key(patterns, graft)
+        key = patterns.key(graft.room, graft.stays, graft.comes)
         if not patterns.tried(key):
             found = _grown(patterns, graft, random)
             if found is None:
@@ -58,12 +58,12 @@ def grow(
 def _grafts(relaxed: Relaxed, most: float, random: Random, front: int) -> Iterator[Graft]:
     """Every class into every good pattern, whole or with something left out."""
     patterns, asked = relaxed.master.patterns, relaxed.master.counts.most
-    single = _singles(relaxed)
+    alone = [costs_alone(relaxed, room.index) for room in patterns.problem.rooms]
     for cost, room, stays in _stocks(relaxed, most, front):
         here = Counter(patterns.classes[it.piece] for it in stays)
-        for number, alone in single.get(room, ()):
-            if cost + alone < most and here[number] < asked[number]:
-                yield Graft(cost + alone, random.random(), room, stays, number)
+        for number, more in alone[room].items():
+            if cost + more < most and here[number] < asked[number]:
+                yield Graft(cost + more, random.random(), room, stays, number)
 
 
 def _stocks(relaxed: Relaxed, most: float, front: int) -> Iterator[tuple[float, int, tuple[Lying, ...]]]:
@@ -91,20 +91,18 @@ def _without(patterns: Patterns, here: Sequence[Lying]) -> Iterator[tuple[tuple[
             yield tuple(o for o in here if o.piece not in out), tuple(o for o in here if o.piece in out)
 
 
-def _singles(relaxed: Relaxed) -> dict[int, list[tuple[int, float]]]:
-    """By room: every class that may come in, and what it would cost by itself at the lowest place."""
-    patterns, problem = relaxed.master.patterns, relaxed.master.patterns.problem
-    found: dict[int, list[tuple[int, float]]] = {}
+def costs_alone(relaxed: Relaxed, room: int) -> dict[int, float]:
+    """Every class that may come into a room, and what one of it would cost by itself at the lowest place."""
+    patterns, found = relaxed.master.patterns, dict[int, float]()
     for number in relaxed.master.counts.most:
         piece = patterns.members[number][0]
-        if piece.index not in patterns.locked:
-            for room, fit in problem.fits[piece.index].items():
-                alone = alone_in(patterns, piece, room, fit)
-                found.setdefault(room, []).append((number, relaxed.prices.of(alone, relaxed.aim)))
+        fit = patterns.problem.fits[piece.index].get(room)
+        if fit is not None and piece.index not in patterns.locked:
+            found[number] = relaxed.prices.of(_alone_in(patterns, piece, room, fit), relaxed.aim)
     return found
 
 
-def alone_in(patterns: Patterns, piece: Piece, room: int, fit: Fit) -> Pattern:
+def _alone_in(patterns: Patterns, piece: Piece, room: int, fit: Fit) -> Pattern:
     """A piece by itself at the lowest place of a room; made once."""
     key = (patterns.classes[piece.index], room)
     if key not in patterns.alone:
@@ -117,12 +115,6 @@ def _lowest(patterns: Patterns, piece: Piece, room: int, fit: Fit) -> Lying:
     low = patterns.problem.rooms[room].low
     shape = min(fit.shapes, key=lambda i: (piece.shapes[i].size[2], i))
     return lying(patterns.problem, piece.index, room, shape, low[0], low[1], fit.least_z)
-
-
-def _key(patterns: Patterns, graft: Graft) -> Key:
-    counts = Counter(patterns.classes[it.piece] for it in graft.stays)
-    counts[graft.comes] += 1
-    return graft.room, tuple(sorted(counts.items()))
 
 
 def _grown(patterns: Patterns, graft: Graft, random: Random) -> list[Lying] | None:

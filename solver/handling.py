@@ -5,6 +5,7 @@ from random import Random
 
 from solver.clock import Budget, Clock
 from solver.geometry import dig_seconds
+from solver.limits import lean_g
 from solver.problem import Piece
 from solver.repack import Repacker
 from solver.state import Lying, State
@@ -71,9 +72,7 @@ def tidiness(state: State) -> float:
 
 def side_difference_kg(state: State) -> float:
     """Largest difference of left and right wheels over the driving stages in kg."""
-    k = state.problem.constants
-    sides = [abs(2 * (k.stages[t].moment[1] + state.sums.likely_y[t] / 2) / k.track) for t in state.problem.driving]
-    return max(sides, default=0.0) / 1000
+    return max((abs(lean_g(state, t)) for t in state.problem.driving), default=0.0) / 1000
 
 
 def handle(

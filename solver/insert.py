@@ -5,7 +5,7 @@ from collections.abc import Iterable, Iterator
 from random import Random
 
 from solver.geometry import spots
-from solver.limits import room_for_company, room_for_mass, room_on_axles
+from solver.limits import held_by, lean_g, room_for_company, room_for_mass, room_on_axles
 from solver.problem import Piece, Problem
 from solver.state import Lying, State
 
@@ -87,15 +87,14 @@ def _open_to(state: State, piece: Piece, room: int) -> bool:
 
 
 def _hosted(state: State, room: int) -> bool:
-    it, own = state.at.get(state.problem.host[room]), state.problem.rooms[room]
-    return it is not None and all(it.box[i] <= own.low[i] and own.high[i] <= it.box[i + 3] for i in range(3))
+    it = state.at.get(state.problem.host[room])
+    return it is not None and held_by(it, state.problem.rooms[room])
 
 
 def side_rank(state: State) -> int:
     """Front first; left first when the load leans to the right."""
     t = state.problem.driving[0] if state.problem.driving else 0
-    lean = state.problem.constants.stages[t].moment[1] + state.sums.likely_y[t] / 2
-    return 2 if lean < 0 else 0
+    return 2 if lean_g(state, t) < 0 else 0
 
 
 def hardest_first(problem: Problem, pieces: Iterable[Piece]) -> list[Piece]:

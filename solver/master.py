@@ -6,7 +6,7 @@ that rooms share hold. What has to hold within a room holds in its pattern alrea
 
 from __future__ import annotations
 
-from collections import defaultdict
+from collections import Counter, defaultdict
 from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 from math import floor
@@ -83,9 +83,7 @@ def master(patterns: Patterns, counts: Counts) -> Master:
 
 def exactly(patterns: Patterns, pieces: Iterable[int]) -> Counts:
     """Just these pieces."""
-    counts: dict[int, int] = defaultdict(int)
-    for index in pieces:
-        counts[patterns.classes[index]] += 1
+    counts = Counter(patterns.classes[index] for index in pieces)
     return Counts(counts, counts)
 
 
@@ -97,7 +95,12 @@ def holding(whole: Master, room: int, counts: Mapping[int, int]) -> list[int]:
 
 def with_one_of(whole: Master, columns: Sequence[int]) -> Master:
     """The same where one of some columns is taken."""
-    return replace(whole, others=(*whole.others, _row(dict.fromkeys(columns, 1), 1, None)))
+    return replace(whole, others=(*whole.others, one_of(columns)))
+
+
+def one_of(columns: Sequence[int]) -> Row:
+    """One of some columns is taken."""
+    return _row(dict.fromkeys(columns, 1), 1, None)
 
 
 def _row(shares: Mapping[int, int], least: int | None, most: int | None) -> Row:

@@ -87,9 +87,9 @@ class Patterns:
             self._lowest[key] = (height2, here)
             self._made.pop(key, None)
 
-    def key(self, room: int, lying: Iterable[Lying]) -> Key:
-        """The room and how many of each class lie there."""
-        return room, tuple(sorted(Counter(self.classes[it.piece] for it in lying).items()))
+    def key(self, room: int, lying: Iterable[Lying], *more: int) -> Key:
+        """The room and how many of each class lie there, with `more` of some classes."""
+        return room, tuple(sorted(Counter([*(self.classes[it.piece] for it in lying), *more]).items()))
 
     def tried(self, key: Key) -> bool:
         """Whether there is a pattern of a room and a content, or was none when it was tried."""

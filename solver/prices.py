@@ -8,7 +8,7 @@ import numpy as np
 from numpy.typing import NDArray
 from ortools.linear_solver.python import model_builder as mb
 
-from solver.master import Master, Row
+from solver.master import Master, Row, one_of
 from solver.patterns import Pattern
 
 Floats = NDArray[np.float64]
@@ -80,13 +80,13 @@ class Pricing:
             _added(self._model, row, self._taken)
         self._up = _height(self._model, whole, aim, self._taken)
 
-    def prices(self, one_of: Sequence[int] | None = None) -> Prices | None:
+    def prices(self, columns: Sequence[int] | None = None) -> Prices | None:
         """The prices where one of some columns is taken; None where no choice holds all rows."""
-        if one_of is None:
+        if columns is None:
             return self._solved()
-        if not one_of:
+        if not columns:
             return None
-        row = _added(self._model, Row(tuple(one_of), (1,) * len(one_of), 1, None), self._taken)
+        row = _added(self._model, one_of(columns), self._taken)
         try:
             return self._solved()
         finally:

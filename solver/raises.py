@@ -10,7 +10,7 @@ from solver.asking import Asked, dropped, raised
 from solver.clock import Clock
 from solver.core import RELAXED_S
 from solver.feasible import TRY_SHARE, Feasible
-from solver.limits import excess
+from solver.limits import excess, lean_g
 from solver.passing import over_kg
 from solver.plans import from_plan
 from solver.problem import Problem
@@ -115,7 +115,8 @@ def together(
     needed = [one for one in needed if one.kg > 0]
     for one in needed:
         more = one.of(more)
-    holds = all(over_kg(lies, more.problem(), subject) <= 0 for subject in subjects)
+    changed = more.problem()
+    holds = all(over_kg(lies, changed, subject) <= 0 for subject in subjects)
     return (tuple(needed), best) if needed and holds else None
 
 
@@ -130,9 +131,7 @@ def needed_raise(lies: State, limits: Problem, subject: str) -> Raise:
 
 def _leans_left(lies: State) -> bool:
     """Whether the left wheels carry more where the sides differ most."""
-    k = lies.problem.constants
-    lean = [k.stages[t].moment[1] + lies.sums.likely_y[t] / 2 for t in lies.problem.driving]
-    return max(lean, key=abs, default=0.0) < 0
+    return max((lean_g(lies, t) for t in lies.problem.driving), key=abs, default=0.0) < 0
 
 
 def in_steps(kg: float) -> float:

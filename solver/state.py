@@ -156,6 +156,14 @@ class State:
         """Height at the highest driving stage in mm; the unladen first stage where nothing drives."""
         return max((self.height2(t) for t in self.problem.driving), default=self.height2(0))
 
+    def carried(self) -> list[Piece]:
+        """The pieces of the layout in the canonical order."""
+        return [self.problem.pieces[index] for index in sorted(self.at)]
+
+    def value(self) -> int:
+        """What all that is carried is worth together."""
+        return sum(self.problem.pieces[index].thing.carry or 0 for index in self.at)
+
     def shape_of(self, it: Lying) -> Shape:
         """The shape of a lying piece."""
         return self.problem.pieces[it.piece].shapes[it.shape]

@@ -37,7 +37,7 @@ class Trial:
         self.problem = Problem(case, use_reserve=keeps, locks=plan.locks, before=plan)
         self.now = from_plan(self.problem, plan)
         self.now.locked = pinned(self.problem, plan).locked
-        self.wanted = [self.problem.pieces[i] for i in sorted(self.now.at)]
+        self.wanted = self.now.carried()
         _ = self.problem.constants, self.problem.vetoes  # made once, before the problem is copied
         self.lowest = self.now
         self._free: dict[int, dict[int, Fit]] = {}

@@ -8,6 +8,7 @@ from models.case import Case, Copy
 from models.trip import Lock
 from models.vehicle import Rack
 from solver.answers import Demand
+from solver.bare import shares
 from solver.shifting import SHARES
 
 GROUND = (("parked", "parked_kg"), ("on sealed road", "sealed_road_kg"), ("off road", "off_road_kg"))
@@ -115,12 +116,10 @@ def limit_words(case: Case, subject: str) -> str:
 
 
 def _share_words(case: Case, subject: str) -> str:
-    limits, book = case.vehicle.limits, case.rulebook
+    front, side = shares(case)
     if subject == "front share":
-        share = book.front_share_min.value if limits.front_share_min is None else limits.front_share_min
-        return f"at least {100 * share:g} % of the weight has to be on the front axle"
-    share = book.side_difference_share.value if limits.side_difference_share is None else limits.side_difference_share
-    return f"the left and right wheels may differ by at most {100 * share:g} % of the weight"
+        return f"at least {100 * front:g} % of the weight has to be on the front axle"
+    return f"the left and right wheels may differ by at most {100 * side:g} % of the weight"
 
 
 def _kg(limit: Limit) -> str:

@@ -34,24 +34,18 @@ def worthiest(
     """A layout that carries more value below a height; the same one where none was found."""
     patterns = patterns_of(state)
     counts = _counts(patterns, must, offered, state)
-    aim = _aim(state, highest_mm)
+    aim = _aim(patterns, highest_mm)
     relaxed = None
     for left in range(max(1, round(GROWN * effort)), -1, -1):
         relaxed = None if clock.late() else relaxed_choice(master(patterns, counts), aim)
         if relaxed is None or not left:
             break
-        grow(relaxed, -relaxed.prices.least - value(state), random, clock, GROWN_CORNERS * min(1.0, effort))
+        grow(relaxed, -relaxed.prices.least - state.value(), random, clock, GROWN_CORNERS * min(1.0, effort))
     found = None if relaxed is None else _choice(relaxed, state, clock)
     if found is None:
         return state
-    wanted = [state.problem.pieces[index] for index in sorted(found.at)]
-    now = score(found, wanted, State.height_mm)
+    now = score(found, found.carried(), State.height_mm)
     return found if now.holds and now.cost <= highest_mm and lawful(found) else state
-
-
-def value(state: State) -> int:
-    """What all that is carried is worth together."""
-    return sum(state.problem.pieces[index].thing.carry or 0 for index in state.at)
 
 
 def _counts(patterns: Patterns, must: Sequence[Piece], offered: Sequence[Unit], state: State) -> Counts:
@@ -62,8 +56,8 @@ def _counts(patterns: Patterns, must: Sequence[Piece], offered: Sequence[Unit], 
     return Counts(least, most, frozenset(n for n in most if pieces[n][0].thing.all_or_none and most[n] > least[n]))
 
 
-def _aim(state: State, highest_mm: float) -> Aim:
-    problem, patterns = state.problem, patterns_of(state)
+def _aim(patterns: Patterns, highest_mm: float) -> Aim:
+    problem = patterns.problem
     stages = [problem.constants.stages[t] for t in problem.driving]
     worth = {number: members[0].thing.carry or 0 for number, members in patterns.members.items()}
     return Aim(tuple(k.mass_g for k in stages), tuple(k.moment[2] for k in stages), highest_mm, worth)
@@ -75,6 +69,6 @@ def _choice(relaxed: Relaxed, state: State, clock: Clock) -> State | None:
     stages = zip(aim.mass_g, aim.moment, strict=True)
     most2 = [floor(2 * ((aim.highest_mm or 0.0) * mass - moment)) for mass, moment in stages]
     cost = [-aim.worth(column) for column in relaxed.master.columns]
-    goal = Goal(most2, cost, -value(state) - 1)
-    chosen = chosen_columns(relaxed, -relaxed.prices.least - value(state), goal, clock, THOROUGH)
+    goal = Goal(most2, cost, -state.value() - 1)
+    chosen = chosen_columns(relaxed, -relaxed.prices.least - state.value(), goal, clock, THOROUGH)
     return None if chosen is None else layout(relaxed.master.patterns, chosen, state)

@@ -4,6 +4,7 @@ from models.rules import Rule
 from solver.blocks import Body, fixed_block, opposite
 from solver.build import Build
 from solver.exclusions import exclude
+from solver.limits import held_by
 from solver.problem import Room
 
 
@@ -47,7 +48,6 @@ def _host(build: Build, index: int) -> None:
                 build.when([here], box.high[axis] >= room.high[axis])
         return
     it = build.fixed.at.get(host.index)
-    holds = it is not None and all(it.box[k] <= room.low[k] and room.high[k] <= it.box[k + 3] for k in range(3))
-    if not holds:
+    if it is None or not held_by(it, room):
         for here in users:
             build.clause(opposite(here))
