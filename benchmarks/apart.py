@@ -6,7 +6,7 @@ from collections.abc import Callable
 from concurrent.futures import ProcessPoolExecutor
 from typing import NamedTuple, ParamSpec, TypeVar
 
-from benchmarks.table import peak_mb
+from benchmarks.table import busy_s, peak_mb
 
 Given = ParamSpec("Given")
 Answer = TypeVar("Answer")
@@ -22,9 +22,9 @@ class Measured(NamedTuple):
 
 
 def _run(function: Callable[..., Answer], args: tuple[object, ...]) -> tuple[Answer, Measured]:
-    began, used = time.monotonic(), time.process_time()
+    began, used = time.monotonic(), busy_s()
     answer = function(*args)
-    return answer, Measured(time.monotonic() - began, time.process_time() - used, peak_mb())
+    return answer, Measured(time.monotonic() - began, busy_s() - used, peak_mb())
 
 
 def in_own_process(function: Callable[..., Answer], *args: object) -> tuple[Answer, Measured]:

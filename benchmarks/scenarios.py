@@ -74,11 +74,18 @@ def _run(case: Case, proposal: Proposal) -> Run:
 
 
 def first_layout_mm(case: Case, plan: Plan) -> float | None:
-    """Height in mm of the first layout that is found for the same things, before anything is improved."""
-    problem = Problem(case, before=plan)
+    """Height in mm of the first layout that is found for the same things, before anything is improved.
+
+    Where the usual order comes to none, orders by chance are tried until one does.
+    """
+    problem, clock = Problem(case, before=plan), Clock(60, SILENT)
     carried = from_plan(problem, plan).at
     wanted = [piece for piece in problem.pieces if piece.index in carried]
-    found = first(problem, wanted, State(problem), Random(0), Clock(60, SILENT), 3000)  # noqa: S311
+    found = first(problem, wanted, State(problem), Random(0), clock, 3000)  # noqa: S311
+    for seed in count(1):
+        if found is not None or clock.late():
+            break
+        found = first(problem, wanted, State(problem), Random(seed), clock, 300, mixed=True)  # noqa: S311
     return None if found is None else found.height_mm()
 
 

@@ -50,8 +50,14 @@ def told(cell: object) -> str:
 
 
 def peak_mb() -> float:
-    """Most memory this process has held, in megabytes."""
-    return resource.getrusage(resource.RUSAGE_SELF).ru_maxrss / 1024
+    """Most memory this process and the largest of those it started have held, in megabytes."""
+    return sum(resource.getrusage(who).ru_maxrss for who in (resource.RUSAGE_SELF, resource.RUSAGE_CHILDREN)) / 1024
+
+
+def busy_s() -> float:
+    """Seconds of a processor that this process has used, and those it started that have ended."""
+    used = (resource.getrusage(who) for who in (resource.RUSAGE_SELF, resource.RUSAGE_CHILDREN))
+    return sum(one.ru_utime + one.ru_stime for one in used)
 
 
 def arguments(about: str | None, **defaults: float) -> argparse.Namespace:
