@@ -98,11 +98,11 @@ def costs_alone(relaxed: Relaxed, room: int) -> dict[int, float]:
         piece = patterns.members[number][0]
         fit = patterns.problem.fits[piece.index].get(room)
         if fit is not None and piece.index not in patterns.locked:
-            found[number] = relaxed.prices.of(_alone_in(patterns, piece, room, fit), relaxed.aim)
+            found[number] = relaxed.prices.of(alone_in(patterns, piece, room, fit), relaxed.aim)
     return found
 
 
-def _alone_in(patterns: Patterns, piece: Piece, room: int, fit: Fit) -> Pattern:
+def alone_in(patterns: Patterns, piece: Piece, room: int, fit: Fit) -> Pattern:
     """A piece by itself at the lowest place of a room; made once."""
     key = (patterns.classes[piece.index], room)
     if key not in patterns.alone:

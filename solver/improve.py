@@ -4,6 +4,7 @@ from collections.abc import Sequence
 from concurrent.futures import ThreadPoolExecutor
 from random import Random
 
+from solver.assign import assigned
 from solver.clock import Budget, Clock
 from solver.exact import settle
 from solver.grow import grow
@@ -59,6 +60,7 @@ def _turn(
     if relaxed is not None:
         grow(relaxed, state.height_mm() - relaxed.prices.least, random, clock, GROWN_CORNERS * effort)
     found = [state, moved, together.result(), settled.result()]
+    found.append(assigned(min(found, key=State.height_mm), wanted, random, clock))
     for one in found:
         patterns_of(one)
     return min(found, key=State.height_mm)

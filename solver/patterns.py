@@ -21,6 +21,8 @@ MOST_REMEMBERED = 100_000
 """So much is remembered of what needs no second look; then all of that is forgotten."""
 MOST_COLUMNS = 1200
 """Patterns that a relaxed choice is made of."""
+FIRST_MOVES = 8
+"""So many copies may change their space the first time that all are assigned at once."""
 MILLI = 1000
 """Loads are whole thousandths of a gram, a litre or a kilogram, rounded up."""
 
@@ -60,6 +62,8 @@ class Patterns:
         self.members: dict[int, list[Piece]] = {}
         for piece in problem.pieces:
             self.members.setdefault(self.classes[piece.index], []).append(piece)
+        self.moves = FIRST_MOVES
+        """So many copies may change their space at once the next time that all are assigned."""
         self._failed: set[Key] = set()
         self.alone: dict[tuple[int, int], Pattern] = {}
         """By class and room: one of it by itself at the lowest place, where a search asked for it."""
@@ -94,6 +98,11 @@ class Patterns:
     def tried(self, key: Key) -> bool:
         """Whether there is a pattern of a room and a content, or was none when it was tried."""
         return key in self._lowest or key in self._failed
+
+    def lowest(self, key: Key) -> tuple[Lying, ...] | None:
+        """The lowest pattern of a room and a content; None where none is known."""
+        known = self._lowest.get(key)
+        return None if known is None else known[1]
 
     def fail(self, key: Key) -> None:
         """Remember that a content was tried to lie in a room and did not."""
