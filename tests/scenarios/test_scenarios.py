@@ -34,9 +34,7 @@ def solved(folder: Path) -> tuple[Case, Plan, Verdict, dict[str, Any]]:
     return case, plan, check(case, plan), expected
 
 
-each = pytest.mark.parametrize(
-    "folder", [pytest.param(one, id=one.name, marks=pytest.mark.xdist_group(one.name)) for one in FOLDERS]
-)
+each = pytest.mark.parametrize("folder", FOLDERS, ids=lambda folder: folder.name)
 
 
 def test_there_are_three() -> None:

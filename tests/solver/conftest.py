@@ -113,7 +113,7 @@ def decided(build: Build) -> bool:
 
 @pytest.fixture(scope="session")
 def herd() -> tuple[Case, Plan]:
-    """A worked trip and a plan of it that was soon found; the group that its tests share has it made once."""
+    """A worked trip and a plan of it that was soon found."""
     case = read_case(HERD).case
     with pytest.MonkeyPatch.context() as patch:
         patch.setattr("solver.better.height_bound", lambda *_: Bound(None))

@@ -230,7 +230,6 @@ def test_revise_tells_the_same_conflict(pair):
     assert kinds(found.conflict) == ["lock", "lock", "must come"]
 
 
-@pytest.mark.xdist_group("herd")
 def test_a_heavy_thing_locked_on_the_frame_ends_lawfully_or_in_a_conflict(herd):
     case, plan = herd
     heavy = max(plan.placements, key=lambda place: case.thing_named[place.thing].mass_kg.most)

@@ -152,7 +152,6 @@ def test_what_a_locked_thing_stands_on_stays_under_it(tiny):
     assert where(made(found))[Copy("base", 1)][0] == "bay"
 
 
-@pytest.mark.xdist_group("herd")
 def test_locked_copies_keep_space_and_corner_when_a_mass_changes(herd):
     case, plan = herd
     names = tuple(sorted({place.thing for place in plan.placements} - {"spares box"}))[3:40:12]
@@ -165,7 +164,6 @@ def test_locked_copies_keep_space_and_corner_when_a_mass_changes(herd):
         assert where(new)[Copy(lock.thing, lock.copy_number or 1)] == (lock.in_, lock.at_mm)
 
 
-@pytest.mark.xdist_group("herd")
 def test_a_revision_of_nothing_moves_nothing_on_a_worked_trip(herd):
     case, plan = herd
     found = revise(case, plan, PLENTY)

@@ -64,9 +64,6 @@ def told(case: Case, plan: Plan) -> Build | None:
     return build
 
 
-pytestmark = pytest.mark.xdist_group("whole")
-
-
 @pytest.fixture(scope="module")
 def bases() -> list[Base]:
     return [by_hand(), *few()]
