@@ -1,6 +1,40 @@
 """What all tests share: drawn examples are the same in every run, and the clock decides nothing."""
 
+from collections.abc import Iterator
+
+import pytest
 from hypothesis import settings
+from xdist.remote import Producer
+from xdist.scheduler import LoadScopeScheduling
 
 settings.register_profile("lowstow", derandomize=True, deadline=None, database=None, print_blob=True)
 settings.load_profile("lowstow")
+
+
+ONE_SEARCH_FOR_EACH_ID = "tests/scenarios/test_scenarios.py"
+MADE_ONCE_FOR_ALL = ("tests/solver/test_whole.py", "tests/outside/test_broken_plans.py")
+"""Files whose tests share what takes long to make."""
+
+
+class Together(LoadScopeScheduling):  # type: ignore[misc] # it comes without types
+    """Tests that share what takes long to make go to one worker, every other test to the next that is free."""
+
+    def _split_scope(self, nodeid: str) -> str:
+        file, _, name = nodeid.partition("::")
+        if file == ONE_SEARCH_FOR_EACH_ID:
+            return file + name[name.find("[") :]
+        return file if file in MADE_ONCE_FOR_ALL else nodeid
+
+
+def pytest_xdist_make_scheduler(config: pytest.Config, log: Producer) -> Together:
+    return Together(config, log)
+
+
+@pytest.fixture(scope="module")
+def no_bound() -> Iterator[None]:
+    """Searches end before the bound, which has a second in each: for modules about what is found alone."""
+    from solver.bound import Bound  # noqa: PLC0415 - most modules need no search
+
+    with pytest.MonkeyPatch.context() as patch:
+        patch.setattr("solver.better.height_bound", lambda *_: Bound(None))
+        yield

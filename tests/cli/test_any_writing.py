@@ -5,6 +5,8 @@ import unicodedata
 
 import pytest
 
+pytestmark = pytest.mark.usefixtures("no_bound")
+
 NAMES = {
     "recovery kit": "牵引套件和绞盘绳索",
     "water can": "ポリタンク",
@@ -42,8 +44,8 @@ COMMANDS = {
     "find": ("find", "plan.yaml", NAMES["tool box"]),
     "compare": ("compare", "plan.yaml", "plan.yaml"),
     "weigh": ("weigh", "plan.yaml", "--stage", "途中", "--front", "1200", "--rear", "1300"),
-    "suggest": ("suggest", "trip.yaml", "--effort", "0.02"),
-    "explain": ("explain", "plan.yaml", "ポリタンク", "--effort", "0.02"),
+    "suggest": ("suggest", "trip.yaml", "--effort", "0.02", "--seconds", "600"),
+    "explain": ("explain", "plan.yaml", "ポリタンク", "--effort", "0.02", "--seconds", "600"),
 }
 
 

@@ -4,7 +4,9 @@ import json
 
 import pytest
 
-QUICK = ("--effort", "0.01", "--seconds", "60")
+pytestmark = pytest.mark.usefixtures("no_bound")
+
+QUICK = ("--effort", "0.01", "--seconds", "600")
 
 
 @pytest.fixture(scope="module")

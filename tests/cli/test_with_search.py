@@ -19,7 +19,7 @@ def suggest(trip, request):
 
 
 def test_the_starter_trip_gets_a_plan_and_nothing_else_is_printed(suggest, trip, run):
-    found = suggest("--effort", 0.05, "--seconds", 8, "--json", "-o", trip / "found.yaml")
+    found = suggest("--effort", 0.05, "--seconds", 600, "--json", "-o", trip / "found.yaml")
     assert found.returncode == 0, found.stderr
     view = json.loads(found.stdout)
     assert (view["holds"], view["status"]) == (True, "found")
@@ -43,7 +43,7 @@ def test_where_no_plan_is_found_it_is_told_what_is_missed_and_by_how_much(sugges
     whole = trip / "trip.yaml"
     whole.write_text(whole.read_text("utf-8").replace("reserve_kg: 20", "reserve_kg: 0"), "utf-8")
     file.write_text(file.read_text("utf-8").replace("front_axle_kg: {kg: 1480", "front_axle_kg: {kg: 1206"), "utf-8")
-    found = suggest("--effort", 0.01, "--seconds", 5, "--json")
+    found = suggest("--effort", 0.01, "--seconds", 600, "--json")
     assert found.returncode == 4, found.stderr
     view = json.loads(found.stdout)
     assert (view["status"], view["plan"]) == ("not found", None)

@@ -71,9 +71,13 @@ def lowest(boxes: list[tuple[Three, bool, float]], room: Three) -> float | None:
         for i in left:
             size, up, kg = boxes[i]
             rest = tuple(j for j in left if j != i)
+            least_left = so_far + sum(least[j] for j in rest)
             for box in _places(size, up, room, floor):
+                moment = kg * (box.at[2] + box.size[2] / 2)
+                if best[0] is not None and least_left + moment >= best[0] - 1e-9:
+                    continue
                 if _free(box, laid) and stands(box, laid):
-                    lay(rest, [*laid, box], so_far + kg * (box.at[2] + box.size[2] / 2))
+                    lay(rest, [*laid, box], so_far + moment)
 
     lay(tuple(range(len(boxes))), [], 0.0)
     return best[0]

@@ -3,13 +3,17 @@
 from collections.abc import Callable, Mapping
 from copy import deepcopy
 from dataclasses import dataclass, field
+from pathlib import Path
 from typing import Any
 
 import pytest
 from ortools.sat.python import cp_model
 
 from models.case import Case, Copy
-from models.reading import case_from
+from models.plan import Plan
+from models.reading import case_from, read_case
+from solver import Options, propose
+from solver.bound import Bound
 from solver.build import Build
 from solver.neighbourhood import Effort, solver_with
 from solver.problem import Piece, Problem
@@ -38,6 +42,7 @@ VEHICLE: dict[str, Any] = {
     "spaces": [],
 }  # fmt: skip
 
+HERD = Path(__file__).parents[2] / "scenarios" / "herd-round" / "trip.yaml"
 Place = str | tuple[str, tuple[int, int, int]]
 """A space, or a space and a corner in mm."""
 Rule = Callable[[Build], None]
@@ -104,6 +109,17 @@ def decided(build: Build) -> bool:
     status = solver_with(Effort(30.0, 60.0)).solve(build.model)
     assert status in (cp_model.OPTIMAL, cp_model.FEASIBLE, cp_model.INFEASIBLE)
     return status != cp_model.INFEASIBLE
+
+
+@pytest.fixture(scope="session")
+def herd() -> tuple[Case, Plan]:
+    """A worked trip and a plan of it that was soon found."""
+    case = read_case(HERD).case
+    with pytest.MonkeyPatch.context() as patch:
+        patch.setattr("solver.better.height_bound", lambda *_: Bound(None))
+        plan = propose(case, Options(effort=0.01, seconds=600.0)).plan
+    assert plan is not None
+    return case, plan
 
 
 @pytest.fixture

@@ -123,7 +123,7 @@ def test_what_is_put_together_names_the_copy_that_was_asked_for(pair):
 
 
 def test_the_same_seed_gives_the_same_prices(pair):
-    asked = (pair.case(), plan_at(one=LOW, two=HIGH), Copy("one", 1), Options(effort=0.5, seconds=60.0, seed=3))
+    asked = (pair.case(), plan_at(one=LOW, two=HIGH), Copy("one", 1), Options(effort=0.5, seconds=600.0, seed=3))
     first, second = why_not(*asked), why_not(*asked)
     assert first.rows == second.rows
     assert first.lowest == second.lowest

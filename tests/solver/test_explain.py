@@ -10,7 +10,7 @@ from models.rules import Rule
 from solver import Explanation, Options, Row, how_much, price_of, why_home, why_not, with_more
 from verifier import check
 
-PLENTY = Options(effort=0.5, seconds=60.0)
+PLENTY = Options(effort=0.5, seconds=600.0)
 
 
 def plan_at(**places: Any) -> Plan:
@@ -147,7 +147,7 @@ def test_the_price_of_a_limit_names_what_comes_along(pair):
     pair.thing("dear", carry=90)
     pair.vehicle["limits"]["gvm_kg"] = 2025
     case = pair.case()
-    price = price_of(case, plan_at(one=LOW, two=BESIDE), "total", Options(effort=0.02, seconds=60.0))
+    price = price_of(case, plan_at(one=LOW, two=BESIDE), "total", Options(effort=0.02, seconds=600.0))
     assert (price.comes, price.leaves) == (("dear",), ())
     assert price.more is not None
     assert check(with_more(case, "total", price.more_kg), price.more).broken == ()

@@ -5,7 +5,7 @@ from typing import Any
 from solver import Options, Status, propose
 from verifier import check
 
-QUICK = Options(effort=0.02, seconds=60.0)
+QUICK = Options(effort=0.02, seconds=600.0)
 
 
 def says(tiny: Any) -> str:

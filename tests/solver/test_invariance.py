@@ -10,6 +10,8 @@ from solver import Options, Proposal, Status, propose, revise
 from tests.solver.conftest import Tiny
 from verifier import check
 
+pytestmark = pytest.mark.usefixtures("no_bound")
+
 QUICK = Options(effort=0.1, seconds=600)
 
 

@@ -15,7 +15,9 @@ from solver.plain import plain_conflict
 from solver.problem import Problem
 from verifier import check
 
-QUICK = Options(effort=0.02, seconds=60.0)
+pytestmark = pytest.mark.usefixtures("no_bound")
+
+QUICK = Options(effort=0.02, seconds=600.0)
 
 
 class Starter:

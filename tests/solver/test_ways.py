@@ -19,7 +19,9 @@ from solver.shifting import to_the_front, to_the_right
 from solver.state import State
 from verifier import check
 
-QUICK = Options(effort=0.02, seconds=60.0)
+pytestmark = pytest.mark.usefixtures("no_bound")
+
+QUICK = Options(effort=0.02, seconds=600.0)
 
 
 def holds(case: Case, plan: Plan | None) -> bool:
