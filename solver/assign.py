@@ -32,6 +32,8 @@ MORE, LESS = 2, 4
 not; below one it is over."""
 CUTS = 3
 """Choices in a row, each without the contents that did not fit before."""
+MOST_SLOTS = 2500
+"""So many pairs of a class and a room are decided at once at most: with more, the model takes longer than it gains."""
 ORDERS = 2
 """Orders by chance in which a content is put down, beside the usual one."""
 SHAKEN = 0.5
@@ -45,13 +47,18 @@ Slot = tuple[int, int]
 def assigned(state: State, wanted: Sequence[Piece], random: Random, clock: Clock) -> State:
     """A lower layout in which some things changed their space; the same one where none was found."""
     patterns = patterns_of(state)
-    if patterns.moves < 1 or clock.late() or not state.problem.driving:
+    if patterns.moves < 1 or clock.late() or not state.problem.driving or _slots(patterns, state) > MOST_SLOTS:
         return state
     found = _Choice(state, patterns, clock).made(random)
     before = score(state, wanted, State.height_mm)
     better = found is not None and lawful(found) and score(found, wanted, State.height_mm) < before
     patterns.moves = patterns.moves * MORE if better else patterns.moves // LESS
     return found if better and found is not None else state
+
+
+def _slots(patterns: Patterns, state: State) -> int:
+    classes = {patterns.classes[index] for index in state.at}
+    return sum(len(state.problem.fits[patterns.members[number][0].index]) for number in classes)
 
 
 class _Choice:

@@ -31,6 +31,8 @@ GROWN_CORNERS = 2e6
 def improve(state: State, wanted: Sequence[Piece], random: Random, clock: Clock, effort: float, phase: str) -> State:
     """The lowest layout found for a fixed set of things; never a higher one than it was given."""
     turns = max(1, round(TURNS * effort))
+    if clock.late():
+        return state
     pool = ThreadPoolExecutor(2)
     try:
         for turn in range(turns):
