@@ -1,4 +1,4 @@
-"""All things assigned to spaces at once: as low as a general-purpose solver says, and never a layout that breaks a limit."""
+"""All things assigned to spaces at once: as low as a general-purpose solver says, and never against a limit."""
 
 from itertools import count
 from random import Random
@@ -60,7 +60,7 @@ def test_bars_in_shelves_come_as_low_as_a_general_purpose_solver_has_them(seed):
     assert till_the_end(begun).height_mm() == pytest.approx(lowest_mm, abs=1e-3)
 
 
-@pytest.mark.parametrize("seed", (2, 3, 5, 8, 10, 11, 14, 20))
+@pytest.mark.parametrize("seed", [2, 3, 5, 8, 10, 11, 14, 20])
 def test_what_is_assigned_on_a_made_trip_holds_every_limit_and_is_no_higher(seed):
     begun = laid(Problem(made_case(seed, Wanted(16, 5, 2))))
     found = till_the_end(begun)
