@@ -4,17 +4,19 @@ from collections import Counter
 from collections.abc import Mapping, Sequence
 from concurrent.futures import Future, ThreadPoolExecutor
 from dataclasses import dataclass
+from random import Random
 
 from solver.clock import Clock
 from solver.filling import fill
 from solver.grow import grow
+from solver.halves import Half
 from solver.master import Master, exactly, holding, master, with_one_of
-from solver.patterns import Patterns
+from solver.patterns import Key, Patterns
 from solver.prices import Pricing
 from solver.problem import Problem
 from solver.recombine import Relaxed, height_aim, lawful, layout, put_together
 from solver.repack import score
-from solver.state import State
+from solver.state import Lying, State
 from solver.trying import Trial
 
 LOOK = ((300, 0.1),)
@@ -23,6 +25,8 @@ LEAST_MM = 0.05
 """Least gain that an exact choice is made for, in mm of vehicle height."""
 SPAN_MM = 1000.0
 """How much higher than the relaxed choice a layout may be where none is known yet."""
+QUICK = "use_dual_simplex:true use_preprocessing:false"
+"""How the linear form is solved: a third less time where one row after the other is added to it."""
 FRONT = 25
 """Patterns that new ones are grown from."""
 GROWN = 0.002e6
@@ -45,12 +49,25 @@ class Target:
     lowest: State | None = None
 
 
+@dataclass(frozen=True)
+class Heard:
+    """What one half of a search tells the other: what lay in single rooms, and layouts."""
+
+    patterns: list[tuple[int, tuple[Lying, ...]]]
+    own: list[Lying]
+    """The lowest of the plan itself."""
+    found: dict[int, tuple[list[Lying] | None, list[Lying] | None]]
+    """By room: few moves, and the lowest."""
+
+
 class Elsewhere:
     """All that has lain in one room in any try, and what can be put together from it."""
 
     def __init__(self, trial: Trial, index: int) -> None:
         self.trial, self.index = trial, index
+        self.half = Half()
         self._random = trial.random()
+        self._told: dict[Key, int] = {}
         self.problem = trial.bound_to(index, list(trial.free_fits(index)))
         self._locked = trial.now.locked - {index}
         self.patterns = Patterns(self.problem, self._locked)
@@ -83,7 +100,8 @@ class Elsewhere:
         if relaxed is None:
             return False
         self.patterns.rate(whole.columns, relaxed.prices.cost)
-        self._grow(relaxed, self.trial.lowest, clock)
+        if self.half.side == 0:
+            self._grow(relaxed, self.trial.lowest, clock)
         for target in targets:
             if clock.late():
                 break
@@ -115,10 +133,10 @@ class Elsewhere:
     def choose(self, targets: Sequence[Target], clock: Clock) -> None:
         """Put together the lowest layout for every room, and for the plan itself, two at a time."""
         whole, pricing = self._priced()
-        pool = ThreadPoolExecutor(2)
+        pool = ThreadPoolExecutor(2 if self.half.alone else 1)
         try:
             jobs: list[tuple[Target | None, State | Future[State | None]]] = []
-            for target in [self._here, *targets]:
+            for target in [*([self._here] if self.half.side == 0 else []), *targets]:
                 relaxed = self._forced(whole, pricing, target)
                 best = self.trial.lowest if target is None or target is self._here else target.lowest
                 if relaxed is not None and (best is None or best.height_mm() - relaxed.prices.least > LEAST_MM):
@@ -130,7 +148,7 @@ class Elsewhere:
 
     def _priced(self) -> tuple[Master, Pricing]:
         whole = master(self.patterns, exactly(self.patterns, self.trial.now.at))
-        return whole, Pricing(whole, self._aim)
+        return whole, Pricing(whole, self._aim, QUICK)
 
     def _forced(self, whole: Master, pricing: Pricing, target: Target | None) -> Relaxed | None:
         """The relaxed choice with the thing in its room; with nothing asked, anywhere."""
@@ -173,3 +191,43 @@ class Elsewhere:
                 state.remove(same[0].piece)
                 state.add(same[0]._replace(piece=index))
                 state.add(other._replace(piece=same[0].piece))
+
+    def begin(self, half: Half) -> None:
+        """Search as one half from now on: what was seen so far both know."""
+        self.half = half
+        self._random = Random(self.trial.options.seed + half.side)
+        self._told = self.patterns.heights()
+
+    def swap(self) -> None:
+        """Tell the other half what is new, and take what it tells."""
+        heard = self.half.swap(self.tell([]))
+        if heard is not None:
+            self.hear(heard, [])
+        self._told = self.patterns.heights()
+
+    def tell(self, targets: Sequence[Target]) -> Heard:
+        """What is new, and what was found for some rooms."""
+        found = {target.room: (_lying(target.few), _lying(target.lowest)) for target in targets}
+        return Heard(self.patterns.newer(self._told), list(self.trial.lowest.at.values()), found)
+
+    def hear(self, heard: Heard, targets: Sequence[Target]) -> None:
+        """Take what the other half tells."""
+        for room, lying in heard.patterns:
+            self.patterns.add(room, lying)
+        self.trial.lower_still(self._laid(heard.own), self.index)
+        for target in targets:
+            if target.room in heard.found:
+                few, low = heard.found[target.room]
+                target.few = None if few is None else self._laid(few)
+                self.keep(target, None if low is None else self._laid(low))
+
+    def _laid(self, lying: Sequence[Lying]) -> State:
+        state = State(self.problem)
+        state.locked = self._locked
+        for it in lying:
+            state.add(it)
+        return state
+
+
+def _lying(state: State | None) -> list[Lying] | None:
+    return None if state is None else list(state.at.values())
