@@ -8,19 +8,19 @@ from solver.elsewhere import Elsewhere, Heard, Target
 from solver.halves import Half, in_halves
 from solver.trying import Trial
 
-SETTLE_SHARE = 0.1
+SETTLE_SHARE = 0.05
 """Share of the time in which the plan is brought to its own lowest."""
-FIRST_SHARE = 0.3
+FIRST_SHARE = 0.35
 """Share of the time left after that for the tries of single rooms."""
 FEW_SHARE = 0.4
 """Share of a try's time for the fewest moves; the rest is for the lowest plan."""
 LEAST_S = 0.04
 """Seconds that each room gets at least."""
-GROW_SHARE = 0.55
+GROW_SHARE = 0.6
 """Share of the time left after that for growing patterns."""
 LEGS = 2
 """How often the halves of a search tell each other what they saw while patterns are grown."""
-CHOICE_S = 0.8
+CHOICE_S = 0.6
 """Longest that the choices at the end may take in seconds, a safety net."""
 MOST_ROUNDS = 12
 """Rounds for a room."""
