@@ -20,7 +20,7 @@ from solver.repack import score
 from solver.state import Lying, State
 from solver.trying import Trial
 
-LOOK = ((400, 0.2),)
+LOOK = ((300, 0.1),)
 """Columns of an exact choice and its work, in the library's own unit, about a second."""
 LEAST_MM = 0.05
 """Least gain that an exact choice is made for, in mm of vehicle height."""

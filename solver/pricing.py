@@ -20,8 +20,8 @@ GROW_SHARE = 0.6
 """Share of the time left after that for growing patterns."""
 LEGS = 2
 """How often the halves of a search tell each other what they saw while patterns are grown."""
-CHOICE_S = 0.6
-"""Longest that the choices at the end may take in seconds, a safety net."""
+LEAST_CHOICE_S = 0.6
+"""Seconds that the choices at the end get at least."""
 MOST_ROUNDS = 12
 """Rounds for a room."""
 
@@ -62,7 +62,7 @@ def _together(work: Elsewhere, targets: Sequence[Target], clock: Clock) -> None:
         until = growing.part(leg / LEGS) if leg < LEGS else growing
         _grown(work, targets, until, max(1, rounds // LEGS))
     work.swap()
-    work.choose(targets, Clock(CHOICE_S, SILENT))
+    work.choose(targets, Clock(max(LEAST_CHOICE_S, clock.left()), SILENT))
 
 
 def _grown(work: Elsewhere, targets: Sequence[Target], clock: Clock, rounds: int) -> None:
