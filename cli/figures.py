@@ -51,9 +51,10 @@ def sound_offer(case: Case, plan: Plan, other: Plan, asked: str, now: Figures | 
     OurFault
         The plan at hand holds, and the verifier does not accept the other one.
     """
-    if check(case, plan).broken and check(case, other).broken:
+    verdict = check(case, other)
+    if verdict.broken and check(case, plan).broken:
         return None
-    return offer(case, plan, other, asked, now)
+    return _accepted(case, plan, verdict, other, asked, now)
 
 
 def offer(case: Case, plan: Plan, other: Plan, asked: str, now: Figures | None = None) -> Offer:
@@ -64,9 +65,12 @@ def offer(case: Case, plan: Plan, other: Plan, asked: str, now: Figures | None =
     OurFault
         The verifier does not accept the other plan.
     """
+    return _accepted(case, plan, check(case, other), other, asked, now)
+
+
+def _accepted(case: Case, plan: Plan, verdict: Verdict, other: Plan, asked: str, now: Figures | None) -> Offer:
     from cli.commands.suggest import refuse_what_is_broken  # noqa: PLC0415 - the commands load this file
 
-    verdict = check(case, other)
     refuse_what_is_broken(verdict, f"{case.digest}, {asked}")
     then = figures(case, other, verdict)
     return Offer(other, now or figures(case, plan), then, moves_between(case, plan, other))

@@ -4,17 +4,20 @@ from collections import Counter
 from collections.abc import Mapping, Sequence
 from concurrent.futures import Future, ThreadPoolExecutor
 from dataclasses import dataclass
+from random import Random
 
 from solver.clock import Clock
 from solver.filling import fill
 from solver.grow import grow
+from solver.halves import Half
 from solver.master import Master, exactly, holding, master, with_one_of
-from solver.patterns import Patterns
+from solver.moving import moved
+from solver.patterns import Key, Pattern, Patterns
 from solver.prices import Pricing
 from solver.problem import Problem
 from solver.recombine import Relaxed, height_aim, lawful, layout, put_together
 from solver.repack import score
-from solver.state import State
+from solver.state import Lying, State
 from solver.trying import Trial
 
 LOOK = ((300, 0.1),)
@@ -23,12 +26,16 @@ LEAST_MM = 0.05
 """Least gain that an exact choice is made for, in mm of vehicle height."""
 SPAN_MM = 1000.0
 """How much higher than the relaxed choice a layout may be where none is known yet."""
+QUICK = "use_dual_simplex:true use_preprocessing:false"
+"""How the linear form is solved: a third less time where one row after the other is added to it."""
 FRONT = 25
 """Patterns that new ones are grown from."""
 GROWN = 0.002e6
 """Corners looked at in a round to grow patterns for one room's prices."""
 FILLED = 20
 """Times that a room is filled in a round for the thing in it."""
+MOVED = 60
+"""Patterns that are laid into other rooms in a round: those that cost the relaxed choice the least."""
 OTHERS, OTHERS_FILLED = 2, 4
 """Rooms that are filled beside it, drawn by chance, and how often: what had to go is welcome there."""
 
@@ -45,12 +52,26 @@ class Target:
     lowest: State | None = None
 
 
+@dataclass(frozen=True)
+class Heard:
+    """What one half of a search tells the other: what lay in single rooms, and layouts."""
+
+    patterns: list[tuple[int, tuple[Lying, ...]]]
+    own: list[Lying]
+    """The lowest of the plan itself."""
+    found: dict[int, tuple[list[Lying] | None, list[Lying] | None]]
+    """By room: few moves, and the lowest."""
+
+
 class Elsewhere:
     """All that has lain in one room in any try, and what can be put together from it."""
 
     def __init__(self, trial: Trial, index: int) -> None:
         self.trial, self.index = trial, index
+        self.half = Half()
         self._random = trial.random()
+        self._told: dict[Key, int] = {}
+        self._moved: set[tuple[int, tuple[Lying, ...]]] = set()
         self.problem = trial.bound_to(index, list(trial.free_fits(index)))
         self._locked = trial.now.locked - {index}
         self.patterns = Patterns(self.problem, self._locked)
@@ -83,7 +104,9 @@ class Elsewhere:
         if relaxed is None:
             return False
         self.patterns.rate(whole.columns, relaxed.prices.cost)
-        self._grow(relaxed, self.trial.lowest, clock)
+        self._move(self.half.mine(_cheapest(relaxed)[:MOVED]), range(len(self.problem.rooms)), clock)
+        if self.half.side == 0:
+            self._grow(relaxed, self.trial.lowest, clock)
         for target in targets:
             if clock.late():
                 break
@@ -92,12 +115,27 @@ class Elsewhere:
 
     def _grow_for(self, target: Target, forced: Relaxed | None, relaxed: Relaxed, clock: Clock) -> None:
         """New patterns of one room with the thing there, and of others with what has to go."""
+        asked = target.asked.items()
+        holding_it = [c for c in _cheapest(forced or relaxed) if all(dict(c.counts).get(k, 0) >= n for k, n in asked)]
+        self._move(holding_it[:MOVED], [target.room], clock)
         self._fill(forced or relaxed, target.room, target.asked, FILLED)
         rooms = range(len(self.problem.rooms))
         for room in self._random.sample(rooms, min(OTHERS, len(rooms))):
             self._fill(forced or relaxed, room, {}, OTHERS_FILLED)
         if forced is not None:
             self._grow(forced, target.lowest, clock)
+
+    def _move(self, columns: Sequence[Pattern], rooms: Sequence[int], clock: Clock) -> None:
+        """Lay patterns into other rooms as they are, each once."""
+        for column in columns:
+            for room in rooms:
+                key = (room, column.lying)
+                if room == column.room or key in self._moved or clock.late():
+                    continue
+                self._moved.add(key)
+                found = moved(self.patterns, column.lying, room)
+                if found is not None:
+                    self.patterns.add(room, found)
 
     def _grow(self, relaxed: Relaxed, best: State | None, clock: Clock) -> None:
         most = SPAN_MM if best is None else best.height_mm() - relaxed.prices.least
@@ -115,10 +153,10 @@ class Elsewhere:
     def choose(self, targets: Sequence[Target], clock: Clock) -> None:
         """Put together the lowest layout for every room, and for the plan itself, two at a time."""
         whole, pricing = self._priced()
-        pool = ThreadPoolExecutor(2)
+        pool = ThreadPoolExecutor(2 if self.half.alone else 1)
         try:
             jobs: list[tuple[Target | None, State | Future[State | None]]] = []
-            for target in [self._here, *targets]:
+            for target in [*([self._here] if self.half.side == 0 else []), *targets]:
                 relaxed = self._forced(whole, pricing, target)
                 best = self.trial.lowest if target is None or target is self._here else target.lowest
                 if relaxed is not None and (best is None or best.height_mm() - relaxed.prices.least > LEAST_MM):
@@ -130,7 +168,7 @@ class Elsewhere:
 
     def _priced(self) -> tuple[Master, Pricing]:
         whole = master(self.patterns, exactly(self.patterns, self.trial.now.at))
-        return whole, Pricing(whole, self._aim)
+        return whole, Pricing(whole, self._aim, QUICK)
 
     def _forced(self, whole: Master, pricing: Pricing, target: Target | None) -> Relaxed | None:
         """The relaxed choice with the thing in its room; with nothing asked, anywhere."""
@@ -173,3 +211,49 @@ class Elsewhere:
                 state.remove(same[0].piece)
                 state.add(same[0]._replace(piece=index))
                 state.add(other._replace(piece=same[0].piece))
+
+    def begin(self, half: Half) -> None:
+        """Search as one half from now on: what was seen so far both know."""
+        self.half = half
+        self._random = Random(self.trial.options.seed + half.side)
+        self._told = self.patterns.heights()
+
+    def swap(self) -> None:
+        """Tell the other half what is new, and take what it tells."""
+        heard = self.half.swap(self.tell([]))
+        if heard is not None:
+            self.hear(heard, [])
+        self._told = self.patterns.heights()
+
+    def tell(self, targets: Sequence[Target]) -> Heard:
+        """What is new, and what was found for some rooms."""
+        found = {target.room: (_lying(target.few), _lying(target.lowest)) for target in targets}
+        return Heard(self.patterns.newer(self._told), list(self.trial.lowest.at.values()), found)
+
+    def hear(self, heard: Heard, targets: Sequence[Target]) -> None:
+        """Take what the other half tells."""
+        for room, lying in heard.patterns:
+            self.patterns.add(room, lying)
+        self.trial.lower_still(self._laid(heard.own), self.index)
+        for target in targets:
+            if target.room in heard.found:
+                few, low = heard.found[target.room]
+                target.few = None if few is None else self._laid(few)
+                self.keep(target, None if low is None else self._laid(low))
+
+    def _laid(self, lying: Sequence[Lying]) -> State:
+        state = State(self.problem)
+        state.locked = self._locked
+        for it in lying:
+            state.add(it)
+        return state
+
+
+def _cheapest(relaxed: Relaxed) -> list[Pattern]:
+    """The columns by what they cost the relaxed choice."""
+    cost, columns = relaxed.prices.cost, relaxed.master.columns
+    return [columns[j] for j in sorted(range(len(columns)), key=lambda j: (cost[j], j))]
+
+
+def _lying(state: State | None) -> list[Lying] | None:
+    return None if state is None else list(state.at.values())

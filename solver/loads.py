@@ -11,7 +11,8 @@ class Loads:
     """Sums over a layout that must not pass zero. Grams, litres and kilograms; rounding of lean and share included."""
 
     def __init__(self, problem: Problem) -> None:
-        self._none = tuple(_over(State(problem)))
+        self._amounts = tuple(_amounts(problem))
+        self._none = tuple(self._over(State(problem)))
 
     @property
     def left(self) -> tuple[float, ...]:
@@ -20,11 +21,19 @@ class Loads:
 
     def added(self, state: State) -> tuple[float, ...]:
         """By limit: what a layout adds."""
-        return tuple(value - none for value, none in zip(_over(state), self._none, strict=True))
+        return tuple(value - none for value, none in zip(self._over(state), self._none, strict=True))
+
+    def _over(self, state: State) -> Iterator[float]:
+        """By how much a layout passes each shared limit; every value is linear in what is carried."""
+        yield from _masses(state)
+        sums = state.sums
+        for (word, air), of, limit in self._amounts:
+            used = sums.hazard.get(word, (0, 0.0, 0.0)) if air is None else sums.amount.get((word, air), (0.0, 0.0))
+            yield used[of] - limit
 
 
-def _over(state: State) -> Iterator[float]:
-    """By how much a layout passes each shared limit; every value is linear in what is carried."""
+def _masses(state: State) -> Iterator[float]:
+    """Grams over what the vehicle, its axles and its racks may carry, and left against right."""
     problem, sums = state.problem, state.sums
     rounding_g = len(problem.pieces)
     for t in problem.driving:
@@ -39,22 +48,16 @@ def _over(state: State) -> Iterator[float]:
         for rack, left in enumerate(stage.racks_left_g):
             if left is not None:
                 yield sums.rack_g[rack][t] - left
-    yield from _hazards(state)
 
 
-def _hazards(state: State) -> Iterator[float]:
-    """Litres and kilograms of each hazard over what one air and the vehicle may hold, and pieces over their number."""
-    problem, sums = state.problem, state.sums
+def _amounts(problem: Problem) -> Iterator[tuple[tuple[str, str | None], int, float]]:
+    """What one air and the vehicle may hold of each hazard: word and air, which of its sums, and how much."""
     case = problem.case
     for word in sorted({thing.hazard for thing in problem.things if thing.hazard}):
         hazard = case.rulebook.hazards[word]
         for air, kind in sorted(case.vehicle.air.items()):
             bound = hazard.air.get(kind)
-            litres, kilos = sums.amount.get((word, air), (0.0, 0.0))
-            if bound is not None and bound.up_to_l is not None:
-                yield litres - bound.up_to_l
-            if bound is not None and bound.up_to_kg is not None:
-                yield kilos - bound.up_to_kg
-        count, litres, kilos = sums.hazard.get(word, (0, 0.0, 0.0))
-        totals = ((litres, hazard.totals.total_l), (kilos, hazard.totals.total_kg), (count, hazard.totals.total_count))
-        yield from (value - limit for value, limit in totals if limit is not None)
+            limits = (None, None) if bound is None else (bound.up_to_l, bound.up_to_kg)
+            yield from (((word, air), of, limit) for of, limit in enumerate(limits) if limit is not None)
+        totals = ((1, hazard.totals.total_l), (2, hazard.totals.total_kg), (0, hazard.totals.total_count))
+        yield from (((word, None), of, limit) for of, limit in totals if limit is not None)

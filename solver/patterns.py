@@ -72,6 +72,8 @@ class Patterns:
         self._made: dict[Key, Pattern] = {}
         self._cost: dict[tuple[Key, bool], float] = {}
         self._weights: dict[tuple[int, Lying], tuple[Ints, Ints, Ints]] = {}
+        self._scale = State(problem)
+        """Nothing, but for the one thing that is weighed."""
 
     def gather(self, state: State) -> None:
         """Keep what lies in every room of a layout, whether or not the whole holds its limits."""
@@ -90,6 +92,14 @@ class Patterns:
         if known[0] > height2 if known else len(self._lowest) < MOST_PATTERNS:
             self._lowest[key] = (height2, here)
             self._made.pop(key, None)
+
+    def heights(self) -> dict[Key, int]:
+        """How high every pattern lies: twice its moment above the ground in gram millimetres."""
+        return {key: height2 for key, (height2, _) in self._lowest.items()}
+
+    def newer(self, than: Mapping[Key, int]) -> list[tuple[int, tuple[Lying, ...]]]:
+        """The patterns that were not there, or not as low, when heights were taken."""
+        return [(key[0], here) for key, (height2, here) in self._lowest.items() if than.get(key) != height2]
 
     def key(self, room: int, lying: Iterable[Lying], *more: int) -> Key:
         """The room and how many of each class lie there, with `more` of some classes."""
@@ -150,7 +160,7 @@ class Patterns:
         if known is None:
             if len(self._weights) >= MOST_REMEMBERED:
                 self._weights.clear()
-            alone = State(self.problem)
+            alone = self._scale
             alone.add(it)
             sums, driving = alone.sums, self.problem.driving
             known = self._weights[key] = (
@@ -158,6 +168,7 @@ class Patterns:
                 np.array([sums.likely_z[t] for t in driving], dtype=np.int64),
                 np.array([ceil(MILLI * value - 1e-6) for value in self.loads.added(alone)], dtype=np.int64),
             )
+            alone.remove(it.piece)
         return known
 
 

@@ -70,8 +70,9 @@ def prices(whole: Master, aim: Aim) -> Prices | None:
 class Pricing:
     """A relaxed master that is asked again and again, each time with another row beside its own."""
 
-    def __init__(self, whole: Master, aim: Aim) -> None:
-        self._whole = whole
+    def __init__(self, whole: Master, aim: Aim, how: str = "") -> None:
+        """`how`: parameters of the search library."""
+        self._whole, self._how = whole, how
         self._model = mb.Model()  # type: ignore[no-untyped-call]
         self._taken = [self._model.new_num_var(0, 1, "") for _ in whole.columns]
         self._comes = {number: _added(self._model, row, self._taken) for number, row in whole.comes.items()}
@@ -95,6 +96,8 @@ class Pricing:
     def _solved(self) -> Prices | None:
         asked = np.zeros(len(self._whole.patterns.loads.left))
         solver = mb.Solver("GLOP")
+        if self._how:
+            solver.set_solver_specific_parameters(self._how)
         if solver.solve(self._model) != mb.SolveStatus.OPTIMAL:
             return None
         for n, limit in self._shared.items():

@@ -4,22 +4,25 @@ from collections.abc import Sequence
 
 from solver.answers import SILENT
 from solver.clock import Clock
-from solver.elsewhere import Elsewhere, Target
+from solver.elsewhere import Elsewhere, Heard, Target
+from solver.halves import Half, in_halves
 from solver.trying import Trial
 
-SETTLE_SHARE = 0.1
+SETTLE_SHARE = 0.05
 """Share of the time in which the plan is brought to its own lowest."""
-FIRST_SHARE = 0.3
+FIRST_SHARE = 0.35
 """Share of the time left after that for the tries of single rooms."""
 FEW_SHARE = 0.4
 """Share of a try's time for the fewest moves; the rest is for the lowest plan."""
 LEAST_S = 0.04
 """Seconds that each room gets at least."""
-GROW_SHARE = 0.55
+GROW_SHARE = 0.6
 """Share of the time left after that for growing patterns."""
-CHOICE_S = 0.8
-"""Longest that the choices at the end may take in seconds, a safety net."""
-MOST_ROUNDS = 6
+LEGS = 2
+"""How often the halves of a search tell each other what they saw while patterns are grown."""
+LEAST_CHOICE_S = 0.6
+"""Seconds that the choices at the end get at least."""
+MOST_ROUNDS = 12
 """Rounds for a room."""
 
 
@@ -28,25 +31,44 @@ def priced(trial: Trial, index: int, rooms: Sequence[int], clock: Clock) -> list
     work = Elsewhere(trial, index)
     trial.settle(clock.left() * SETTLE_SHARE)
     targets = [work.target(room) for room in rooms]
-    first = clock.part(FIRST_SHARE)
-    for n, target in enumerate(targets):
-        _first(work, target, max(LEAST_S, first.left() / (len(targets) - n)))
-    if trial.problem.driving:
-        _together(work, targets, clock)
+    answers = in_halves(lambda half: _searched(work, targets, clock, half), worth_it=len(targets) > 1)
+    for heard in answers[1:]:
+        work.hear(heard, targets)
     for target in targets:
-        _few(work, target)
         if target.lowest is not None:
             trial.lower_still(target.lowest, index)  # what may lie there anyway costs nothing there
     return targets
 
 
+def _searched(work: Elsewhere, targets: Sequence[Target], clock: Clock, half: Half) -> Heard:
+    """What one half of the search finds for its rooms."""
+    work.begin(half)
+    mine = half.mine(targets)
+    first = clock.part(FIRST_SHARE)
+    for n, target in enumerate(mine):
+        _first(work, target, max(LEAST_S, first.left() / (len(mine) - n)))
+    if work.trial.problem.driving:
+        _together(work, mine, clock)
+    for target in mine:
+        _few(work, target)
+    return work.tell(mine)
+
+
 def _together(work: Elsewhere, targets: Sequence[Target], clock: Clock) -> None:
     """New patterns for all rooms, and the lowest that can be put together from them and from all tries."""
-    growing = clock.part(GROW_SHARE)
-    for _ in range(max(1, round(MOST_ROUNDS * work.trial.options.effort))):
-        if growing.late() or not work.grow(targets, growing):
+    growing, rounds = clock.part(GROW_SHARE), max(1, round(MOST_ROUNDS * work.trial.options.effort))
+    for leg in range(1, LEGS + 1):
+        work.swap()
+        until = growing.part(leg / LEGS) if leg < LEGS else growing
+        _grown(work, targets, until, max(1, rounds // LEGS))
+    work.swap()
+    work.choose(targets, Clock(max(LEAST_CHOICE_S, clock.left()), SILENT))
+
+
+def _grown(work: Elsewhere, targets: Sequence[Target], clock: Clock, rounds: int) -> None:
+    for _ in range(rounds):
+        if clock.late() or not work.grow(targets, clock):
             break
-    work.choose(targets, Clock(CHOICE_S, SILENT))
 
 
 def _first(work: Elsewhere, target: Target, seconds: float) -> None:

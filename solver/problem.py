@@ -115,6 +115,8 @@ class Problem:
         """By room, its content and kind of thing: shapes and heights that are not known to find no place there."""
         self.remembered_s: dict[tuple[int, int], float] = {}
         """Seconds a day of getting at things, by room and its content."""
+        self._lies: dict[tuple[int, int], Fit | None] = {}
+        """By kind and room: how it may be there by itself when nothing is locked."""
         self.patterns: Patterns | None = None
         """What has lain in one room so far, where a search asks for it."""
         self.stages = case.trip.stages
@@ -217,10 +219,11 @@ class Problem:
 
     def fit_by_itself(self, piece: Piece, room: Room) -> Fit | None:
         """How a piece may be in a room by itself, of its shapes those that fit, even none; None where it may not be."""
-        if reasons(self.case, piece.thing, room.space) or not self.fixed[piece.index].admits(self.case, room.space):
-            return None
-        fit = self._fit(piece, room)
-        return fit if fit.dig_s >= 0 else None
+        key = (piece.kind, room.index)
+        if key not in self._lies:
+            fit = None if reasons(self.case, piece.thing, room.space) else self._fit(piece, room)
+            self._lies[key] = fit if fit is not None and fit.dig_s >= 0 else None
+        return self._lies[key] if self.fixed[piece.index].admits(self.case, room.space) else None
 
     def _fit(self, piece: Piece, room: Room) -> Fit:
         least_z, greatest_top = room.low[2], room.high[2]

@@ -11,6 +11,7 @@ from solver.clock import Clock
 from solver.elsewhere import Elsewhere
 from solver.filling import fill
 from solver.geometry import allowed
+from solver.halves import Half
 from solver.limits import room_for_mass
 from solver.master import exactly, holding, master
 from solver.patterns import Patterns
@@ -19,6 +20,7 @@ from solver.recombine import Relaxed, height_aim
 from solver.state import State
 from solver.trying import Trial
 from tests.solver.test_explain import BESIDE, LOW, PLENTY, height, plan_at, row_of
+from verifier import check
 
 HIGH = ("high", (2600, 0, 900))
 
@@ -127,3 +129,47 @@ def test_the_same_seed_gives_the_same_prices(pair):
     first, second = why_not(*asked), why_not(*asked)
     assert first.rows == second.rows
     assert first.lowest == second.lowest
+
+
+@pytest.fixture
+def three(pair):
+    """A third space, so that there are two to look into."""
+    pair.space("higher", (2000, 600, 1100))
+    return pair
+
+
+@pytest.mark.filterwarnings("ignore:This process:DeprecationWarning")
+@pytest.mark.parametrize("threads", [1, 2], ids=["two processes", "one process"])
+def test_two_processes_find_what_one_finds(three, monkeypatch, threads):
+    monkeypatch.setattr("multiprocessing.cpu_count", lambda: 2)
+    monkeypatch.setattr("threading.active_count", lambda: threads)
+    case = three.case()
+    found = why_not(case, plan_at(one=LOW, two=BESIDE), Copy("one", 1), PLENTY)
+    # 10 kg lifted by 400 and by 600 mm in a vehicle of 2020 kg
+    assert row_of(found, "high").higher_mm == pytest.approx(10 * 400 / 2020)
+    assert row_of(found, "higher").higher_mm == pytest.approx(10 * 600 / 2020)
+    for row in found.rows:
+        assert row.plan is not None
+        assert check(case, row.plan).broken == ()
+        assert {copy_of(p): p.space for p in row.plan.placements} == {Copy("one", 1): row.space, Copy("two", 1): "low"}
+
+
+def test_a_half_hears_of_patterns_and_of_layouts(three):
+    trial = Trial(three.case(), plan_at(one=HIGH, two=BESIDE), PLENTY)
+    index = trial.problem.piece_of[Copy("one", 1)]
+    teller, hearer = Elsewhere(trial, index), Elsewhere(Trial(three.case(), trial.plan, PLENTY), index)
+    for half in (teller, hearer):
+        half.begin(Half())
+    low = Trial(three.case(), plan_at(one=LOW, two=BESIDE), PLENTY).now
+    told, heard = (half.target(trial.problem.room_of["low"]) for half in (teller, hearer))
+    teller.patterns.gather(low)
+    teller.keep(told, low)
+    trial.lower_still(low, index)
+    hearer.hear(teller.tell([told]), [heard])
+    assert heard.few is None
+    assert heard.lowest is not None
+    assert heard.lowest.height_mm() == hearer.trial.lowest.height_mm() == low.height_mm()
+    assert hearer.patterns.heights() == teller.patterns.heights()
+    assert teller.tell([]).patterns
+    teller.begin(Half())
+    assert not teller.tell([]).patterns
