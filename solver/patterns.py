@@ -131,10 +131,6 @@ class Patterns:
             keys = [key for key in keys if costs[key] <= dearest]
         return (self._pattern(key) for key in keys)
 
-    def contents(self) -> Iterator[tuple[Lying, ...]]:
-        """All that is kept, in the order in which it was first seen."""
-        return (lying for _, lying in self._lowest.values())
-
     def rate(self, columns: Iterable[Pattern], costs: Iterable[float], settled: bool = True) -> None:
         """Remember what patterns cost a relaxed choice, in mm where it is settled what comes, else in value."""
         for column, cost in zip(columns, costs, strict=True):

@@ -7,7 +7,6 @@ from models.case import Case
 from models.plan import Plan
 from models.trip import Lock
 from solver.answers import SILENT, Conflict, Options, Progress, Proposal, Status
-from solver.aside import Aside
 from solver.asking import Asked
 from solver.beginning import first
 from solver.better import Better
@@ -34,8 +33,6 @@ FULL_SIZE = 25
 """So many copies get the whole effort, fewer a share of it."""
 LEAST_BY_SIZE = 0.2
 """The smallest trips get this share."""
-LEAST_ASIDE = 0.5
-"""Efforts from which a second search runs aside: it takes most of a second to begin."""
 QUICK_STEPS = 250
 """Steps of repacking to try a way out."""
 LESS_STEPS = 500
@@ -96,16 +93,12 @@ def _attempt(case: Case, options: Options, clock: Clock, locks: tuple[Lock, ...]
         closest = (*unloaded_words(problem), *(says for one in near for says in closest_words(one, must)))
         return Proposal(Status.NOT_FOUND, seconds=clock.elapsed(), closest=closest)
     clock.first_plan()
-    aside = Aside(problem, before) if options.effort >= LEAST_ASIDE else None
-    work = Better(base, state, must, random, clock, options.effort, aside)
+    work = Better(base, state, must, random, clock, options.effort)
     interrupted = False
     try:
         work.all()
     except KeyboardInterrupt:
         interrupted = True
-    finally:
-        if aside is not None:
-            aside.close()
     reserve = case.trip.reserve_kg if options.use_reserve else 0.0
     return Proposal(
         Status.FOUND,
