@@ -49,6 +49,8 @@ def assigned(state: State, wanted: Sequence[Piece], random: Random, clock: Clock
     patterns = patterns_of(state)
     if patterns.moves < 1 or clock.late() or not state.problem.driving or _slots(patterns, state) > MOST_SLOTS:
         return state
+    if state.locked or state.problem.host:
+        return state  # what these stand on would have to stay as well
     found = _Choice(state, patterns, clock).made(random)
     before = score(state, wanted, State.height_mm)
     better = found is not None and lawful(found) and score(found, wanted, State.height_mm) < before

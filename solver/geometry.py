@@ -167,13 +167,22 @@ def held_up(state: State, it: Lying) -> bool:
     """Whether it stands on enough, its centre over something, and everything under it bears it."""
     room, pieces = state.problem.rooms[it.room], state.problem.pieces
     below = [o for o in state.inside[it.room] if o.piece != it.piece and contact(it.box, o.box)]
-    if any(pieces[o.piece].bears_g == 0 for o in below):
+    if any(pieces[o.piece].bears_g == 0 for o in below) or not _bears_above(state, it):
         return False
     if it.box[2] != room.low[2]:
         solids = [s for s in room.solids if contact(it.box, s)]
         if not stands(it.box, [o.box for o in below] + solids):
             return False
     return all(bears(state, o, it) for o in below)
+
+
+def _bears_above(state: State, it: Lying) -> bool:
+    """Whether a thing slid in under others bears those that it then touches from below."""
+    limit, pieces = state.problem.pieces[it.piece].bears_g, state.problem.pieces
+    if limit is None:
+        return True
+    above = [o for o in state.inside[it.room] if o.piece != it.piece and contact(o.box, it.box)]
+    return sum(pieces[o.piece].heaviest_g + carried_g(state, o) for o in above) <= limit
 
 
 def stands(own: Six, under: list[Six]) -> bool:

@@ -7,6 +7,7 @@ moment when they part, so that nothing has to be read or made twice; where that 
 import multiprocessing
 import signal
 import threading
+import warnings
 from collections.abc import Callable, Sequence
 from multiprocessing.connection import Connection
 from typing import Any, TypeVar
@@ -56,7 +57,10 @@ def in_halves(search: Callable[[Half], T], *, worth_it: bool) -> list[T]:
         return [search(Half())]
     here, there = multiprocessing.Pipe()
     part = multiprocessing.get_context("fork").Process(target=_second, args=(search, here, there), daemon=True)
-    part.start()
+    with warnings.catch_warnings():
+        # Later versions of Python warn where a library keeps threads of its own; those of numpy stand a copy.
+        warnings.simplefilter("ignore", DeprecationWarning)
+        part.start()
     there.close()
     try:
         return [search(Half(0, here)), here.recv()]
