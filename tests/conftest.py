@@ -26,6 +26,7 @@ class Together(LoadScopeScheduling):  # type: ignore[misc] # it comes without ty
         return file if file in MADE_ONCE_FOR_ALL else nodeid
 
 
+@pytest.hookimpl(optionalhook=True)
 def pytest_xdist_make_scheduler(config: pytest.Config, log: Producer) -> Together:
     return Together(config, log)
 
