@@ -78,7 +78,7 @@ def test_what_is_locked_stays_where_it_is():
     begun = laid(Problem(case_of(many_bars(0))))
     heaviest = max(begun.at, key=lambda index: begun.problem.pieces[index].heaviest_g)
     begun.locked = frozenset({heaviest})
-    assert till_the_end(begun).at[heaviest] == begun.at[heaviest]
+    assert assigned(begun, begun.carried(), chance(), LONG).at[heaviest] == begun.at[heaviest]
 
 
 def test_after_contents_that_did_not_fit_fewer_things_are_moved_and_then_none(tiny):
