@@ -1,4 +1,4 @@
-"""The conversation with a plan: locks by chance, revisions, explanations against a full search, trips that cannot be.
+"""The conversation with a plan: locks by chance, revisions, explanations against a long search, trips that cannot be.
 
 Run: python -m benchmarks.conversation [--count 100] [--changes 20] [--rows 30] [--trips 50] [--long 60] [--only locks].
 """

@@ -28,37 +28,37 @@ from solver.state import Lying, State
 WORK = 0.2
 """Work of one choice in the library's own unit."""
 MORE, LESS = 2, 4
-"""So many times more copies may change their space the next time where all found a place, so many times fewer where
-not; below one it is over."""
-CUTS = 3
+"""So many times more copies may change their space the next time where a lower layout came of it, so many times fewer
+where none did; below one it is over."""
+CHOICES = 3
 """Choices in a row, each without the contents that did not fit before."""
-MOST_SLOTS = 2500
+MOST_PAIRS = 2500
 """So many pairs of a class and a room are decided at once at most: with more, the model takes longer than it gains."""
-ORDERS = 2
-"""Orders by chance in which a content is put down, beside the usual one."""
-SHAKEN = 0.5
-"""How far the order by mass is shaken."""
+SHAKEN = (None, 0.0, 0.5)
+"""How far the order by mass is shaken each time that a content is put down; the first time what is there is kept."""
 MM3_A_CM3 = 1000
 
-Slot = tuple[int, int]
+Pair = tuple[int, int]
 """A class and a room."""
 
 
 def assigned(state: State, wanted: Sequence[Piece], random: Random, clock: Clock) -> State:
     """A lower layout in which some things changed their space; the same one where none was found."""
     patterns = patterns_of(state)
-    if patterns.moves < 1 or clock.late() or not state.problem.driving or _slots(patterns, state) > MOST_SLOTS:
+    if patterns.moves < 1 or clock.late() or not state.problem.driving or _pairs(patterns, state) > MOST_PAIRS:
         return state
     if state.locked or state.problem.host:
         return state  # what these stand on would have to stay as well
     found = _Choice(state, patterns, clock).made(random)
     before = score(state, wanted, State.height_mm)
-    better = found is not None and lawful(found) and score(found, wanted, State.height_mm) < before
-    patterns.moves = patterns.moves * MORE if better else patterns.moves // LESS
-    return found if better and found is not None else state
+    if found is None or not lawful(found) or score(found, wanted, State.height_mm) >= before:
+        patterns.moves //= LESS
+        return state
+    patterns.moves *= MORE
+    return found
 
 
-def _slots(patterns: Patterns, state: State) -> int:
+def _pairs(patterns: Patterns, state: State) -> int:
     classes = {patterns.classes[index] for index in state.at}
     return sum(len(state.problem.fits[patterns.members[number][0].index]) for number in classes)
 
@@ -68,12 +68,12 @@ class _Choice:
 
     def __init__(self, state: State, patterns: Patterns, clock: Clock) -> None:
         self.state, self.patterns, self.problem, self.clock = state, patterns, state.problem, clock
-        self.now = Counter((patterns.classes[it.piece], it.room) for it in state.at.values() if not self._stays(it))
-        self.count = Counter(patterns.classes[it.piece] for it in state.at.values() if not self._stays(it))
+        self.now = Counter((patterns.classes[it.piece], it.room) for it in state.at.values())
+        self.count = Counter(patterns.classes[it.piece] for it in state.at.values())
         self.model = cp_model.CpModel()
-        self.alone: dict[Slot, Pattern] = {}
+        self.alone: dict[Pair, Pattern] = {}
         """What one of a class would add to the sums in a room, at its lowest place."""
-        self.taken: dict[Slot, cp_model.IntVar] = {}
+        self.taken: dict[Pair, cp_model.IntVar] = {}
         for number, most in self.count.items():
             piece = patterns.members[number][0]
             for room, fit in self.problem.fits[piece.index].items():
@@ -83,21 +83,17 @@ class _Choice:
 
     def made(self, random: Random) -> State | None:
         """The layout of the first choice whose rooms could all be packed; None when none could."""
-        for _ in range(CUTS):
+        for _ in range(CHOICES):
             solver = solver_with(Effort(WORK, min(5.0, self.clock.left())))
             solver.parameters.linearization_level = 2
             if solver.solve(self.model) not in (cp_model.OPTIMAL, cp_model.FEASIBLE):
                 return None
-            chosen = {slot: solver.value(taken) for slot, taken in self.taken.items()}
+            chosen = {pair: solver.value(taken) for pair, taken in self.taken.items()}
             packed = [self._packed(room, chosen, random) for room in self.problem.rooms]
             whole = [one for one in packed if one is not None]
             if len(whole) == len(packed):
                 return layout(self.patterns, [self.patterns.weighed(h[0].room, h) for h in whole if h], self.state)
         return None
-
-    def _stays(self, it: Lying) -> bool:
-        """Whether a thing may not be moved here: it is locked, or part of the vehicle hangs on it."""
-        return it.piece in self.patterns.locked or it.piece in self.problem.host.values()
 
     def _rows(self) -> None:
         for number, most in self.count.items():
@@ -111,44 +107,39 @@ class _Choice:
     def _room_rows(self, room: Room) -> None:
         """What a room holds by volume and by mass; what is in it now is let be."""
         mine = {number: taken for (number, r), taken in self.taken.items() if r == room.index}
-        stays = [it.piece for it in self.state.inside[room.index] if self._stays(it)]
         volumes = {number: self._volume(self.patterns.members[number][0], room) for number in mine}
-        held = sum(self._volume(self.problem.pieces[index], room) for index in stays)
         now = sum(volume * self.now[number, room.index] for number, volume in volumes.items())
-        most = max(now, prod(room.size) // MM3_A_CM3 - held)
-        self._at_most(mine, volumes, most)
+        self._at_most(mine, volumes, max(now, prod(room.size) // MM3_A_CM3))
         if room.limit_g is not None:
             masses = {number: self.patterns.members[number][0].heaviest_g for number in mine}
             now = sum(mass * self.now[number, room.index] for number, mass in masses.items())
-            held = sum(self.problem.pieces[index].heaviest_g for index in stays)
-            self._at_most(mine, masses, max(now, room.limit_g - held))
+            self._at_most(mine, masses, max(now, room.limit_g))
 
     def _at_most(self, mine: Mapping[int, cp_model.IntVar], shares: Mapping[int, int], most: int) -> None:
         self.model.add(cp_model.LinearExpr.weighted_sum(list(mine.values()), list(shares.values())) <= most)
 
     def _shared_rows(self) -> None:
         """Totals, axles, racks and amounts, reckoned from what is left of them now."""
-        left = zip(self.patterns.loads.left, self.patterns.loads.added(self.state), strict=True)
-        for n, (limit, used) in enumerate(left):
-            shares = [int(self.alone[slot].load[n]) for slot in self.taken]
+        loads = self.patterns.loads
+        for n, (limit, used) in enumerate(zip(loads.left, loads.added(self.state), strict=True)):
+            shares = [int(self.alone[pair].load[n]) for pair in self.taken]
             if any(shares):
                 now = self._now(shares)
                 self.model.add(self._sum(shares) <= now + max(0, floor(MILLI * (limit - used))))
 
     def _few_moves(self) -> None:
         moved = []
-        for slot, taken in self.taken.items():
-            if self.now[slot]:
-                gone = self.model.new_int_var(0, self.now[slot], "")
-                self.model.add(gone >= self.now[slot] - taken)
+        for pair, taken in self.taken.items():
+            if self.now[pair]:
+                gone = self.model.new_int_var(0, self.now[pair], "")
+                self.model.add(gone >= self.now[pair] - taken)
                 moved.append(gone)
         self.model.add(sum(moved) <= self.patterns.moves)
 
     def _lower(self) -> None:
         """As low as can be at the highest stage, as if all lay on the floor of its room."""
-        driving = self.problem.driving
-        top = max(range(len(driving)), key=lambda n: (self.state.height2(driving[n]), -n))
-        cost = [int(self.alone[slot].height2[top]) for slot in self.taken]
+        top = self.state.top()
+        cost = [int(self.alone[pair].height2[top]) for pair in self.taken]
         self.model.add(self._sum(cost) < self._now(cost))
         self.model.minimize(self._sum(cost))
 
@@ -156,46 +147,37 @@ class _Choice:
         return cp_model.LinearExpr.weighted_sum(list(self.taken.values()), shares)
 
     def _now(self, shares: Sequence[int]) -> int:
-        return sum(share * self.now[slot] for slot, share in zip(self.taken, shares, strict=True))
+        return sum(share * self.now[pair] for pair, share in zip(self.taken, shares, strict=True))
 
     def _volume(self, piece: Piece, room: Room) -> int:
         """What a piece takes of a room in cm³; a side beside which no other like it has room counts as the room's."""
-        fit = self.problem.fits[piece.index].get(room.index)
-        shapes = [] if fit is None else [piece.shapes[i] for i in fit.shapes]
-        return -(-min((prod(_sides(shape, room)) for shape in shapes), default=0) // MM3_A_CM3)
+        shapes = self.problem.fits[piece.index][room.index].shapes
+        return -(-min(prod(_sides(piece.shapes[i], room)) for i in shapes) // MM3_A_CM3)
 
-    def _packed(self, room: Room, chosen: Mapping[Slot, int], random: Random) -> tuple[Lying, ...] | None:
+    def _packed(self, room: Room, chosen: Mapping[Pair, int], random: Random) -> tuple[Lying, ...] | None:
         """A room with what was chosen for it; None where it could not be packed, and it is not chosen again."""
         content = {n: count for (n, r), count in chosen.items() if r == room.index and count}
-        here = tuple(self.state.inside[room.index])
         if all(self.now[n, room.index] == chosen[n, r] for n, r in chosen if r == room.index):
-            return here
-        stays = tuple(it for it in here if self._stays(it))
+            return tuple(self.state.inside[room.index])
         if not content:
-            return stays
-        key = self.patterns.key(room.index, stays, *(n for n, count in content.items() for _ in range(count)))
+            return ()
+        key = self.patterns.key(room.index, (), *(n for n, count in content.items() for _ in range(count)))
         found = self.patterns.lowest(key)
         if found is None and not self.patterns.tried(key):
-            found = self._put_down(room.index, stays, content, random)
+            found = self._put_down(room.index, content, random)
         if found is None:
             self.patterns.fail(key)
             self._never_again(room.index, content)
         return found
 
-    def _put_down(
-        self, room: int, stays: Sequence[Lying], content: Mapping[int, int], random: Random
-    ) -> tuple[Lying, ...] | None:
+    def _put_down(self, room: int, content: Mapping[int, int], random: Random) -> tuple[Lying, ...] | None:
         """A content in its room: what is there stays and the rest comes to it, else all is put down anew."""
-        for n in range(ORDERS + 1):
-            state = State(self.problem)
-            for it in stays:
-                state.add(it)
-            left = Counter(content)
-            if n == 0:
+        for shaken in SHAKEN:
+            state, left = State(self.problem), Counter(content)
+            if shaken is None:
                 self._keep(state, room, left)
             pieces = [piece for number, count in left.items() for piece in self._free(state, number)[:count]]
-            shaken = SHAKEN if n > 1 else 0.0
-            pieces.sort(key=lambda p: -p.heaviest_g * random.uniform(1 - shaken, 1 + shaken))
+            _sort(pieces, shaken or 0.0, random)
             whole = all(put(state, piece, [room], random) for piece in pieces)
             if state.inside[room]:
                 self.patterns.add(room, state.inside[room])
@@ -207,14 +189,13 @@ class _Choice:
         """What lies in a room now and is to be there still, from the floor up; taken off what is left to put down."""
         for it in sorted(self.state.inside[room], key=lambda it: (it.box[2], it.piece)):
             number = self.patterns.classes[it.piece]
-            if left[number] > 0 and not self._stays(it) and held_up(state, it):
+            if left[number] > 0 and held_up(state, it):
                 state.add(it)
                 left[number] -= 1
 
     def _free(self, state: State, number: int) -> list[Piece]:
-        """Copies of a class that are not put down yet and may be moved."""
-        hosts = set(self.problem.host.values())
-        return [p for p in self.patterns.members[number] if p.index not in state.at and p.index not in hosts]
+        """Copies of a class that are not put down yet."""
+        return [piece for piece in self.patterns.members[number] if piece.index not in state.at]
 
     def _never_again(self, room: int, content: Mapping[int, int]) -> None:
         """Neither this content nor one with more in it."""
@@ -224,6 +205,11 @@ class _Choice:
             fewer.append(literal := self.model.new_bool_var(""))
             self.model.add(taken < count).only_enforce_if(literal)
         self.model.add_bool_or(fewer)
+
+
+def _sort(pieces: list[Piece], shaken: float, random: Random) -> None:
+    """The heaviest first, as a rule."""
+    pieces.sort(key=lambda piece: -piece.heaviest_g * random.uniform(1 - shaken, 1 + shaken))
 
 
 def _sides(shape: Shape, room: Room) -> Iterator[int]:

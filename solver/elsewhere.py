@@ -26,7 +26,7 @@ LEAST_MM = 0.05
 """Least gain that an exact choice is made for, in mm of vehicle height."""
 SPAN_MM = 1000.0
 """How much higher than the relaxed choice a layout may be where none is known yet."""
-QUICK = "use_dual_simplex:true use_preprocessing:false"
+LINEAR = "use_dual_simplex:true use_preprocessing:false"
 """How the linear form is solved: a third less time where one row after the other is added to it."""
 FRONT = 25
 """Patterns that new ones are grown from."""
@@ -151,7 +151,7 @@ class Elsewhere:
             fill(relaxed, room, asked, base, self._random)
 
     def choose(self, targets: Sequence[Target], clock: Clock) -> None:
-        """Put together the lowest layout for every room, and for the plan itself, two at a time."""
+        """Put together the lowest layout for every room, and for the plan itself, two at a time where alone."""
         whole, pricing = self._priced()
         pool = ThreadPoolExecutor(2 if self.half.alone else 1)
         try:
@@ -168,7 +168,7 @@ class Elsewhere:
 
     def _priced(self) -> tuple[Master, Pricing]:
         whole = master(self.patterns, exactly(self.patterns, self.trial.now.at))
-        return whole, Pricing(whole, self._aim, QUICK)
+        return whole, Pricing(whole, self._aim, LINEAR)
 
     def _forced(self, whole: Master, pricing: Pricing, target: Target | None) -> Relaxed | None:
         """The relaxed choice with the thing in its room; with nothing asked, anywhere."""

@@ -1,4 +1,4 @@
-"""Bringing the centre of gravity down: repacking, small exact models and a choice among all patterns seen, in turns."""
+"""Bringing the centre of gravity down: repacking, small models, a choice of patterns, all things assigned, in turns."""
 
 from collections.abc import Sequence
 from concurrent.futures import ThreadPoolExecutor
@@ -54,7 +54,7 @@ def _turn(
     warmth: float,
     pool: ThreadPoolExecutor,
 ) -> State:
-    """The lowest of what three ways find that go on from one layout side by side; all that they see is kept."""
+    """The lowest of what three ways find side by side from one layout and a fourth after them; all they see is kept."""
     relaxed = lowest(state)
     together = pool.submit(recombined, state, wanted, relaxed, clock)
     settled = pool.submit(settle, state, wanted, Random(random.random()), clock, MODELS)

@@ -83,7 +83,7 @@ def put_together(
     `before`: a layout of the same things, lawful or not; its highest stage is made low.
     """
     driving, aim = before.problem.driving, relaxed.aim
-    top = max(range(len(driving)), key=lambda n: (before.height2(driving[n]), -n))
+    top = before.top()
     most2 = [
         floor(2 * ((highest_mm - (LEAST_GAIN_MM if n == top else 0.0)) * aim.mass_g[n] - aim.moment[n]))
         for n in range(len(driving))

@@ -156,6 +156,11 @@ class State:
         """Height at the highest driving stage in mm; the unladen first stage where nothing drives."""
         return max((self.height2(t) for t in self.problem.driving), default=self.height2(0))
 
+    def top(self) -> int:
+        """The number, among the driving stages, of the one at which the middle is highest; of like ones the first."""
+        driving = self.problem.driving
+        return max(range(len(driving)), key=lambda n: (self.height2(driving[n]), -n))
+
     def carried(self) -> list[Piece]:
         """The pieces of the layout in the canonical order."""
         return [self.problem.pieces[index] for index in sorted(self.at)]
