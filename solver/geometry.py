@@ -164,44 +164,47 @@ def contact(above: Six, below: Six) -> int:
 
 
 def held_up(state: State, it: Lying) -> bool:
-    """Whether it stands on enough, its centre over something, and everything under it bears it."""
-    room, pieces = state.problem.rooms[it.room], state.problem.pieces
-    below = [o for o in state.inside[it.room] if o.piece != it.piece and contact(it.box, o.box)]
-    if any(pieces[o.piece].bears_g == 0 for o in below) or not _bears_above(state, it):
-        return False
-    if it.box[2] != room.low[2]:
-        solids = [s for s in room.solids if contact(it.box, s)]
-        if not stands(it.box, [o.box for o in below] + solids):
-            return False
-    return all(bears(state, o, it) for o in below)
+    """Whether it stands on enough, its centre over something, and it and all under it bear what is on them."""
+    return on_enough(state, it) and borne(state, it)
 
 
-def _bears_above(state: State, it: Lying) -> bool:
-    """Whether a thing slid in under others bears those that it then touches from below."""
-    limit, pieces = state.problem.pieces[it.piece].bears_g, state.problem.pieces
-    if limit is None:
+def on_enough(state: State, it: Lying) -> bool:
+    """Whether enough of its base is on the floor, on a solid or on others, its centre over one of them."""
+    room = state.problem.rooms[it.room]
+    if it.box[2] == room.low[2]:
         return True
-    above = [o for o in state.inside[it.room] if o.piece != it.piece and contact(o.box, it.box)]
-    return sum(pieces[o.piece].heaviest_g + carried_g(state, o) for o in above) <= limit
+    return stands(it.box, [*(o.box for o in state.inside[it.room] if o.piece != it.piece), *room.solids])
+
+
+def borne(state: State, it: Lying) -> bool:
+    """Whether what is under it bears it, and it bears what it then touches from below where it is slid in."""
+    pieces = state.problem.pieces
+    below = [o for o in state.inside[it.room] if o.piece != it.piece and contact(it.box, o.box)]
+    if any(pieces[o.piece].bears_g == 0 for o in below):
+        return False
+    grams, limit = carried_g(state, it), pieces[it.piece].bears_g
+    if limit is not None and grams > limit:
+        return False
+    return all(bears(state, o, it, pieces[it.piece].heaviest_g + grams) for o in below)
 
 
 def stands(own: Six, under: list[Six]) -> bool:
     """Whether enough of the base rests on boxes below, the middle over one of them."""
     area = (own[3] - own[0]) * (own[4] - own[1])
+    under = [b for b in under if b[5] == own[2]]
     if sum(contact(own, b) for b in under) * CONTACT_SHARE[1] < area * CONTACT_SHARE[0]:
         return False
     cx, cy = own[0] + own[3], own[1] + own[4]
     return any(2 * b[0] <= cx <= 2 * b[3] and 2 * b[1] <= cy <= 2 * b[4] for b in under)
 
 
-def bears(state: State, below: Lying, extra: Lying) -> bool:
-    """Whether a piece and all under it bear one more piece on top, at its heaviest."""
-    pieces = state.problem.pieces
-    limit = pieces[below.piece].bears_g
-    if limit is not None and carried_g(state, below) + pieces[extra.piece].heaviest_g > limit:
+def bears(state: State, below: Lying, extra: Lying, grams: int) -> bool:
+    """Whether a piece and all under it bear one more piece on top, which with all it carries has so many grams."""
+    limit = state.problem.pieces[below.piece].bears_g
+    if limit is not None and carried_g(state, below) + grams > limit:
         return False
     return all(
-        bears(state, o, extra)
+        bears(state, o, extra, grams)
         for o in state.inside[below.room]
         if o.piece not in (below.piece, extra.piece) and contact(below.box, o.box)
     )
