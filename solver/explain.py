@@ -12,6 +12,7 @@ from solver.clock import Clock
 from solver.contrast import Against, Explanation, Row
 from solver.eligible import reasons
 from solver.elsewhere import Target
+from solver.footing import floating
 from solver.handling import handling_seconds
 from solver.insert import put
 from solver.limits import excess, room_for_company, room_for_mass, room_on_axles, unmet
@@ -128,7 +129,11 @@ def _whole(state: State) -> list[tuple[Rule, str]]:
     over, found = excess(state), list[tuple[Rule, str]]()
     if over > 0:
         found.append((Rule.AXLE, f"axles, total or left and right would be {over:.1f} kg beyond what is allowed"))
-    if unmet(state):
+    names = [state.problem.pieces[it.piece].copy for it in floating(state)]
+    found += [
+        (Rule.SUPPORT, f"{name} is locked where it stands on it and would have too little under it") for name in names
+    ]
+    if unmet(state) > len(names):
         found.append((Rule.KIT, "a kit that stays together, copies apart or what a fire asks for would be broken"))
     return found
 

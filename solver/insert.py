@@ -4,6 +4,7 @@ import heapq
 from collections.abc import Iterable, Iterator
 from random import Random
 
+from solver.footing import floating
 from solver.geometry import spots
 from solver.limits import held_by, lean_g, room_for_company, room_for_mass, room_on_axles
 from solver.problem import Piece, Problem
@@ -109,8 +110,21 @@ def hardest_first(problem: Problem, pieces: Iterable[Piece]) -> list[Piece]:
 
 
 def put_all(state: State, pieces: Iterable[Piece], random: Random | None = None) -> list[Piece]:
-    """Put pieces down in the order given; returns those that found no place."""
-    return [piece for piece in pieces if not put(state, piece, random=random)]
+    """Put pieces down in the order given; returns those that found no place.
+
+    As long as a locked thing has too little under it, rooms with such a thing are tried first.
+    """
+    left, first = [], _to_fill(state)
+    for piece in pieces:
+        if first and put(state, piece, first, random):
+            first = _to_fill(state)
+        elif not put(state, piece, random=random):
+            left.append(piece)
+    return left
+
+
+def _to_fill(state: State) -> list[int]:
+    return list(dict.fromkeys(it.room for it in floating(state))) if state.locked else []
 
 
 def jittered(problem: Problem, pieces: Iterable[Piece], random: Random, spread: float = 0.4) -> list[Piece]:

@@ -4,7 +4,7 @@ from collections.abc import Sequence
 from random import Random
 
 from solver.geometry import allowed
-from solver.insert import put
+from solver.insert import put, put_all
 from solver.limits import room_for_company, room_for_mass, room_on_axles
 from solver.pins import fits_there
 from solver.problem import Piece, Problem
@@ -86,6 +86,4 @@ class Keeper(Repacker):
         self._put(state, order)
 
     def _put(self, state: State, pieces: Sequence[Piece]) -> None:
-        for piece in pieces:
-            if piece.index not in state.at:
-                put(state, piece, random=self.random)
+        put_all(state, [piece for piece in pieces if piece.index not in state.at], self.random)

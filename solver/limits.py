@@ -3,6 +3,7 @@
 from collections.abc import Iterator
 
 from solver.bare import Constants
+from solver.footing import floating
 from solver.problem import Piece, Problem, Room
 from solver.state import Lying, State, is_tied
 
@@ -118,7 +119,7 @@ def lean_g(state: State, t: int, whole: Constants | None = None) -> float:
 
 
 def unmet(state: State) -> int:
-    """How many demands on the whole are not met: spread, one space for a kit, something against fire."""
+    """How many demands on the whole are not met: spread, one space for a kit, something against fire, under a lock."""
     problem = state.problem
     places: dict[int, set[int]] = {}
     kits: dict[str, set[int]] = {}
@@ -129,7 +130,8 @@ def unmet(state: State) -> int:
             kits.setdefault(piece.thing.kit, set()).add(it.room)
     missing = sum(max(0, problem.things[kind].spread - len(rooms)) for kind, rooms in places.items())
     missing += sum(len(rooms) - 1 for rooms in kits.values())
-    return missing + _fire_unmet(problem, {k: places[k] for k in problem.fire_kinds if k in places}) + _hosts(state)
+    missing += _fire_unmet(problem, {k: places[k] for k in problem.fire_kinds if k in places})
+    return missing + _hosts(state) + len(floating(state))
 
 
 def _fire_unmet(problem: Problem, places: dict[int, set[int]]) -> int:

@@ -2,6 +2,7 @@
 
 from dataclasses import dataclass
 
+from solver.footing import floating
 from solver.limits import over_g, unmet
 from solver.problem import Piece, Problem
 from solver.state import State
@@ -55,6 +56,8 @@ def closest_words(state: State, wanted: list[Piece]) -> tuple[str, ...]:
     if homeless:
         more = f" and {len(homeless) - NAMED} more" if len(homeless) > NAMED else ""
         found.insert(0, f"has no place left for {', '.join(homeless[:NAMED])}{more}")
-    if unmet(state):
+    names = [problem.pieces[it.piece].copy for it in floating(state)]
+    found += [f"leaves too little under {name}, which is locked at its corner" for name in names]
+    if unmet(state) > len(names):
         found.append("breaks up a kit, keeps copies too near each other or leaves nothing to reach in a fire")
     return (f"The layout that came closest {'; it '.join(found)}.",) if found else ()

@@ -9,6 +9,7 @@ from ortools.sat.python import cp_model
 
 from solver.blocks import Expr
 from solver.build import Build
+from solver.footing import held
 from solver.geometry import clear, in_reach
 from solver.problem import Piece
 from solver.repack import Score, score
@@ -105,11 +106,8 @@ def height_moment(build: Build, t: int) -> Expr:
 
 def freed(state: State, rooms: Sequence[int], most: int = MOST_FREE) -> list[Piece]:
     """Pieces of some rooms that may move: none that is locked or under a locked one; of too many the highest."""
-    found = []
-    for room in rooms:
-        here = state.inside[room]
-        locked = [it for it in here if it.piece in state.locked]
-        found += [it for it in here if it.piece not in state.locked and not any(o.box[2] >= it.box[5] for o in locked)]
+    stays = held(state)
+    found = [it for room in rooms for it in state.inside[room] if it.piece not in stays]
     found.sort(key=lambda it: (-it.box[2], it.piece))
     return [state.problem.pieces[it.piece] for it in sorted(found[:most], key=lambda it: it.piece)]
 

@@ -2,6 +2,7 @@
 
 from collections.abc import Sequence
 
+from solver.footing import held
 from solver.limits import over_g
 from solver.problem import Problem
 from solver.shifting import SHARES
@@ -53,12 +54,10 @@ def lightened(state: State, limits: Problem, subject: str, names: Sequence[str],
 
 
 def above(state: State, index: int) -> list[int]:
-    """What may stand on a piece and is not locked."""
-    it = state.at[index]
+    """What may stand on a piece and may move."""
+    it, stays = state.at[index], held(state)
     return [
-        o.piece
-        for o in state.inside[it.room]
-        if o.piece != index and o.box[2] >= it.box[5] and o.piece not in state.locked
+        o.piece for o in state.inside[it.room] if o.piece != index and o.box[2] >= it.box[5] and o.piece not in stays
     ]
 
 

@@ -11,6 +11,7 @@ from typing import Any
 import numpy as np
 from numpy.typing import NDArray
 
+from solver.footing import floating
 from solver.loads import Loads
 from solver.problem import Piece, Problem
 from solver.state import Lying, State
@@ -80,7 +81,8 @@ class Patterns:
         for room, content in enumerate(state.content):
             if content and (room, content) not in self._seen:
                 _remember(self._seen, (room, content))
-                self.add(room, state.inside[room])
+                if not any(it.room == room for it in floating(state)):
+                    self.add(room, state.inside[room])
 
     def add(self, room: int, lying: Iterable[Lying]) -> None:
         """Keep a pattern, unless one as low is known or there are too many."""

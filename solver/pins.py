@@ -1,7 +1,8 @@
 """What has to come, and where things lie that locks keep at a corner."""
 
 from models.plan import Plan
-from solver.geometry import clear, contact
+from solver.geometry import borne, clear, contact, in_reach
+from solver.limits import room_for_company, room_for_mass
 from solver.plans import from_plan
 from solver.problem import Piece, Problem
 from solver.state import Lying, State, lying
@@ -35,7 +36,7 @@ def pinned(problem: Problem, before: Plan | None) -> State:
 
 
 def _at_its_corner(state: State, piece: Piece, whole: State) -> Lying | None:
-    """As it lies in the plan before, else in the first shape that is clear of the others."""
+    """As it lies in the plan before, else in the first shape that may lie beside the others."""
     problem = state.problem
     corner = problem.fixed[piece.index].corner_mm
     old = whole.at.get(piece.index)
@@ -44,7 +45,13 @@ def _at_its_corner(state: State, piece: Piece, whole: State) -> Lying | None:
     found = [] if old is None or old.box[:3] != corner else [old]
     for room, fit in problem.fits[piece.index].items():
         found += [lying(problem, piece.index, room, shape, *corner) for shape in fit.shapes]
-    return next((it for it in found if fits_there(problem, piece, it) and clear(state, it)), None)
+    return next((it for it in found if _may_lie(state, piece, it)), None)
+
+
+def _may_lie(state: State, piece: Piece, it: Lying) -> bool:
+    """Whether a piece may lie so beside what is there, but for what it stands on: that may come later."""
+    lies = fits_there(state.problem, piece, it) and clear(state, it) and borne(state, it) and in_reach(state, it)
+    return lies and room_for_mass(state, piece, it.room) and room_for_company(state, piece, it.room)
 
 
 def fits_there(problem: Problem, piece: Piece, it: Lying) -> bool:
@@ -65,6 +72,6 @@ def _supporters(state: State, it: Lying, whole: State) -> None:
         if under.piece in state.at or not contact(it.box, under.box):
             continue
         piece = state.problem.pieces[under.piece]
-        if fits_there(state.problem, piece, under) and clear(state, under):
+        if _may_lie(state, piece, under):
             state.add(under)
             _supporters(state, under, whole)

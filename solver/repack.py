@@ -6,6 +6,7 @@ from random import Random
 from typing import NamedTuple
 
 from solver.bring_down import brought_down
+from solver.footing import held
 from solver.insert import hardest_first, jittered, put_all
 from solver.limits import excess, unmet
 from solver.problem import Piece, Problem
@@ -162,9 +163,8 @@ class Repacker:
 
     def _from(self, state: State, room: int) -> set[int]:
         """All that is not locked in a room; now and then only what lies highest."""
-        here = [it for it in state.inside[room] if it.piece not in state.locked]
-        if state.locked:
-            here = [it for it in here if not self._under_locked(state, it.piece)]
+        stays = held(state)
+        here = [it for it in state.inside[room] if it.piece not in stays]
         if len(here) > 4 and self.random.random() < 0.35:
             level = self.random.choice(here).box[2]
             here = [it for it in here if it.box[2] >= level]
@@ -173,7 +173,3 @@ class Repacker:
             if host in out:
                 out.update(it.piece for it in state.inside[host_room])
         return out
-
-    def _under_locked(self, state: State, piece: int) -> bool:
-        it = state.at[piece]
-        return any(o.piece in state.locked and o.box[2] >= it.box[5] for o in state.inside[it.room])

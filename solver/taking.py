@@ -12,6 +12,7 @@ from solver.asking import with_more
 from solver.contrast import HomeExplanation, WayToTake
 from solver.eligible import reasons
 from solver.explain import locks_on
+from solver.footing import held
 from solver.insert import put
 from solver.problem import Piece
 from solver.trying import Trial, taken_out
@@ -44,7 +45,8 @@ def _ways(trial: Trial, piece: Piece) -> Iterator[WayToTake]:
     if as_it_is is not None:
         yield WayToTake(None, None, 0.0, as_it_is)
         return
-    optional = [one for one in trial.wanted if not one.thing.must and one.index not in trial.now.locked]
+    stays = held(trial.now)
+    optional = [one for one in trial.wanted if not one.thing.must and one.index not in stays]
     optional.sort(key=lambda one: (one.thing.carry or 0, -one.heaviest_g, one.index))
     half = time.monotonic() + trial.options.seconds * 0.6
     found = 0

@@ -10,6 +10,7 @@ from models.plan import Plan
 from models.trip import Lock
 from solver.answers import Options
 from solver.demands import Fixed
+from solver.footing import held
 from solver.insert import put
 from solver.keeping import Keeper
 from solver.passing import above
@@ -126,7 +127,8 @@ class Trial:
         for piece in [index, *out]:
             state.remove(piece)
         if not put(state, problem.pieces[index]):
-            here = [o.piece for o in state.inside[room] if o.piece not in state.locked]
+            stays = held(state)
+            here = [o.piece for o in state.inside[room] if o.piece not in stays]
             for piece in here:
                 state.remove(piece)
             out += here
