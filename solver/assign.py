@@ -14,6 +14,7 @@ from random import Random
 from ortools.sat.python import cp_model
 
 from solver.clock import Clock
+from solver.footing import standing_under
 from solver.geometry import held_up
 from solver.grow import alone_in
 from solver.insert import put
@@ -47,8 +48,6 @@ def assigned(state: State, wanted: Sequence[Piece], random: Random, clock: Clock
     patterns = patterns_of(state)
     if patterns.moves < 1 or clock.late() or not state.problem.driving or _pairs(patterns, state) > MOST_PAIRS:
         return state
-    if state.locked or state.problem.host:
-        return state  # what these stand on would have to stay as well
     found = _Choice(state, patterns, clock).made(random)
     before = score(state, wanted, State.height_mm)
     if found is None or not lawful(found) or score(found, wanted, State.height_mm) >= before:
@@ -68,7 +67,10 @@ class _Choice:
 
     def __init__(self, state: State, patterns: Patterns, clock: Clock) -> None:
         self.state, self.patterns, self.problem, self.clock = state, patterns, state.problem, clock
-        self.now = Counter((patterns.classes[it.piece], it.room) for it in state.at.values())
+        self.now = Counter(self._pair(it) for it in state.at.values())
+        hosts = self.problem.host
+        self.stays = standing_under(state, state.locked.union(hosts.values()))
+        """What is locked, what has rooms in it, and all that these stand on."""
         self.count = Counter(patterns.classes[it.piece] for it in state.at.values())
         self.model = cp_model.CpModel()
         self.alone: dict[Pair, Pattern] = {}
@@ -77,9 +79,14 @@ class _Choice:
         for number, most in self.count.items():
             piece = patterns.members[number][0]
             for room, fit in self.problem.fits[piece.index].items():
+                if room in hosts and hosts[room] not in state.at:
+                    continue
                 self.alone[number, room] = alone_in(patterns, piece, room, fit)
                 self.taken[number, room] = self.model.new_int_var(0, most, "")
         self._rows()
+
+    def _pair(self, it: Lying) -> Pair:
+        return self.patterns.classes[it.piece], it.room
 
     def made(self, random: Random) -> State | None:
         """The layout of the first choice whose rooms could all be packed; None when none could."""
@@ -98,6 +105,8 @@ class _Choice:
     def _rows(self) -> None:
         for number, most in self.count.items():
             self.model.add(sum(t for (n, _), t in self.taken.items() if n == number) == most)
+        for pair, least in Counter(self._pair(self.state.at[index]) for index in self.stays).items():
+            self.model.add(self.taken[pair] >= least)
         for room in self.problem.rooms:
             self._room_rows(room)
         self._shared_rows()
@@ -174,8 +183,10 @@ class _Choice:
         """A content in its room: what is there stays and the rest comes to it, else all is put down anew."""
         for shaken in SHAKEN:
             state, left = State(self.problem), Counter(content)
-            if shaken is None:
-                self._keep(state, room, left)
+            host = self.state.at.get(self.problem.host.get(room, -1))
+            if host is not None and host.room != room:
+                state.add(host)
+            self._keep(state, room, left, everything=shaken is None)
             pieces = [piece for number, count in left.items() for piece in self._free(state, number)[:count]]
             _sort(pieces, shaken or 0.0, random)
             whole = all(put(state, piece, [room], random) for piece in pieces)
@@ -185,11 +196,12 @@ class _Choice:
                 return tuple(state.inside[room])
         return None
 
-    def _keep(self, state: State, room: int, left: Counter[int]) -> None:
-        """What lies in a room now and is to be there still, from the floor up; taken off what is left to put down."""
-        for it in sorted(self.state.inside[room], key=lambda it: (it.box[2], it.piece)):
-            number = self.patterns.classes[it.piece]
-            if left[number] > 0 and held_up(state, it):
+    def _keep(self, state: State, room: int, left: Counter[int], *, everything: bool) -> None:
+        """What stays in a room, then what else is chosen for it still, from the floor up; taken off what is left."""
+        here = self.state.inside[room]
+        for it in sorted(here, key=lambda it: (it.piece not in self.stays, it.box[2], it.piece)):
+            number, stays = self.patterns.classes[it.piece], it.piece in self.stays
+            if stays or (everything and left[number] > 0 and held_up(state, it)):
                 state.add(it)
                 left[number] -= 1
 

@@ -8,6 +8,7 @@ from random import Random
 
 from solver.clock import Clock
 from solver.filling import fill
+from solver.footing import standing_under
 from solver.grow import grow
 from solver.halves import Half
 from solver.master import Master, exactly, holding, master, with_one_of
@@ -143,9 +144,10 @@ class Elsewhere:
 
     def _fill(self, relaxed: Relaxed, room: int, asked: Mapping[int, int], times: int) -> None:
         """Fill a room again and again, around what is locked there."""
-        base = State(self.problem)
-        for it in self.trial.now.at.values():
-            if (it.room == room and it.piece in self._locked) or it.piece == self.problem.host.get(room):
+        now, base = self.trial.now, State(self.problem)
+        stays = standing_under(now, self._locked)
+        for it in now.at.values():
+            if (it.room == room and it.piece in stays) or it.piece == self.problem.host.get(room):
                 base.add(it)
         for _ in range(times):
             fill(relaxed, room, asked, base, self._random)
@@ -191,10 +193,12 @@ class Elsewhere:
 
     def _take(self, target: Target | None, found: State | None) -> None:
         """Keep a layout that was put together, where it holds and is lower."""
-        if found is None or not (lawful(found) and score(found, self.trial.wanted, State.height_mm).holds):
+        if found is None:
             return
         if target is not None:
             self._rename(found, target.room)
+        if not (lawful(found) and score(found, self.trial.wanted, State.height_mm).holds):
+            return
         if target is None or target is self._here:
             self.trial.lower_still(found, self.index)
         elif self.trial.one_more(found, self.index, target.room):

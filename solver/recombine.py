@@ -8,7 +8,7 @@ from math import ceil, floor
 from ortools.sat.python import cp_model
 
 from solver.clock import Clock
-from solver.limits import room_for_company
+from solver.limits import room_for_company, room_for_mass
 from solver.master import Master, Row, exactly, master
 from solver.neighbourhood import LEAST_GAIN_MM, Effort, solver_with
 from solver.patterns import Pattern, Patterns, patterns_of
@@ -203,10 +203,11 @@ def layout(patterns: Patterns, chosen: Sequence[Pattern], before: State) -> Stat
 
 
 def lawful(state: State) -> bool:
-    """Whether everything may ride with everything else, judged without the rows."""
+    """Whether everything may ride with everything else, and spaces and racks bear it, judged without the rows."""
     for it in list(state.at.values()):
         state.remove(it.piece)
-        may = room_for_company(state, state.problem.pieces[it.piece], it.room)
+        piece = state.problem.pieces[it.piece]
+        may = room_for_company(state, piece, it.room) and room_for_mass(state, piece, it.room)
         state.add(it)
         if not may:
             return False
