@@ -1,6 +1,6 @@
 """Why a thing is here and not there: rules that forbid it, or what it would cost, found by trying."""
 
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 
 from models.case import Case, Copy
 from models.plan import Plan
@@ -121,7 +121,14 @@ def _blocks(trial: Trial, index: int, room: int) -> Against:
         found += _company(state, piece, room)
     if not found:
         found += _whole(state) if put(state, piece) else _room(state, piece, room, name)
-    return tuple(found)
+    return (*_in_the_air(state), *found)
+
+
+def _in_the_air(state: State) -> Iterator[tuple[Rule, str]]:
+    """What is locked at its corner and would have too little under it."""
+    for it in floating(state):
+        name = state.problem.pieces[it.piece].copy
+        yield Rule.SUPPORT, f"{name} is locked where it stands on it and would have too little under it"
 
 
 def _whole(state: State) -> list[tuple[Rule, str]]:
@@ -129,11 +136,7 @@ def _whole(state: State) -> list[tuple[Rule, str]]:
     over, found = excess(state), list[tuple[Rule, str]]()
     if over > 0:
         found.append((Rule.AXLE, f"axles, total or left and right would be {over:.1f} kg beyond what is allowed"))
-    names = [state.problem.pieces[it.piece].copy for it in floating(state)]
-    found += [
-        (Rule.SUPPORT, f"{name} is locked where it stands on it and would have too little under it") for name in names
-    ]
-    if unmet(state) > len(names):
+    if unmet(state) > len(floating(state)):
         found.append((Rule.KIT, "a kit that stays together, copies apart or what a fire asks for would be broken"))
     return found
 
