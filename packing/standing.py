@@ -69,9 +69,17 @@ def would_block(case: Case, placed: Placement, space: Space, standing: Box | Non
 
 
 def _travel_meets(case: Case, space: Space, placed: Placement) -> bool:
-    if space.slides is None or _linked(case, space, placed):
-        return False
-    return meets(placed_box(placed), slid(wall_of(space), space.slides.to, space.slides.mm))
+    travel = _travel(space)
+    return travel is not None and _meets_travel(case, space, travel, placed)
+
+
+def _meets_travel(case: Case, space: Space, travel: Box, placed: Placement) -> bool:
+    return meets(placed_box(placed), travel) and not _linked(case, space, placed)
+
+
+def _travel(space: Space) -> Box | None:
+    """The room that a space slides through; None where it stays."""
+    return None if space.slides is None else slid(wall_of(space), space.slides.to, space.slides.mm)
 
 
 def _linked(case: Case, space: Space, placed: Placement) -> bool:
@@ -80,10 +88,13 @@ def _linked(case: Case, space: Space, placed: Placement) -> bool:
 
 
 def _on_the_slide(case: Case, here: Places, space: Space, copy: Copy) -> list[Copy]:
+    travel = _travel(space)
+    if travel is None:
+        return []
     return [
         other
         for other, place in here.items()
-        if other != copy and place.space != space.name and _travel_meets(case, space, place)
+        if other != copy and place.space != space.name and _meets_travel(case, space, travel, place)
     ]
 
 
