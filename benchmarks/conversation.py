@@ -1,18 +1,19 @@
 """The conversation with a plan: locks by chance, revisions, explanations against a long search, trips that cannot be.
 
 Run: python -m benchmarks.conversation [--count 100] [--changes 20] [--rows 30] [--trips 50] [--long 60] [--only locks].
+A plan may have fewer rows to explain than asked for: then all there are count, and their number is told.
 """
 
 import time
 from argparse import Namespace
 from collections import Counter
 from random import Random
-from statistics import median
+from statistics import mean, median
 
 from benchmarks.questions import impossible_trip, some_change, some_locks, with_locks
-from benchmarks.reference import Reference
+from benchmarks.reference import Reference, Row
 from benchmarks.table import arguments, heading, scenarios, table
-from models.case import Case, Copy, copy_of
+from models.case import Case, copy_of
 from models.plan import Plan
 from solver import Demand, Options, Revision, Status, WayOut, how_much, propose, revise, why_not
 from solver.asking import Asked, dropped
@@ -52,7 +53,7 @@ def locked(case: Case, plan: Plan, count: int) -> tuple[Counter[str], list[str]]
 
 def revised(case: Case, plan: Plan, count: int, long_s: float, few: int) -> tuple[list[object], list[str]]:
     """Median and slowest seconds, outcomes, and minutes against the best of a long run on a few."""
-    seconds, ends, ratios, told = [], Counter[str](), [], []
+    seconds, ends, ratios, told = [], Counter[str](), list[float](), []
     for seed in range(count):
         words, changed, now = some_change(case, plan, Random(seed))  # noqa: S311
         began = time.monotonic()
@@ -81,26 +82,47 @@ def long_minutes(case: Case, plan: Plan, seconds: float) -> list[float]:
 
 def explained(case: Case, plan: Plan, count: int, effort: float) -> tuple[list[object], list[str]]:
     """Seconds, and how many sampled rows agree with a long search in sign and class; the mean error in mm."""
-    random, seconds, rows = Random(0), [], dict[tuple[Copy, str], float]()  # noqa: S311
     reference = Reference(case, plan)
-    while len(rows) < count:
-        copy = copy_of(random.choice(plan.placements))
-        began = time.monotonic()
-        found = why_not(case, plan, copy)
-        seconds.append(time.monotonic() - began)
-        priced = [row for row in found.rows if row.higher_mm is not None]
-        reference.take(found.lowest, *(row.lowest for row in priced if row.lowest is not None))
-        for row in random.sample(priced, min(2, len(priced), count - len(rows))):
-            rows[copy, row.space] = row.higher_mm or 0.0
+    rows, seconds = sampled(case, plan, count, reference)
     reference.search(rows, effort)
     long = {row: reference.price_mm(row) for row in rows}
     same = sum(word_class(price) == word_class(long[row]) for row, price in rows.items())
-    error = sum(abs(price - long[row]) for row, price in rows.items()) / len(rows)
-    return [median(seconds), max(seconds), len(rows), same, error], [
-        f"{copy} in {space}: {price:.2f} mm, long search {long[copy, space]:.2f} mm"
-        + " !" * (word_class(price) != word_class(long[copy, space]))
-        for (copy, space), price in rows.items()
+    errors = [abs(price - long[row]) for row, price in rows.items()]
+    few = [f"only {len(rows)} rows of the {count} asked for: there are no more"] * (len(rows) < count)
+    return [*middle_and_most(seconds), len(rows), same, mean(errors) if errors else None], [
+        *few,
+        *(
+            f"{copy} in {space}: {price:.2f} mm, long search {long[copy, space]:.2f} mm"
+            + " !" * (word_class(price) != word_class(long[copy, space]))
+            for (copy, space), price in rows.items()
+        ),
     ]
+
+
+def sampled(case: Case, plan: Plan, count: int, reference: Reference) -> tuple[dict[Row, float], list[float]]:
+    """Prices by row of some things by chance, two rows of each, more only where all things give too few.
+
+    Each thing is asked once, and its seconds come along. There are fewer rows where the plan has no more.
+    """
+    random, seconds, rows, rest = Random(0), [], dict[Row, float](), dict[Row, float]()  # noqa: S311
+    for copy in random.sample(copies := [copy_of(place) for place in plan.placements], len(copies)):
+        if len(rows) >= count:
+            break
+        began = time.monotonic()
+        found = why_not(case, plan, copy)
+        seconds.append(time.monotonic() - began)
+        priced = {(copy, row.space): row.higher_mm for row in found.rows if row.higher_mm is not None}
+        reference.take(found.lowest, *(row.lowest for row in found.rows if row.lowest and row.higher_mm is not None))
+        some = random.sample(list(priced), min(2, len(priced), count - len(rows)))
+        rows |= {row: priced[row] for row in some}
+        rest |= {row: price for row, price in priced.items() if row not in some}
+    more = random.sample(list(rest), min(len(rest), count - len(rows)))
+    return rows | {row: rest[row] for row in more}, seconds
+
+
+def middle_and_most(seconds: list[float]) -> list[object]:
+    """Median and slowest; two dashes where nothing was asked."""
+    return [median(seconds), max(seconds)] if seconds else [None, None]
 
 
 def word_class(higher_mm: float) -> str:

@@ -60,8 +60,8 @@ def busy_s() -> float:
     return sum(one.ru_utime + one.ru_stime for one in used)
 
 
-def arguments(about: str | None, **defaults: float) -> argparse.Namespace:
-    """Options of a benchmark: a number each, with its default."""
+def arguments(about: str | None, **defaults: float | str) -> argparse.Namespace:
+    """Options of a benchmark: a number or a word each, with its default."""
     parser = argparse.ArgumentParser(description=about)
     for name, value in defaults.items():
         parser.add_argument(f"--{name.replace('_', '-')}", type=type(value), default=value)
