@@ -4,7 +4,7 @@ All searches of one plan share what has lain in single spaces, and every layout 
 plan's own lowest is one figure, and no space can seem better than a plan that may use it.
 """
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Iterator
 from random import Random
 
 from models.case import Case, Copy, copy_of
@@ -50,17 +50,20 @@ class Reference:
         """Search the plan as it is and with every thing in its space, again and again."""
         asked = list(rows)
         for turn in range(PASSES):
-            self._search(self._problem(None), effort * PLAN_TIMES, turn)
+            self._search(self.problem(None), effort * PLAN_TIMES, turn)
             for row in asked:
-                self._search(self._problem(row), effort, turn)
-        self._search(self._problem(None), effort * PLAN_TIMES, PASSES)
+                self._search(self.problem(row), effort, turn)
+        self._search(self.problem(None), effort * PLAN_TIMES, PASSES)
 
     def price_mm(self, row: Row) -> float:
         """How much higher the lowest known with a thing in a space is than the lowest known."""
-        return self._lowest(self._problem(row)).height_mm() - self._lowest(self._problem(None)).height_mm()
+        return self._lowest(self.problem(row)).height_mm() - self._lowest(self.problem(None)).height_mm()
 
-    def _problem(self, row: Row | None) -> Problem:
-        """The plan's problem; or with a thing in a space, not where it was, and the copies like it that lie there."""
+    def problem(self, row: Row | None) -> Problem:
+        """The plan's problem; or with a copy in a space, not where it was, beside the copies like it that lie there.
+
+        The copy is free of its locks; those on all its kind stay on the others.
+        """
         kept_kg = self._plan.reserve_kept_kg
         keeps = kept_kg is None or kept_kg > 0
         if row is None:
@@ -70,7 +73,7 @@ class Reference:
         there = [copy, *(one for one in before if one.thing == copy.thing and before[one] == space)]
         trip = self._case.trip
         locks = (*trip.locks, *self._plan.locks)
-        kept = tuple(lock for lock in locks if lock.thing != copy.thing or lock.copy_number not in {None, copy.number})
+        kept = tuple(one for lock in locks for one in others_locks(self._case, lock, copy))
         new = tuple(Lock.model_validate({"thing": one.thing, "copy": one.number, "in": space}) for one in there)
         case = fresh(self._case, trip=trip.model_copy(update={"locks": (*kept, *new)}))
         return Problem(case, use_reserve=keeps, before=self._plan)
@@ -95,3 +98,14 @@ class Reference:
         for column in (column for column, cost in near if cost < NEAR_MM):
             key = (column.room, *sorted((problem.pieces[it.piece].kind, it.box) for it in column.lying))
             self._seen.setdefault(key, (column.room, column.lying))
+
+
+def others_locks(case: Case, lock: Lock, copy: Copy) -> Iterator[Lock]:
+    """What stays of a lock when a copy is free of it: one lock for each other copy where it was on all of its kind."""
+    if lock.thing != copy.thing:
+        yield lock
+    elif lock.copy_number is None:
+        others = (one for one in case.copies if one.thing == copy.thing and one != copy)
+        yield from (lock.model_copy(update={"copy_number": one.number}) for one in others)
+    elif lock.copy_number != copy.number:
+        yield lock
