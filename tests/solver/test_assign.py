@@ -13,9 +13,11 @@ from solver.beginning import first
 from solver.clock import Clock
 from solver.limits import excess, unmet
 from solver.patterns import patterns_of
+from solver.plans import to_plan
 from solver.problem import Problem
 from solver.recombine import lawful
 from solver.state import State
+from verifier import check
 
 LONG = Clock(600, SILENT)
 
@@ -67,6 +69,8 @@ def test_what_is_assigned_on_a_made_trip_holds_every_limit_and_is_no_higher(seed
     assert (found.height_mm() <= begun.height_mm(), excess(found), unmet(found)) == (True, 0, 0)
     assert lawful(found)
     assert set(found.at) == set(begun.at)
+    case = found.problem.case
+    assert check(case, to_plan(found, reserve_kept_kg=case.trip.reserve_kg)).broken == ()
 
 
 def test_on_some_made_trip_it_finds_what_is_lower():
