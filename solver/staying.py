@@ -1,9 +1,9 @@
 """Why an optional thing stays at home, in words: what the search ran into when it tried to take it along."""
 
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 
 from solver.limits import excess, room_for_company, room_for_mass, room_on_axles
-from solver.misses import miss_words, misses
+from solver.misses import Miss, miss_words, misses
 from solver.problem import Piece
 from solver.repack import Score
 from solver.state import State, lying
@@ -13,16 +13,21 @@ LEAST_TOLD = 0.1
 
 
 def too_much(state: State, extra: Sequence[Piece]) -> str | None:
-    """A sentence where the total alone forbids it."""
-    problem = state.problem
-    worst: tuple[float, str] | None = None
-    for t in problem.driving:
-        left = problem.constants.stages[t].gross_left_g
-        if left is not None:
-            over = (state.sums.most_g[t] + sum(p.most_g[t] for p in extra) - left) / 1000
-            if over > 0 and (worst is None or over > worst[0]):
-                worst = (over, problem.stages[t].name)
-    return None if worst is None else f"the total would be {worst[0]:.1f} kg over at {worst[1]}"
+    """A sentence where a total alone forbids it, the vehicle's own or that with its trailer; the one missed most."""
+    over = (miss for t in state.problem.driving for miss in _over_totals(state, extra, t))
+    worst = max(over, key=lambda miss: miss.kg, default=None)
+    return None if worst is None else _with_it(state, worst)
+
+
+def _over_totals(state: State, extra: Sequence[Piece], t: int) -> Iterator[Miss]:
+    stage, grams = state.problem.constants.stages[t], state.sums.most_g[t] + sum(piece.most_g[t] for piece in extra)
+    for subject, left in (("total", stage.total_left_g), ("with trailer", stage.train_left_g)):
+        if left is not None and grams > left:
+            yield Miss(subject, t, (grams - left) / 1000)
+
+
+def _with_it(state: State, miss: Miss) -> str:
+    return f"the vehicle with it {miss_words(state.problem, miss, max(LEAST_TOLD, miss.kg))}"
 
 
 def told(state: State, before: State, extra: Sequence[Piece], score: Score, highest_mm: float) -> str:
@@ -63,7 +68,7 @@ def _missed(state: State) -> str:
     """The limit on the whole that is missed the most."""
     worst = max(misses(state), key=lambda miss: miss.kg, default=None)
     if worst is not None:
-        return f"the vehicle with it {miss_words(state.problem, worst, max(LEAST_TOLD, worst.kg))}"
+        return _with_it(state, worst)
     kg = excess(state)
     if kg > 0:
         return f"the front share or left against right would be missed by {max(LEAST_TOLD, kg):.1f} kg"

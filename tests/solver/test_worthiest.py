@@ -144,7 +144,27 @@ def test_what_an_optional_thing_ran_into_is_named(tiny):
     assert why(tiny, "anvil") == "as the rest lies, it is kept out of every space by the limit of a space or rack"
     tiny.things[1]["mass_kg"] = 15
     tiny.vehicle["limits"]["gvm_kg"] = 2020
-    assert why(tiny, "anvil") == "the total would be 5.0 kg over at go"
+    assert why(tiny, "anvil") == "the vehicle with it is 5.0 kg over the total allowed at go"
+
+
+def test_the_total_with_the_trailer_is_told_apart_from_the_total(tiny):
+    tiny.space("shelf", size_mm=[400, 200, 200])
+    tiny.thing("stove", 10, carry="must")
+    tiny.thing("anvil", 15, carry=50)
+    tiny.trip["towing"] = {"ball_kg": 50, "trailer_kg": 1500}
+    # 2000 kg, a ball of 50 kg that is part of the trailer's 1500 kg, and 25 kg of load.
+    limits = {"tow_ball_kg": 100, "tow_ball_behind_rear_axle_mm": 1000, "gcm_kg": 3518}
+    tiny.vehicle["limits"] |= limits
+    both = "the vehicle with it is 7.0 kg over the total allowed of vehicle and trailer together at go"
+    assert why(tiny, "anvil") == both
+    # The ball rests on the vehicle: 2075 kg. Of two totals the one that is passed by more is told.
+    tiny.vehicle["limits"]["gvm_kg"] = 2069
+    assert why(tiny, "anvil") == both
+    tiny.vehicle["limits"]["gvm_kg"] = 2067
+    assert why(tiny, "anvil") == "the vehicle with it is 8.0 kg over the total allowed at go"
+    tiny.trip["towing"] = None
+    tiny.vehicle["limits"]["gvm_kg"] = 2024.96
+    assert why(tiny, "anvil") == "the vehicle with it is 0.1 kg over the total allowed at go"
 
 
 def test_company_the_rear_axle_and_room_are_told_apart(tiny):
