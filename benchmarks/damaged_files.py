@@ -1,16 +1,16 @@
 """Damages the starter trip's files in a thousand ways: each is read as a case, or refused with file and line.
 
-Run: python -m benchmarks.damaged_files [how many] [seed]
+Run: python -m benchmarks.damaged_files [--many 1000] [--seed 1]
 """
 
 import random
 import shutil
-import sys
 import tempfile
 from collections import Counter
 from collections.abc import Callable
 from pathlib import Path
 
+from benchmarks.table import arguments
 from models.reading import InputFaults, read_case
 from models.starter import starter_files
 
@@ -173,10 +173,9 @@ def run(many: int, seed: int) -> tuple[Counter[str], list[str]]:
 
 def main() -> int:
     """Print the table; 1 when anything but a case or a clear refusal came."""
-    given = [int(word) for word in sys.argv[1:3]]
-    many, seed = [*given, *(1000, 1)[len(given) :]]
-    counts, wrong = run(many, seed)
-    print(f"{many} damaged sets of files, seed {seed}")
+    given = arguments(__doc__, many=1000, seed=1)
+    counts, wrong = run(given.many, given.seed)
+    print(f"{given.many} damaged sets of files, seed {given.seed}")
     for name in ("read", "refused", "wrong"):
         print(f"{name:>10}  {counts[name]:5d}")
     print("\n".join(wrong))

@@ -3,13 +3,13 @@
 Run: python -m benchmarks.generate FOLDER [--things 200] [--spaces 40] [--stages 3] [--seed 1] writes such a trip.
 """
 
-import argparse
 import random
 from pathlib import Path
 
 import yaml
 
 from benchmarks.made_vehicle import Data, Wanted, spaces_made, vehicle_made
+from benchmarks.table import parser
 from models.case import Case
 from models.reading import case_from
 from models.writing import replace_whole
@@ -122,11 +122,11 @@ def write_trip(folder: Path, seed: int, wanted: Wanted) -> None:
 
 def main() -> None:
     """Write a trip made by chance."""
-    parser = argparse.ArgumentParser(description=__doc__)
-    parser.add_argument("folder", type=Path)
+    asked = parser(__doc__)
+    asked.add_argument("folder", type=Path)
     for name, value in (("things", 200), ("spaces", 40), ("stages", 3), ("seed", 1)):
-        parser.add_argument(f"--{name}", type=int, default=value)
-    given = parser.parse_args()
+        asked.add_argument(f"--{name}", type=int, default=value)
+    given = asked.parse_args()
     write_trip(given.folder, given.seed, Wanted(given.things, given.spaces, given.stages))
     print(f"wrote {given.folder}")
 

@@ -6,7 +6,6 @@ Works on a copy of the repository; a mutant is one changed operator, number, com
 `--lines` only changes of these lines are tried, such as those that survived before a test was written.
 """
 
-import argparse
 import ast
 import copy
 import os
@@ -23,7 +22,7 @@ from typing import Any
 import hypothesis
 import pytest
 
-from benchmarks.table import ROOT, heading, table
+from benchmarks.table import ROOT, heading, parser, table
 from models.reading import case_from, shipped_rulebook
 
 COMPARE: dict[type[ast.cmpop], tuple[type[ast.cmpop], ...]] = {
@@ -221,12 +220,12 @@ def copied() -> Path:
 
 def main() -> None:
     """Print how many mutants survive, and which."""
-    parser = argparse.ArgumentParser(description=__doc__)
-    parser.add_argument("--only", default="")
-    parser.add_argument("--lines", default="")
-    parser.add_argument("--share", type=float, default=1.0)
-    parser.add_argument("--seed", type=int, default=1)
-    given = parser.parse_args()
+    asked = parser(__doc__)
+    asked.add_argument("--only", default="")
+    asked.add_argument("--lines", default="")
+    asked.add_argument("--share", type=float, default=1.0)
+    asked.add_argument("--seed", type=int, default=1)
+    given = asked.parse_args()
     chance = random.Random(given.seed)  # noqa: S311
     folder, rows, living = copied(), [], []
     sys.path.insert(0, str(folder))

@@ -1,11 +1,10 @@
 """Replays the order of loading of many verified plans by chance, as the order gives it and as packers side by side.
 
-    python -m benchmarks.replay [--plans 500] [--things 14] [--spaces 5]
+Run: python -m benchmarks.replay [--plans 500] [--things 14] [--spaces 5]
 
 A plan counts when the verifier finds nothing broken. Ends with 1 where a replay finds a fault.
 """
 
-import argparse
 import sys
 from collections import Counter
 from collections.abc import Iterator
@@ -13,6 +12,7 @@ from itertools import count
 from random import Random
 
 from benchmarks.generate import Wanted, made_case
+from benchmarks.table import arguments
 from models.case import Case
 from models.plan import Plan
 from packing import Tangle, first_fault, loading_order
@@ -48,11 +48,7 @@ def told(case: Case, plan: Plan) -> str:
 
 def main() -> int:
     """Replay so many plans and count."""
-    asked = argparse.ArgumentParser(description=__doc__)
-    asked.add_argument("--plans", type=int, default=500)
-    asked.add_argument("--things", type=int, default=14)
-    asked.add_argument("--spaces", type=int, default=5)
-    options = asked.parse_args()
+    options = arguments(__doc__, plans=500, things=14, spaces=5)
     made = plans(Wanted(things=options.things, spaces=options.spaces))
     found = Counter(told(*next(made)) for _ in range(options.plans))
     print("\n".join(f"{many:5} {what}" for what, many in found.most_common()))

@@ -1,6 +1,6 @@
 """Takes pictures of a sheet as people see it: phone, wide screen, A4 and Letter, by day and by night.
 
-    python benchmarks/sheet_pictures.py sheet.html out/
+Run: python -m benchmarks.sheet_pictures sheet.html out/
 
 Needs `chromium` and `pdftoppm` (poppler). Fails where a page is wider than its screen: then text is cut or has to be
 scrolled sideways. Overlap and unreadable marks are for a person to look at.
@@ -11,6 +11,8 @@ import subprocess
 import sys
 import tempfile
 from pathlib import Path
+
+from benchmarks.table import parser
 
 WIDTHS = {"phone": 390, "wide": 1280}
 SCHEMES = {"day": 1, "night": 0}
@@ -84,17 +86,22 @@ def paper(page: Path, out: Path, folder: Path) -> list[str]:
     return faults
 
 
-def main(page: Path, out: Path) -> int:
-    """Take all pictures; 1 where a page does not fit its screen."""
+def main() -> int:
+    """Take all pictures; 1 where a page does not fit its screen, 2 where a program is missing."""
+    asked = parser(__doc__)
+    asked.add_argument("page", type=Path, help="the sheet")
+    asked.add_argument("out", type=Path, help="the folder for the pictures")
+    given = asked.parse_args()
     if shutil.which("chromium") is None or shutil.which("pdftoppm") is None:
         print("needs chromium and pdftoppm", file=sys.stderr)
         return 2
-    out.mkdir(parents=True, exist_ok=True)
+    given.out.mkdir(parents=True, exist_ok=True)
+    page, out = given.page.resolve(), given.out.resolve()
     with tempfile.TemporaryDirectory() as folder:
-        faults = [*screens(page.resolve(), out, Path(folder)), *paper(page.resolve(), out.resolve(), Path(folder))]
-    print("\n".join(faults) or f"pictures are in {out}")
+        faults = [*screens(page, out, Path(folder)), *paper(page, out, Path(folder))]
+    print("\n".join(faults) or f"pictures are in {given.out}")
     return 1 if faults else 0
 
 
 if __name__ == "__main__":
-    sys.exit(main(Path(sys.argv[1]), Path(sys.argv[2])))
+    sys.exit(main())

@@ -62,10 +62,16 @@ def busy_s() -> float:
 
 def arguments(about: str | None, **defaults: float | str) -> argparse.Namespace:
     """Options of a benchmark: a number or a word each, with its default."""
-    parser = argparse.ArgumentParser(description=about)
+    asked = parser(about)
     for name, value in defaults.items():
-        parser.add_argument(f"--{name.replace('_', '-')}", type=type(value), default=value)
-    return parser.parse_args()
+        asked.add_argument(f"--{name.replace('_', '-')}", type=type(value), default=value, help=f"usually {value!r}")
+    return asked.parse_args()
+
+
+def parser(about: str | None) -> argparse.ArgumentParser:
+    """A parser whose help is a benchmark's docstring, line by line."""
+    named = f"python -m benchmarks.{Path(sys.argv[0]).stem}"
+    return argparse.ArgumentParser(named, description=about, formatter_class=argparse.RawDescriptionHelpFormatter)
 
 
 def scenarios() -> dict[str, Case]:
