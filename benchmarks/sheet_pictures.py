@@ -92,6 +92,8 @@ def main() -> int:
     asked.add_argument("page", type=Path, help="the sheet")
     asked.add_argument("out", type=Path, help="the folder for the pictures")
     given = asked.parse_args()
+    if not given.page.is_file():
+        asked.error(f"there is no file {given.page}")
     if shutil.which("chromium") is None or shutil.which("pdftoppm") is None:
         print("needs chromium and pdftoppm", file=sys.stderr)
         return 2
