@@ -81,6 +81,12 @@ def test_every_rule_has_its_file_on_both_sides(side: str, rule: Rule) -> None:
     assert (ROOT / "tests" / side / f"test_{rule.value}.py").is_file()
 
 
+def test_the_map_of_the_search_names_every_file_once() -> None:
+    section = text_of("DEVELOPERS.md").partition("## How a plan is found")[2].partition("\n## ")[0]
+    files = [path.name for path in (ROOT / "solver").glob("*.py") if path.name != "__init__.py"]
+    assert sorted(re.findall(r"`(\w+\.py)`", section)) == sorted(files)
+
+
 def test_ci_runs_the_test_command_of_the_readme() -> None:
     command = "python -m pytest -n auto"
     assert re.search(rf"^python3 .*/{command}$", text_of("README.md"), re.MULTILINE)
