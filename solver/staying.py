@@ -7,6 +7,7 @@ from solver.misses import Miss, miss_words, misses
 from solver.problem import Piece
 from solver.repack import Score
 from solver.state import State, lying
+from solver.unloaded import reserve_of
 
 LEAST_TOLD = 0.1
 """Least that is told, in kg and in mm: less reads as nothing."""
@@ -27,7 +28,9 @@ def _over_totals(state: State, extra: Sequence[Piece], t: int) -> Iterator[Miss]
 
 
 def _with_it(state: State, miss: Miss) -> str:
-    return f"the vehicle with it {miss_words(state.problem, miss, max(LEAST_TOLD, miss.kg))}"
+    reserve_kg = reserve_of(state.problem, miss)
+    kept = f", {reserve_kg:g} kg of reserve kept" if reserve_kg else ""
+    return f"the vehicle with it {miss_words(state.problem, miss, max(LEAST_TOLD, miss.kg))}{kept}"
 
 
 def told(state: State, before: State, extra: Sequence[Piece], score: Score, highest_mm: float) -> str:

@@ -21,7 +21,7 @@ def unloaded_conflict(problem: Problem) -> Conflict | None:
     """A limit that is missed whatever is loaded, the reserve kept or not; or None."""
     found = misses(State(problem))
     return _conflict(
-        problem, [miss for miss in found if miss.kg - _reserve_kg(problem, miss) > _mended_kg(problem, miss)], []
+        problem, [miss for miss in found if miss.kg - reserve_of(problem, miss) > _mended_kg(problem, miss)], []
     )
 
 
@@ -46,7 +46,7 @@ def unloaded_words(problem: Problem) -> tuple[str, ...]:
 
 def _told(problem: Problem, miss: Miss) -> str:
     """The miss without the reserve, where it is there without it."""
-    reserve_kg = _reserve_kg(problem, miss)
+    reserve_kg = reserve_of(problem, miss)
     without = miss.kg - reserve_kg
     kept = f", {reserve_kg:g} kg of reserve kept" if reserve_kg and without <= 0 else ""
     return f"{BARE} {miss_words(problem, miss, without if without > 0 else miss.kg)}{kept}"
@@ -57,7 +57,8 @@ def _at_most(problem: Problem, miss: Miss) -> str:
     return f"; what is loaded can take at most {kg:.1f} kg of that off" if kg >= 0.05 else ", whatever is loaded"
 
 
-def _reserve_kg(problem: Problem, miss: Miss) -> float:
+def reserve_of(problem: Problem, miss: Miss) -> float:
+    """Kilograms that are kept free of a limit, and so are part of its miss."""
     return problem.case.trip.reserve_kg if problem.use_reserve and miss.subject in RESERVED else 0.0
 
 

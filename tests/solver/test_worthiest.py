@@ -167,6 +167,21 @@ def test_the_total_with_the_trailer_is_told_apart_from_the_total(tiny):
     assert why(tiny, "anvil") == "the vehicle with it is 0.1 kg over the total allowed at go"
 
 
+def test_the_reserve_is_told_where_a_limit_is_passed_that_keeps_it(tiny):
+    tiny.space("shelf", size_mm=[400, 200, 200])
+    tiny.thing("stove", 10, carry="must")
+    tiny.thing("anvil", 15, carry=50)
+    tiny.trip["reserve_kg"] = 20
+    tiny.vehicle["limits"]["gvm_kg"] = 2040
+    # 2025 kg and 20 kg of reserve, of 2040 kg.
+    assert why(tiny, "anvil") == "the vehicle with it is 5.0 kg over the total allowed at go, 20 kg of reserve kept"
+    tiny.vehicle["limits"]["gvm_kg"] = 9000
+    # None is kept of what vehicle and trailer may weigh together.
+    tiny.trip["towing"] = {"ball_kg": 50, "trailer_kg": 1500}
+    tiny.vehicle["limits"] |= {"tow_ball_kg": 100, "tow_ball_behind_rear_axle_mm": 1000, "gcm_kg": 3518}
+    assert why(tiny, "anvil").endswith(" is 7.0 kg over the total allowed of vehicle and trailer together at go")
+
+
 def test_company_the_rear_axle_and_room_are_told_apart(tiny):
     tiny.space("shelf", size_mm=[400, 200, 200])
     tiny.thing("stove", 10, carry="must")
