@@ -1,10 +1,12 @@
 """From a first layout to the best one found: musts alone, what comes, height, handling and tidiness, and a bound."""
 
+from functools import partial
 from random import Random
 
 from models.case import Copy
 from solver.answers import Level
 from solver.beginning import raced
+from solver.beside import Beside
 from solver.bound import Bound, height_bound
 from solver.choose import choose, choose_again
 from solver.clock import Clock
@@ -25,9 +27,10 @@ ROUNDS = 2
 choice of patterns."""
 EARLY_SHARE = 0.8
 """Share of the time after which, on a slow machine or with very many things, the set of things is settled as it is."""
-LATE_SHARE = 0.85
-"""Share of the time left after that for height and handling; the bound has the rest. It is not sought beside them: two
-searches in one process hold each other up."""
+LATE_SHARE = 0.97
+"""Share of the time left after that for height and handling where the bound is sought beside them."""
+ALONE_SHARE = 0.85
+"""The same where the bound is sought after them, as there is no second process: it has the rest."""
 BOUND_S = 3.0
 """Longest that the bound takes in seconds at effort 1: longer than that it hardly rises."""
 LEAST_BOUND_S = 1.0
@@ -66,16 +69,26 @@ class Better:
         self._musts(early)
         self._what_comes(early)
         self.cut_short = early.late()
-        late = self.clock.part(LATE_SHARE)
+        proof = Beside(partial(self._proven, frozenset(self.best.at)))
+        try:
+            self._settled(self.clock.part(ALONE_SHARE if proof.alone else LATE_SHARE))
+            self.clock.tell("bound", self.settled_mm, None)
+            self.bound = proof.result(self.clock.left())
+        finally:
+            proof.end()
+
+    def _proven(self, carried: frozenset[int]) -> Bound:
+        """What is proven of the height with what is carried."""
+        seconds = min(max(LEAST_BOUND_S, BOUND_S * self.effort), self.clock.left() - SPARE_S)
+        return height_bound(self.base.problem, carried, seconds)
+
+    def _settled(self, late: Clock) -> None:
+        """Height, then handling and tidiness, of a set of things that is settled."""
         self._rounds(late, LAST_SHARE, "height")
         self.settled_mm = self.best.height_mm()
         highest = self.settled_mm + self.base.problem.case.trip.allow_mm
         self.best = handle(self.best, self.best.carried(), highest, self.random, late, self.effort)
         self.cut_short |= late.late()
-        self.clock.tell("bound", self.settled_mm, None)
-        carried = frozenset(self.best.at)
-        seconds = min(max(LEAST_BOUND_S, BOUND_S * self.effort), self.clock.left() - SPARE_S)
-        self.bound = height_bound(self.base.problem, carried, seconds)
 
     def all_levels(self) -> tuple[Level, ...]:
         """What was reached at each level of what is best."""

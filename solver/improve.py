@@ -33,16 +33,18 @@ def improve(state: State, wanted: Sequence[Piece], random: Random, clock: Clock,
     turns = max(1, round(TURNS * effort))
     if clock.late():
         return state
-    pool = ThreadPoolExecutor(2)
+    pool, whole = ThreadPoolExecutor(2), False
     try:
         for turn in range(turns):
             state = _turn(state, wanted, random, clock, effort / turns, WARMTH_MM * (1 - turn / turns), pool)
             clock.tell(phase, state.height_mm(), None)
             if clock.late():
-                return state
-        return recombined(state, wanted, lowest(state), clock, THOROUGH if turns > 1 else QUICK)
+                break
+        whole = True
     finally:
-        pool.shutdown(wait=False, cancel_futures=True)
+        # Nothing is under way any more, unless someone cuts in: then nothing is waited for.
+        pool.shutdown(wait=whole, cancel_futures=True)
+    return state if clock.late() else recombined(state, wanted, lowest(state), clock, THOROUGH if turns > 1 else QUICK)
 
 
 def _turn(
