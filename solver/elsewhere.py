@@ -156,7 +156,7 @@ class Elsewhere:
             fill(relaxed, room, asked, base, self._random)
 
     def choose(self, targets: Sequence[Target], clock: Clock) -> None:
-        """Put together the lowest layout for every room, and for the plan itself; two at a time where cores are free."""
+        """Put together the lowest layout for every room, and for the plan itself; two at once where none is beside."""
         whole, pricing = self._priced()
         pool = ThreadPoolExecutor(1 if self.half.other == "beside" else 2)
         try:
