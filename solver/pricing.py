@@ -65,7 +65,8 @@ def _together(work: Elsewhere, targets: Sequence[Target], clock: Clock) -> Swaps
     for leg in range(1, LEGS + 1):
         _grown(work, targets, work.half.part(growing, leg / LEGS), max(1, rounds // LEGS))
         yield from work.swap()
-    work.choose(targets, Clock(max(LEAST_CHOICE_S, work.half.part(clock, 1).left()), SILENT))
+    last = Clock(max(LEAST_CHOICE_S, clock.left()), SILENT)
+    work.choose(targets, work.half.part(last, 1))
 
 
 def _grown(work: Elsewhere, targets: Sequence[Target], clock: Clock, rounds: int) -> None:
