@@ -1,5 +1,6 @@
 """The lowest layouts with one thing in each of some rooms: what is tried for any of them serves all the others."""
 
+import copy
 from collections import Counter
 from collections.abc import Mapping, Sequence
 from concurrent.futures import Future, ThreadPoolExecutor
@@ -10,7 +11,7 @@ from solver.clock import Clock
 from solver.filling import fill
 from solver.footing import standing_under
 from solver.grow import grow
-from solver.halves import Half
+from solver.halves import Half, Search
 from solver.master import Master, exactly, holding, master, with_one_of
 from solver.moving import moved
 from solver.patterns import Key, Pattern, Patterns
@@ -62,6 +63,10 @@ class Heard:
     """The lowest of the plan itself."""
     found: dict[int, tuple[list[Lying] | None, list[Lying] | None]]
     """By room: few moves, and the lowest."""
+
+
+Swaps = Search[Heard, None]
+"""Part of a search that tells and hears on its way."""
 
 
 class Elsewhere:
@@ -153,9 +158,9 @@ class Elsewhere:
             fill(relaxed, room, asked, base, self._random)
 
     def choose(self, targets: Sequence[Target], clock: Clock) -> None:
-        """Put together the lowest layout for every room, and for the plan itself, two at a time where alone."""
+        """Put together the lowest layout for every room, and for the plan itself; two at once where none is beside."""
         whole, pricing = self._priced()
-        pool = ThreadPoolExecutor(2 if self.half.alone else 1)
+        pool = ThreadPoolExecutor(1 if self.half.other == "beside" else 2)
         try:
             jobs: list[tuple[Target | None, State | Future[State | None]]] = []
             for target in [*([self._here] if self.half.side == 0 else []), *targets]:
@@ -216,15 +221,21 @@ class Elsewhere:
                 state.add(same[0]._replace(piece=index))
                 state.add(other._replace(piece=same[0].piece))
 
+    def twin(self, targets: Sequence[Target]) -> tuple["Elsewhere", list[Target]]:
+        """The same search and its targets once more: what either changes is its own, what never changes is shared."""
+        trial = self.trial
+        shared = (trial.case, trial.plan, trial.options)
+        return copy.deepcopy((self, list(targets)), {id(same): same for same in shared})
+
     def begin(self, half: Half) -> None:
         """Search as one half from now on: what was seen so far both know."""
         self.half = half
-        self._random = Random(self.trial.options.seed + half.side)
+        self._random = Random(f"{self.trial.options.seed} {half.side}")
         self._told = self.patterns.heights()
 
-    def swap(self) -> None:
+    def swap(self) -> Swaps:
         """Tell the other half what is new, and take what it tells."""
-        heard = self.half.swap(self.tell([]))
+        heard = yield self.tell([])
         if heard is not None:
             self.hear(heard, [])
         self._told = self.patterns.heights()

@@ -1,91 +1,258 @@
-"""One search in two processes, each with half of it: what they come upon they tell each other at fixed points.
+"""One search in two halves: what they come upon they tell each other at fixed points.
 
-Python runs on one core however many threads there are; two processes use two. The second is a copy of the first at the
-moment when they part, so that nothing has to be read or made twice; where that cannot be had, one does it all.
+Python runs on one core however many threads there are; two processes use two. Where no second process can be had the
+halves take turns in this one, and find the same: only the clock can tell the difference.
 """
 
 import multiprocessing
+import os
+import pickle
 import signal
 import threading
+import traceback
 import warnings
-from collections.abc import Callable, Sequence
+from collections.abc import Callable, Generator, Sequence
+from contextlib import suppress
+from dataclasses import dataclass
 from multiprocessing.connection import Connection
-from typing import Any, TypeVar
+from typing import Any, Literal, TypeVar
+
+from solver.clock import Clock
 
 T = TypeVar("T")
+A = TypeVar("A")
+Search = Generator[T, T | None, A]
+"""A half of a search: it yields what it tells, is sent what it hears, and returns what it came upon."""
+LATE_S = 3.0
+"""Seconds after the end of its time that a second process is waited for; what is begun by then takes about one."""
 
 
+@dataclass(frozen=True)
 class Half:
     """One of two who search, or one who searches alone."""
 
-    def __init__(self, side: int = 0, other: Connection | None = None) -> None:
-        self.side = side
-        """0 or 1."""
-        self._other = other
-
-    @property
-    def alone(self) -> bool:
-        """Whether there is no other half."""
-        return self._other is None
+    side: Literal[0, 1] = 0
+    other: Literal["none", "beside", "in turn"] = "none"
+    """The other half: none, in a process beside this one, or in this process, taking turns."""
 
     def mine(self, everything: Sequence[T]) -> list[T]:
         """Every second one; all where there is no other half."""
-        return list(everything) if self._other is None else list(everything[self.side :: 2])
+        return list(everything) if self.other == "none" else list(everything[self.side :: 2])
 
-    def swap(self, told: T) -> T | None:
-        """Tell the other half something and wait for what it tells; None where there is none.
-
-        Raises EOFError or OSError where the other half has ended before.
-        """
-        if self._other is None:
-            return None
-        if self.side:  # the first tells first: two that both tell would wait for each other to listen
-            heard: T = self._other.recv()
-            self._other.send(told)
-        else:
-            self._other.send(told)
-            heard = self._other.recv()
-        return heard
+    def part(self, clock: Clock, share: float) -> Clock:
+        """A clock that stops after a share of the time left, of which each half gets as much where they take turns."""
+        if self.other == "in turn":  # the second comes when the first has had its half
+            share = share / (2 - share) if self.side else share / 2
+        return clock if share >= 1 else clock.part(share)
 
 
-def in_halves(search: Callable[[Half], T], *, worth_it: bool) -> list[T]:
-    """What a search came upon, half by half: one answer, or two where `worth_it` and there can be a second process.
+Begin = Callable[[Half], Search[T, A]]
 
-    What the second changes is its own; only its answer comes back, and has to be of plain values.
+
+def in_halves(first: Begin[T, A], second: Begin[T, A] | None, seconds: float) -> list[A]:
+    """What the halves of a search came upon; one answer where there is no second half.
+
+    Nothing that one half changes may be seen by the other; they hear of each other what both tell, and what the second
+    tells and answers has to be of plain values. `seconds`: the time that the search has; a second process that is ended
+    from outside, or hangs past this, is done without: its half is searched here. What goes wrong in a half is raised.
     """
-    if not (worth_it and _can_part()):
-        return [search(Half())]
-    here, there = multiprocessing.Pipe()
-    part = multiprocessing.get_context("fork").Process(target=_second, args=(search, here, there), daemon=True)
-    with warnings.catch_warnings():
-        # Later versions of Python warn where a library keeps threads of its own; those of numpy stand a copy.
-        warnings.simplefilter("ignore", DeprecationWarning)
-        part.start()
-    there.close()
+    if second is None:
+        return [_alone(first(Half()))]
+    other = _Second(second)
     try:
-        return [search(Half(0, here)), here.recv()]
-    except (EOFError, OSError):  # the second was ended from outside
-        return [search(Half())]
+        beside = other.part(seconds)
+        return _both(first(Half(0, "beside" if beside else "in turn")), other)
     finally:
-        here.close()
-        part.kill()
-        part.join()
+        other.end()
 
 
-def _second(search: Callable[[Half], Any], here: Connection, there: Connection) -> None:
-    here.close()
-    signal.signal(signal.SIGINT, signal.SIG_IGN)  # it ends with the first
+@dataclass(frozen=True)
+class _Told:
+    value: Any
+
+
+@dataclass(frozen=True)
+class _Done:
+    answer: Any
+
+
+@dataclass(frozen=True)
+class _Fault:
+    error: Exception
+
+
+def _step(search: Search[Any, Any], heard: object) -> _Told | _Done:
+    """What a half says when it has heard something: what it tells, or its answer."""
     try:
-        there.send(search(Half(1, there)))
-    except (EOFError, OSError):  # the first has ended, and nobody listens
-        return
+        return _Told(search.send(heard))
+    except StopIteration as end:
+        return _Done(end.value)
+
+
+def _alone(search: Search[T, A]) -> A:
+    said = _step(search, None)
+    while isinstance(said, _Told):
+        said = _step(search, None)
+    answer: A = said.answer
+    return answer
+
+
+def _both(first: Search[T, A], second: "_Second") -> list[A]:
+    """The answers of both; one whose other has answered hears nothing more."""
+    mine = _step(first, None)
+    theirs = second.said()
+    while isinstance(mine, _Told) or isinstance(theirs, _Told):
+        told, heard = (said.value if isinstance(said, _Told) else None for said in (mine, theirs))
+        going_on = isinstance(theirs, _Told)
+        if going_on:
+            second.hear(told)
+        if isinstance(mine, _Told):
+            mine = _step(first, heard)
+        if going_on:
+            theirs = second.said()
+    return [mine.answer, theirs.answer]
+
+
+class _Second:
+    """The second half: in a process of its own as long as there is one, else in this."""
+
+    def __init__(self, begin: Begin[Any, Any]) -> None:
+        self._begin = begin
+        self._heard: list[object] = [None]
+        """All that it has heard: when its process is lost, its search is done again here, and hears the same."""
+        self._turns = 0
+        """How much of that was heard by the search in this process."""
+        self._search: Search[Any, Any] | None = None
+        self._other: Literal["beside", "in turn"] = "in turn"
+        self._pipe: Connection | None = None
+        self._process: multiprocessing.process.BaseProcess | None = None
+        self._watch: threading.Timer | None = None
+
+    def part(self, seconds: float) -> bool:
+        """Begin in another process, a copy of this one; False where there can be none."""
+        if not _can_part():
+            return False
+        try:
+            self._start(seconds)
+        except (OSError, RuntimeError):  # refused: too many open files, processes or threads
+            self.end()
+            return False
+        self._other = "beside"
+        return True
+
+    def _start(self, seconds: float) -> None:
+        self._pipe, there = multiprocessing.Pipe()
+        context = multiprocessing.get_context("fork")
+        part = context.Process(target=_beside, args=(self._begin, self._pipe, there), daemon=True)
+        try:
+            self._process = part
+            _start_deaf(part)
+        finally:
+            there.close()
+        # A killed process says nothing more, and takes nothing: neither side of the pipe waits for ever.
+        self._watch = threading.Timer(min(seconds + LATE_S, threading.TIMEOUT_MAX), part.kill)
+        self._watch.daemon = True
+        self._watch.start()
+
+    def said(self) -> _Told | _Done:
+        """What it says to what it heard last. Raises what went wrong in it."""
+        if self._pipe is not None:
+            try:
+                said: _Told | _Done | _Fault = self._pipe.recv()
+            except (EOFError, OSError):
+                self.end()
+            else:
+                if isinstance(said, _Fault):
+                    raise said.error
+                return said
+        return self._said_here()
+
+    def _said_here(self) -> _Told | _Done:
+        if self._search is None:
+            self._search = self._begin(Half(1, self._other))
+        for heard in self._heard[self._turns :]:
+            said = _step(self._search, heard)
+        self._turns = len(self._heard)
+        return said
+
+    def hear(self, told: object) -> None:
+        """Tell it what the first tells."""
+        self._heard.append(told)
+        if self._pipe is not None:
+            try:
+                self._pipe.send(told)
+            except OSError:
+                self.end()
+
+    def end(self) -> None:
+        """End its process, if there is one."""
+        if self._watch is not None and self._watch.ident is not None:
+            self._watch.cancel()
+            self._watch.join()
+        if self._process is not None and self._process.pid is not None:
+            self._process.kill()
+            self._process.join()
+        if self._pipe is not None:
+            self._pipe.close()
+        self._watch = self._process = self._pipe = None
+
+
+def _start_deaf(part: multiprocessing.process.BaseProcess) -> None:
+    """Start a process that does not hear when people cut in: it ends with the first."""
+    heard = signal.pthread_sigmask(signal.SIG_BLOCK, {signal.SIGINT})  # a copy keeps what is blocked
+    try:
+        with warnings.catch_warnings():
+            # Later versions of Python warn where a library keeps threads of its own; those of numpy stand a copy.
+            warnings.simplefilter("ignore", DeprecationWarning)
+            part.start()
+    finally:
+        signal.pthread_sigmask(signal.SIG_SETMASK, heard)
+
+
+def _beside(begin: Begin[Any, Any], here: Connection, there: Connection) -> None:
+    """The second half in its own process: it tells, hears and answers through the pipe."""
+    here.close()  # else it would wait for itself when the first has ended
+    with suppress(EOFError, OSError, RuntimeError):  # the first has ended and nobody listens, or no thread can be had
+        threading.Thread(target=_end_with_the_first, daemon=True).start()
+        search = begin(Half(1, "beside"))
+        said = _step_or_fault(search, None)
+        while isinstance(said, _Told):
+            there.send(said)
+            said = _step_or_fault(search, there.recv())
+        if said is not None:
+            there.send(said)
+
+
+def _end_with_the_first() -> None:
+    """Wait for the first process to end, whatever ended it, and end this one."""
+    first = multiprocessing.parent_process()
+    if first is not None:
+        first.join()
+        os._exit(1)
+
+
+def _step_or_fault(search: Search[Any, Any], heard: object) -> _Told | _Done | _Fault | None:
+    """What a half says, or what went wrong in it; None where that cannot be told: the first will come upon it too."""
+    try:
+        return _step(search, heard)
+    except Exception as error:  # noqa: BLE001 - whatever it is, the first raises it
+        error.add_note("In the second process:\n" + "".join(traceback.format_exception(error)))
+        with suppress(Exception):
+            found: _Fault = pickle.loads(pickle.dumps(_Fault(error)))  # noqa: S301 - its own words
+            return found
+        return None
 
 
 def _can_part() -> bool:
     """Whether this process may be copied: with other threads at work a copy may wait for ever for what they hold."""
     return (
         "fork" in multiprocessing.get_all_start_methods()
-        and multiprocessing.cpu_count() > 1
+        and _cores() > 1
         and threading.active_count() == 1
         and not multiprocessing.current_process().daemon
     )
+
+
+def _cores() -> int:
+    """How many cores this process may use."""
+    return len(os.sched_getaffinity(0)) if hasattr(os, "sched_getaffinity") else os.cpu_count() or 1

@@ -1,11 +1,12 @@
 """What it costs to have a thing in each of some rooms: tried room by room, then put together from all tries."""
 
 from collections.abc import Sequence
+from functools import partial
 
 from solver.answers import SILENT
 from solver.clock import Clock
-from solver.elsewhere import Elsewhere, Heard, Target
-from solver.halves import Half, in_halves
+from solver.elsewhere import Elsewhere, Heard, Swaps, Target
+from solver.halves import Half, Search, in_halves
 from solver.trying import Trial
 
 SETTLE_SHARE = 0.05
@@ -31,7 +32,9 @@ def priced(trial: Trial, index: int, rooms: Sequence[int], clock: Clock) -> list
     work = Elsewhere(trial, index)
     trial.settle(clock.left() * SETTLE_SHARE)
     targets = [work.target(room) for room in rooms]
-    answers = in_halves(lambda half: _searched(work, targets, clock, half), worth_it=len(targets) > 1)
+    twin = work.twin(targets) if len(targets) > 1 else None
+    second = None if twin is None else partial(_searched, *twin, clock)
+    answers = in_halves(partial(_searched, work, targets, clock), second, clock.left())
     for heard in answers[1:]:
         work.hear(heard, targets)
     for target in targets:
@@ -40,29 +43,30 @@ def priced(trial: Trial, index: int, rooms: Sequence[int], clock: Clock) -> list
     return targets
 
 
-def _searched(work: Elsewhere, targets: Sequence[Target], clock: Clock, half: Half) -> Heard:
+def _searched(work: Elsewhere, targets: Sequence[Target], clock: Clock, half: Half) -> Search[Heard, Heard]:
     """What one half of the search finds for its rooms."""
     work.begin(half)
     mine = half.mine(targets)
-    first = clock.part(FIRST_SHARE)
+    first = half.part(clock, FIRST_SHARE)
     for n, target in enumerate(mine):
         _first(work, target, max(LEAST_S, first.left() / (len(mine) - n)))
     if work.trial.problem.driving:
-        _together(work, mine, clock)
-    for target in mine:
-        _few(work, target)
+        yield from _together(work, mine, clock)
+    last = half.part(clock, 1)
+    for n, target in enumerate(mine):
+        _few(work, target, max(LEAST_S, last.left() / (len(mine) - n)))
     return work.tell(mine)
 
 
-def _together(work: Elsewhere, targets: Sequence[Target], clock: Clock) -> None:
+def _together(work: Elsewhere, targets: Sequence[Target], clock: Clock) -> Swaps:
     """New patterns for all rooms, and the lowest that can be put together from them and from all tries."""
+    yield from work.swap()
     growing, rounds = clock.part(GROW_SHARE), max(1, round(MOST_ROUNDS * work.trial.options.effort))
     for leg in range(1, LEGS + 1):
-        work.swap()
-        until = growing.part(leg / LEGS) if leg < LEGS else growing
-        _grown(work, targets, until, max(1, rounds // LEGS))
-    work.swap()
-    work.choose(targets, Clock(max(LEAST_CHOICE_S, clock.left()), SILENT))
+        _grown(work, targets, work.half.part(growing, leg / LEGS), max(1, rounds // LEGS))
+        yield from work.swap()
+    last = Clock(max(LEAST_CHOICE_S, clock.left()), SILENT)
+    work.choose(targets, work.half.part(last, 1))
 
 
 def _grown(work: Elsewhere, targets: Sequence[Target], clock: Clock, rounds: int) -> None:
@@ -82,10 +86,10 @@ def _first(work: Elsewhere, target: Target, seconds: float) -> None:
     work.keep(target, trial.lower(starts, seconds * (1 - FEW_SHARE)))
 
 
-def _few(work: Elsewhere, target: Target) -> None:
+def _few(work: Elsewhere, target: Target, seconds: float) -> None:
     """The fewest moves, begun at a low plan where no other was found."""
     if target.few is None and target.lowest is not None:
         base = target.lowest.copy()
         base.problem = work.bound(target.room)
-        target.few = work.trial.few_moves(base, work.trial.wanted, LEAST_S)
+        target.few = work.trial.few_moves(base, work.trial.wanted, seconds)
         work.keep(target, target.few)

@@ -2,10 +2,11 @@
 
 from __future__ import annotations
 
+import copy
 import math
 from dataclasses import dataclass
 from functools import cached_property
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, Any
 
 from models.case import Case, Copy
 from models.gear import Thing
@@ -129,6 +130,16 @@ class Problem:
         self.piece_of = {piece.copy: piece.index for piece in self.pieces}
         self.fixed = tuple(fixed(self.case, self.locks, piece.copy) for piece in self.pieces)
         self.fits = self._every_fit()
+
+    def __deepcopy__(self, memo: dict[int, Any]) -> Problem:
+        """A problem that remembers by itself; what its case says never changes, and is shared."""
+        memo.update((id(piece), piece) for piece in self.pieces)
+        other = memo[id(self)] = copy.copy(self)
+        own = {key: list(found) for key, found in self.levels.items()}
+        other.levels = memo.setdefault(id(self.levels), own)
+        for name in ("remembered_s", "_lies", "patterns"):
+            setattr(other, name, copy.deepcopy(getattr(self, name), memo))
+        return other
 
     @cached_property
     def lowest2(self) -> tuple[int, ...]:

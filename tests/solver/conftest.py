@@ -1,5 +1,6 @@
 """Tiny cases for one rule at a time: a vehicle with wide limits, rooms and cubes of 200 mm as a test names them."""
 
+import os
 from collections.abc import Callable, Mapping
 from copy import deepcopy
 from dataclasses import dataclass, field
@@ -143,3 +144,12 @@ def pair() -> Tiny:
 def every_rule() -> tuple[Rule, ...]:
     """All rules of the model."""
     return RULES
+
+
+@pytest.fixture
+def two_cores(monkeypatch):
+    """As on a machine with two cores, in a process without other threads, that can be copied."""
+    if not hasattr(os, "fork"):
+        pytest.skip("processes cannot be copied here")
+    monkeypatch.setattr("os.sched_getaffinity", lambda _: {0, 1}, raising=False)
+    monkeypatch.setattr("threading.active_count", lambda: 1)

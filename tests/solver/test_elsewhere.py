@@ -1,11 +1,14 @@
 """What all tries of a question share: forced relaxed choices, filled rooms, and the lowest of the plan itself."""
 
+import copy
+import os
 from random import Random
 
 import pytest
 
+from benchmarks.generate import Wanted, made_case
 from models.case import Copy, copy_of
-from solver import Options, why_not
+from solver import Options, propose, why_not
 from solver.answers import SILENT
 from solver.clock import Clock
 from solver.elsewhere import Elsewhere
@@ -124,11 +127,68 @@ def test_what_is_put_together_names_the_copy_that_was_asked_for(pair):
     assert named == {str(Copy("one", 1)), str(Copy("one", 3))}
 
 
-def test_the_same_seed_gives_the_same_prices(pair):
-    asked = (pair.case(), plan_at(one=LOW, two=HIGH), Copy("one", 1), Options(effort=0.5, seconds=600.0, seed=3))
-    first, second = why_not(*asked), why_not(*asked)
-    assert first.rows == second.rows
-    assert first.lowest == second.lowest
+@pytest.fixture(scope="module")
+def many():
+    """A made trip with things in many spaces, and a thing to ask for."""
+    case = made_case(2, Wanted(24, 7, 3))
+    plan = propose(case, Options(effort=0.05, seconds=600.0)).plan
+    assert plan is not None
+    return case, plan, copy_of(plan.placements[8])
+
+
+@pytest.fixture
+def parted(request, monkeypatch):
+    """Counts the second processes that are begun."""
+    request.getfixturevalue("two_cores")
+    begun = list[int]()
+    fork = os.fork
+
+    def counted() -> int:
+        begun.append(fork())
+        return begun[-1]
+
+    monkeypatch.setattr("os.fork", counted)
+    return begun
+
+
+@pytest.mark.filterwarnings("ignore:This process:DeprecationWarning")
+def test_the_same_seed_gives_the_same_prices_in_two_processes_and_in_one(many, parted, monkeypatch):
+    case, plan, thing = many
+    asked = (case, plan, thing, Options(effort=0.2, seconds=600.0, seed=3))
+    first, again = why_not(*asked), why_not(*asked)
+    assert len(parted) == 2
+    monkeypatch.setattr("os.sched_getaffinity", lambda _: {0}, raising=False)
+    in_turn = why_not(*asked)
+    assert len(parted) == 2
+    assert len([row for row in first.rows if row.word != "cannot"]) > 2
+    assert first == again == in_turn
+
+
+def test_no_two_halves_of_any_seeds_share_their_chances(pair, monkeypatch):
+    drawn: list[float] = []
+    monkeypatch.setattr("solver.elsewhere.Random", lambda seed: drawn.append(Random(seed).random()))  # noqa: S311
+    for seed in range(3):
+        for half in (Half(0, "beside"), Half(1, "beside")):
+            Elsewhere(Trial(pair.case(), plan_at(one=LOW, two=BESIDE), Options(seed=seed)), 0).begin(half)
+    assert len(set(drawn)) == len(drawn) == 6
+
+
+def test_a_twin_begins_where_the_search_is_and_changes_by_itself(three):
+    trial = Trial(three.case(), plan_at(one=LOW, two=BESIDE), PLENTY)
+    work = Elsewhere(trial, trial.problem.piece_of[Copy("one", 1)])
+    trial.settle(60.0)
+    rooms = [trial.problem.room_of[name] for name in ("high", "higher")]
+    twin, targets = work.twin([work.target(room) for room in rooms])
+    assert twin.trial.lowest.at == trial.lowest.at
+    assert twin.patterns.heights() == (before := work.patterns.heights())
+    assert twin.problem.levels == (levels := copy.deepcopy(work.problem.levels))
+    assert twin.trial.problem.levels is twin.problem.levels
+    assert twin.trial.case is trial.case
+    assert twin.grow(targets, Clock(600.0, SILENT))
+    assert twin.patterns.heights() != before
+    assert twin.problem.levels != levels
+    assert work.patterns.heights() == before
+    assert work.problem.levels == levels
 
 
 @pytest.fixture
@@ -139,9 +199,9 @@ def three(pair):
 
 
 @pytest.mark.filterwarnings("ignore:This process:DeprecationWarning")
+@pytest.mark.usefixtures("two_cores")
 @pytest.mark.parametrize("threads", [1, 2], ids=["two processes", "one process"])
 def test_two_processes_find_what_one_finds(three, monkeypatch, threads):
-    monkeypatch.setattr("multiprocessing.cpu_count", lambda: 2)
     monkeypatch.setattr("threading.active_count", lambda: threads)
     case = three.case()
     found = why_not(case, plan_at(one=LOW, two=BESIDE), Copy("one", 1), PLENTY)
