@@ -5,12 +5,9 @@ halves take turns in this one, and find the same: only the clock can tell the di
 """
 
 import multiprocessing
-import os
 import pickle
-import signal
 import threading
 import traceback
-import warnings
 from collections.abc import Callable, Generator, Sequence
 from contextlib import suppress
 from dataclasses import dataclass
@@ -18,6 +15,7 @@ from multiprocessing.connection import Connection
 from typing import Any, Literal, TypeVar
 
 from solver.clock import Clock
+from solver.copies import can_part, end_with_the_first, start_deaf
 
 T = TypeVar("T")
 A = TypeVar("A")
@@ -130,7 +128,7 @@ class _Second:
 
     def part(self, seconds: float) -> bool:
         """Begin in another process, a copy of this one; False where there can be none."""
-        if not _can_part():
+        if not can_part():
             return False
         try:
             self._start(seconds)
@@ -146,7 +144,7 @@ class _Second:
         part = context.Process(target=_beside, args=(self._begin, self._pipe, there), daemon=True)
         try:
             self._process = part
-            _start_deaf(part)
+            start_deaf(part)
         finally:
             there.close()
         # A killed process says nothing more, and takes nothing: neither side of the pipe waits for ever.
@@ -197,23 +195,11 @@ class _Second:
         self._watch = self._process = self._pipe = None
 
 
-def _start_deaf(part: multiprocessing.process.BaseProcess) -> None:
-    """Start a process that does not hear when people cut in: it ends with the first."""
-    heard = signal.pthread_sigmask(signal.SIG_BLOCK, {signal.SIGINT})  # a copy keeps what is blocked
-    try:
-        with warnings.catch_warnings():
-            # Later versions of Python warn where a library keeps threads of its own; those of numpy stand a copy.
-            warnings.simplefilter("ignore", DeprecationWarning)
-            part.start()
-    finally:
-        signal.pthread_sigmask(signal.SIG_SETMASK, heard)
-
-
 def _beside(begin: Begin[Any, Any], here: Connection, there: Connection) -> None:
     """The second half in its own process: it tells, hears and answers through the pipe."""
     here.close()  # else it would wait for itself when the first has ended
     with suppress(EOFError, OSError, RuntimeError):  # the first has ended and nobody listens, or no thread can be had
-        threading.Thread(target=_end_with_the_first, daemon=True).start()
+        threading.Thread(target=end_with_the_first, daemon=True).start()
         search = begin(Half(1, "beside"))
         said = _step_or_fault(search, None)
         while isinstance(said, _Told):
@@ -221,14 +207,6 @@ def _beside(begin: Begin[Any, Any], here: Connection, there: Connection) -> None
             said = _step_or_fault(search, there.recv())
         if said is not None:
             there.send(said)
-
-
-def _end_with_the_first() -> None:
-    """Wait for the first process to end, whatever ended it, and end this one."""
-    first = multiprocessing.parent_process()
-    if first is not None:
-        first.join()
-        os._exit(1)
 
 
 def _step_or_fault(search: Search[Any, Any], heard: object) -> _Told | _Done | _Fault | None:
@@ -241,18 +219,3 @@ def _step_or_fault(search: Search[Any, Any], heard: object) -> _Told | _Done | _
             found: _Fault = pickle.loads(pickle.dumps(_Fault(error)))  # noqa: S301 - its own words
             return found
         return None
-
-
-def _can_part() -> bool:
-    """Whether this process may be copied: with other threads at work a copy may wait for ever for what they hold."""
-    return (
-        "fork" in multiprocessing.get_all_start_methods()
-        and _cores() > 1
-        and threading.active_count() == 1
-        and not multiprocessing.current_process().daemon
-    )
-
-
-def _cores() -> int:
-    """How many cores this process may use."""
-    return len(os.sched_getaffinity(0)) if hasattr(os, "sched_getaffinity") else os.cpu_count() or 1

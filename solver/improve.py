@@ -33,6 +33,7 @@ def improve(state: State, wanted: Sequence[Piece], random: Random, clock: Clock,
     turns = max(1, round(TURNS * effort))
     if clock.late():
         return state
+    patterns_of(state).try_again()
     pool, whole = ThreadPoolExecutor(2), False
     try:
         for turn in range(turns):

@@ -120,6 +120,10 @@ class Patterns:
         """Remember that a content was tried to lie in a room and did not."""
         _remember(self._failed, key)
 
+    def try_again(self) -> None:
+        """Forget what did not lie in a room: few orders were tried each time, and others may do."""
+        self._failed.clear()
+
     def within(self, most: Mapping[int, int], settled: bool = True) -> Iterator[Pattern]:
         """Patterns that hold no more of any class than so many, in the order in which they were first seen.
 
