@@ -5,6 +5,7 @@ Written for the search alone; the verifier adds the same masses up by itself.
 
 import math
 from dataclasses import dataclass
+from functools import cached_property
 
 from models.case import Case
 from models.stages import aboard, towing
@@ -31,7 +32,7 @@ class StageConstants:
     racks_left_g: tuple[int | None, ...]
     """By rack: mass of load still allowed in grams."""
 
-    @property
+    @cached_property
     def gross_left_g(self) -> int | None:
         """Mass of load still allowed by whichever total is nearer in grams."""
         known = [left for left in (self.total_left_g, self.train_left_g) if left is not None]

@@ -116,25 +116,25 @@ class State:
         room = self.problem.rooms[it.room]
         box = it.box
         cx, cy, cz = box[0] + box[3], box[1] + box[4], box[2] + box[5]
-        base2 = 2 * self.problem.constants.wheelbase
-        tied = is_tied(piece, room)
-        ahead = base2 - cx
-        for t, heaviest in enumerate(piece.most_g):
-            likely = sign * piece.likely_g[t]
-            worst = heaviest if ahead >= 0 else piece.least_g[t]
-            most = sign * heaviest
-            sums.most_g[t] += most
-            sums.rear[t] += most * cx
-            sums.front[t] += sign * worst * ahead
-            sums.likely_g[t] += likely
-            sums.likely_x[t] += likely * cx
-            sums.likely_y[t] += likely * cy
-            sums.likely_z[t] += likely * cz
-            sums.room_g[it.room][t] += most
-            if tied:
-                sums.tied_g[it.room][t] += most
-            for rack in room.racks:
-                sums.rack_g[rack][t] += most
+        ahead = sign * (2 * self.problem.constants.wheelbase - cx)
+        worst = piece.most_g if sign * ahead >= 0 else piece.least_g
+        # Every put and take comes here, so that the lists are looked up once and not at every stage.
+        most_g, rear, front, likely_g = sums.most_g, sums.rear, sums.front, sums.likely_g
+        likely_x, likely_y, likely_z = sums.likely_x, sums.likely_y, sums.likely_z
+        loads = [sums.room_g[it.room], *(sums.rack_g[rack] for rack in room.racks)]
+        if is_tied(piece, room):
+            loads.append(sums.tied_g[it.room])
+        for t, (heaviest, least, likely) in enumerate(zip(piece.most_g, worst, piece.likely_g, strict=True)):
+            grams, middle = sign * heaviest, sign * likely
+            most_g[t] += grams
+            rear[t] += grams * cx
+            front[t] += least * ahead
+            likely_g[t] += middle
+            likely_x[t] += middle * cx
+            likely_y[t] += middle * cy
+            likely_z[t] += middle * cz
+            for load in loads:
+                load[t] += grams
         if piece.thing.hazard:
             self._count_hazard(piece, room, sign)
 
