@@ -29,14 +29,20 @@ class Beside(Generic[T]):
         return self._other is None
 
     def result(self, seconds: float) -> T | None:
-        """What it gives, waited for so long at most; None where that has not come by then or came to grief."""
+        """What it gives, waited for so long at most; None where that has not come by then, or its process has ended.
+
+        Raises what the function raises.
+        """
         if self._other is None:
             return self._reckon()
-        found: T | None = None
+        found: tuple[T | None, Exception | None] = None, None
         with suppress(EOFError, OSError):
             here = self._other[1]
-            found = here.recv() if here.poll(max(0.0, seconds)) else None
-        return found
+            if here.poll(max(0.0, seconds)):
+                found = here.recv()
+        if found[1] is not None:
+            raise found[1]
+        return found[0]
 
     def end(self) -> None:
         """End the other process, whatever it is at."""
@@ -64,5 +70,10 @@ def _begun(reckon: Callable[[], T]) -> tuple[BaseProcess, Connection]:
 def _reckoned(reckon: Callable[[], T], here: Connection, there: Connection) -> None:
     here.close()
     threading.Thread(target=end_with_the_first, daemon=True).start()
+    found: tuple[T | None, Exception | None]
+    try:
+        found = reckon(), None
+    except Exception as error:  # noqa: BLE001 - whatever it is, the first raises it
+        found = None, error
     with suppress(OSError):  # the first has ended, and nobody listens
-        there.send(reckon())
+        there.send(found)

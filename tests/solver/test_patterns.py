@@ -224,6 +224,18 @@ def test_patterns_of_the_same_content_give_way_to_the_lowest(tiny):
     assert heights == [600, 500, 500]
 
 
+def test_what_did_not_fit_is_tried_again_when_a_new_part_of_the_search_begins(tiny):
+    tiny.space("bay")
+    tiny.thing("one")
+    problem = tiny.problem()
+    patterns = Patterns(problem, frozenset())
+    key = patterns.key(0, (), patterns.classes[0])
+    patterns.fail(key)
+    assert patterns.tried(key)
+    patterns.try_again()
+    assert not patterns.tried(key)
+
+
 def test_like_copies_are_one_class_and_a_locked_one_its_own(tiny):
     tiny.space("box")
     tiny.thing("can", 10, count=3)

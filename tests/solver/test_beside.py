@@ -1,0 +1,74 @@
+"""A reckoning beside the search gives what it would give here, and nothing that befalls it stops the rest."""
+
+import os
+import signal
+import time
+
+import pytest
+
+from solver import beside
+from solver.beside import Beside
+
+pytestmark = pytest.mark.filterwarnings("ignore:This process:DeprecationWarning")
+"""Those who run the tests have threads of their own; a user's process has none."""
+LONG_S = 60.0
+
+
+@pytest.mark.usefixtures("two_cores")
+def test_it_is_reckoned_in_another_process():
+    found = Beside(os.getpid)
+    assert (found.alone, found.result(LONG_S) != os.getpid()) == (False, True)
+    found.end()
+
+
+def test_with_one_core_it_is_reckoned_here_when_it_is_asked_for(monkeypatch):
+    monkeypatch.setattr("os.sched_getaffinity", lambda _: {0}, raising=False)
+    found = Beside(os.getpid)
+    assert (found.alone, found.result(0.0)) == (True, os.getpid())
+    found.end()
+
+
+@pytest.mark.usefixtures("two_cores")
+def test_beside_other_threads_it_is_reckoned_here(monkeypatch):
+    monkeypatch.setattr("threading.active_count", lambda: 2)
+    assert Beside(os.getpid).result(0.0) == os.getpid()
+
+
+@pytest.mark.usefixtures("two_cores")
+def test_where_a_process_is_refused_it_is_reckoned_here(monkeypatch):
+    def refused(_: object) -> None:
+        raise BlockingIOError
+
+    monkeypatch.setattr(beside, "start_deaf", refused)
+    assert Beside(os.getpid).result(0.0) == os.getpid()
+
+
+@pytest.mark.usefixtures("two_cores")
+def test_one_that_takes_too_long_gives_nothing_and_is_ended():
+    found = Beside(lambda: time.sleep(LONG_S))
+    assert found.result(0.01) is None
+    found.end()
+    assert found.alone
+
+
+@pytest.mark.usefixtures("two_cores")
+def test_one_that_is_killed_gives_nothing():
+    def killed() -> int:
+        os.kill(os.getpid(), signal.SIGKILL)
+        return 1
+
+    found = Beside(killed)
+    assert found.result(LONG_S) is None
+    found.end()
+
+
+@pytest.mark.usefixtures("two_cores")
+def test_what_goes_wrong_in_it_is_raised(capfd):
+    def wrong() -> int:
+        raise ZeroDivisionError
+
+    found = Beside(wrong)
+    with pytest.raises(ZeroDivisionError):
+        found.result(LONG_S)
+    found.end()
+    assert capfd.readouterr().err == ""
