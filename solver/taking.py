@@ -11,12 +11,12 @@ from solver.answers import Options
 from solver.asking import with_more
 from solver.contrast import HomeExplanation, WayToTake
 from solver.eligible import reasons
-from solver.explain import locks_on
+from solver.explain import not_kept
 from solver.footing import held
 from solver.insert import put
 from solver.problem import Piece
 from solver.trying import Trial, taken_out
-from solver.wording import lock_words
+from solver.unlocking import forbids, locks_on, without
 
 WAYS = 3
 """How many ways are looked for."""
@@ -32,18 +32,18 @@ def why_home(case: Case, plan: Plan, wanted: Copy, options: Options = Options(se
     piece = trial.problem.pieces[trial.problem.piece_of[wanted]]
     against = ((room.space.name, reasons(case, piece.thing, room.space)) for room in trial.problem.rooms)
     told = tuple((name, tuple((r.rule, r.says) for r in why)) for name, why in against if why)
-    lawful = tuple(trial.problem.rooms[r].space.name for r in sorted(trial.free_fits(piece.index)))
+    lawful = tuple(trial.problem.rooms[r].space.name for r in _open_to(trial, piece))
     ways = tuple(islice(_ways(trial, piece), WAYS)) if lawful else ()
-    locks = tuple(lock_words(lock) for lock in locks_on(trial, wanted) if lock.at_home)
+    locks = tuple(lock for lock in locks_on(trial.problem.locks, wanted) if not lock.carried)
     return HomeExplanation(wanted, told, lawful, ways, locks)
 
 
 def _ways(trial: Trial, piece: Piece) -> Iterator[WayToTake]:
     """As it is; else what is worth least stays instead; else more of a limit."""
     ends = time.monotonic() + trial.options.seconds
-    as_it_is = _with(trial, piece, None)
+    as_it_is = _with(trial, piece)
     if as_it_is is not None:
-        yield WayToTake(None, None, 0.0, as_it_is)
+        yield as_it_is
         return
     stays = held(trial.now)
     optional = [one for one in trial.wanted if not one.thing.must and one.index not in stays]
@@ -53,10 +53,10 @@ def _ways(trial: Trial, piece: Piece) -> Iterator[WayToTake]:
     for gone in optional:
         if time.monotonic() > half or found >= WAYS - 1:
             break
-        plan = _with(trial, piece, gone)
-        if plan is not None:
+        way = _with(trial, piece, gone)
+        if way is not None:
             found += 1
-            yield WayToTake(gone.copy, None, 0.0, plan)
+            yield way
     yield from _with_more(trial, piece, ends)
 
 
@@ -67,19 +67,31 @@ def _with_more(trial: Trial, piece: Piece, ends: float) -> Iterator[WayToTake]:
                 return
             options = replace(trial.options, seconds=ends - time.monotonic())
             other = Trial(with_more(trial.case, limit, more), trial.plan, options)
-            plan = _with(other, piece, None)
-            if plan is not None:
-                yield WayToTake(None, limit, more, plan)
+            way = _with(other, piece)
+            if way is not None:
+                yield replace(way, limit=limit, more_kg=more)
                 break
 
 
-def _with(trial: Trial, piece: Piece, gone: Piece | None) -> Plan | None:
-    """The plan with a piece added and another gone, few things moved; None when none was found."""
-    problem = trial.bound_to(piece.index, sorted(trial.free_fits(piece.index)))
+def _with(trial: Trial, piece: Piece, gone: Piece | None = None) -> WayToTake | None:
+    """A way with a piece added and another gone, few things moved; None when none was found."""
+    problem = trial.bound_to(piece.index, _open_to(trial, piece))
     state = trial.now.copy() if gone is None else taken_out(trial.now, gone.index)
     state.problem = problem
     put(state, piece)
     wanted = [one for one in [*trial.wanted, piece] if gone is None or one.index != gone.index]
     found = trial.few_moves(state, wanted, TRY_S)
-    mine = [lock for lock in locks_on(trial, piece.copy) if lock.at_home]
-    return None if found is None else trial.told(found, mine)
+    if found is None:
+        return None
+    lifted = not_kept(trial, piece.index, found)
+    plan = trial.told(found, without(trial.case, trial.plan.locks, lifted, piece.copy))
+    return WayToTake(None if gone is None else gone.copy, None, 0.0, plan, lifted)
+
+
+def _open_to(trial: Trial, piece: Piece) -> list[int]:
+    """Where a piece may be by itself: where no lock keeps it out if there is such a place, else wherever it may."""
+    lawful = sorted(trial.free_fits(piece.index))
+    locks = [lock for lock in locks_on(trial.problem.locks, piece.copy) if not lock.at_home]
+    rooms = trial.problem.rooms
+    kept = [r for r in lawful if not any(forbids(trial.case, lock, rooms[r].space) for lock in locks)]
+    return kept or lawful

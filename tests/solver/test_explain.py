@@ -43,7 +43,7 @@ BESIDE = ("low", (2200, 0, 500))
 def test_a_space_at_a_price_promises_what_the_verifier_finds(pair):
     case, plan = pair.case(), plan_at(one=LOW, two=BESIDE)
     found = why_not(case, plan, Copy("one", 1), PLENTY)
-    assert (found.space, found.locked_by, [row.space for row in found.rows]) == ("low", (), ["high"])
+    assert (found.space, found.locks, [row.space for row in found.rows]) == ("low", (), ["high"])
     row = row_of(found, "high")
     assert row.kind == "could"
     assert row.plan is not None
@@ -104,13 +104,6 @@ def test_a_better_plan_is_offered_and_is_better(pair):
     row = row_of(found, "low")
     assert row.word == "better"
     assert height(case, row.lowest) < height(case, found.lowest) - 1
-
-
-def test_what_is_asked_for_says_who_asked(pair):
-    pair.trip["locks"] = [{"thing": "one", "in": "low", "by": "Mara", "because": "always there"}]
-    found = why_not(pair.case(), plan_at(one=LOW, two=BESIDE), Copy("one", 1), PLENTY)
-    assert found.locked_by == ("one is locked in low (Mara: always there)",)
-    assert row_of(found, "high").kind == "could"
 
 
 def test_a_thing_that_has_no_lawful_place_stays_for_that(pair):
