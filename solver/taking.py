@@ -14,6 +14,7 @@ from solver.eligible import reasons
 from solver.explain import not_kept
 from solver.footing import held
 from solver.insert import put
+from solver.pins import needed
 from solver.problem import Piece
 from solver.trying import Trial, taken_out
 from solver.unlocking import forbids, locks_on, without
@@ -46,7 +47,7 @@ def _ways(trial: Trial, piece: Piece) -> Iterator[WayToTake]:
         yield as_it_is
         return
     stays = held(trial.now)
-    optional = [one for one in trial.wanted if not one.thing.must and one.index not in stays]
+    optional = [one for one in trial.wanted if not needed(trial.problem, one) and one.index not in stays]
     optional.sort(key=lambda one: (one.thing.carry or 0, -one.heaviest_g, one.index))
     half = time.monotonic() + trial.options.seconds * 0.6
     found = 0

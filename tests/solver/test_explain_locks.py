@@ -8,7 +8,7 @@ from models.case import Case, Copy, copy_of
 from models.plan import Plan
 from models.rules import Rule
 from models.trip import Lock
-from solver import Explanation, Options, Row, lock_words, unlocked, why_home, why_not
+from solver import Explanation, Options, Row, lock_words, unlocked, why_home, why_not, with_more
 from verifier import check
 
 PLENTY = Options(effort=0.5, seconds=600.0)
@@ -197,3 +197,16 @@ def test_where_its_locks_leave_no_place_it_is_tried_without_them(pair):
     (lifted,) = way.lifted
     assert lifted.not_in == spaces(way.plan)[Copy("three", 1)]
     assert broken(unlocked(case, way.lifted, Copy("three", 1)), way.plan) == set()
+
+
+@ANY_OWNER
+@pytest.mark.parametrize("says", [{"in": "low"}, {"carried": True}], ids=["in its space", "coming along"])
+def test_what_is_locked_to_come_is_not_left_at_home_instead(pair, of_trip, says):
+    pair.thing("dear", carry=90)
+    pair.thing("cheap", carry=20)
+    pair.vehicle["limits"]["gvm_kg"] = 2034
+    places = {"one": LOW, "two": BESIDE, "cheap": ("low", (2000, 200, 500))}
+    case, plan = asked(pair, of_trip, lock("cheap", **says), **places)
+    (way,) = why_home(case, plan, Copy("dear", 1), PLENTY).ways
+    assert (way.leave, way.limit) == (None, "total")
+    assert broken(with_more(case, "total", way.more_kg), way.plan) == set()
