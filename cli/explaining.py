@@ -145,8 +145,10 @@ def _way(read: PlanRead, files: LockFiles, copy: Copy, way: WayToTake) -> WayTol
 
 
 def _says(case: Case, way: WayToTake) -> str:
+    along = f", and {', '.join(map(str, way.along))} come{'' if way.along[1:] else 's'} along" if way.along else ""
     if way.limit is not None:
-        return f"with {way.more_kg:g} kg more of the limit of the {way.limit}"
+        return f"with {way.more_kg:g} kg more of the limit of the {way.limit}{along}"
     if way.leave is None:
-        return "there is room for it as it is"
-    return f"leave {way.leave} at home instead (worth {case.thing_named[way.leave.thing].carry:g} of 100 to you)"
+        return f"there is room for it as it is{along}"
+    worth = case.thing_named[way.leave.thing].carry
+    return f"leave {way.leave} at home instead (worth {worth:g} of 100 to you){along}"

@@ -86,6 +86,8 @@ class WayToTake:
     plan: Plan
     lifted: tuple[Lock, ...] = ()
     """Locks on it, of the trip or the plan, that this way does not keep."""
+    along: tuple[Copy, ...] = ()
+    """What comes along because it does not come without: companions, and copies that come all or none."""
 
 
 @dataclass(frozen=True)

@@ -197,6 +197,18 @@ def test_why_something_stays_at_home_and_how_it_could_come(run, trip):
     assert run("check", trip / "out.yaml").exit_code == 0
 
 
+def test_what_comes_along_is_named(run, trip):
+    more = (
+        "- {name: lantern, mass_kg: 0.5, size_mm: [80, 80, 120], access: seldom, carry: 20, with: [lamp oil]}\n"
+        "- {name: lamp oil, mass_kg: 0.5, size_mm: [80, 80, 120], access: seldom, carry: 10}\n"
+    )
+    (trip / "gear.yaml").write_text((trip / "gear.yaml").read_text("utf-8").rstrip() + "\n" + more, "utf-8")
+    found = run("explain", trip / "plan.yaml", "--left", "lantern", "-o", trip / "out.yaml")
+    assert found.exit_code == 0, found.output
+    assert "there is room for it as it is, and lamp oil comes along: height" in " ".join(found.stdout.split())
+    assert run("check", trip / "out.yaml").exit_code == 0
+
+
 @pytest.mark.parametrize("words", [("first aid kit",), ("tent",), ("--left", "camp chair #2"), ("--left", "shovel")])
 def test_a_plan_that_is_broken_itself_is_explained_and_is_no_fault_of_ours(run, trip, words):
     """The tool box is pushed into the tent, and the shovel is left behind."""

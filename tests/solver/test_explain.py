@@ -136,6 +136,37 @@ def test_ways_to_take_a_thing_where_the_total_is_used_up(pair):
     assert check(with_more(case, "total", 10), more.plan).broken == ()
 
 
+def test_what_does_not_come_without_another_takes_it_along(pair):
+    pair.thing("panel", carry=40, **{"with": ["pack"]})
+    pair.thing("pack", carry=20, count=2, all_or_none=True)
+    case = pair.case()
+    (way,) = why_home(case, plan_at(one=LOW, two=BESIDE), Copy("panel", 1), PLENTY).ways
+    assert way.along == (Copy("pack", 1), Copy("pack", 2))
+    assert check(case, way.plan).broken == ()
+    assert "panel" in {place.thing for place in way.plan.placements}
+
+
+@pytest.mark.parametrize("because", ["a lock", "no place"])
+def test_what_would_come_along_and_cannot_leaves_no_way(pair, because):
+    pair.thing("panel", carry=40, **{"with": ["pack"]})
+    pair.thing("pack", carry=20, **({} if because == "a lock" else {"size_mm": [900, 100, 100]}))
+    if because == "a lock":
+        pair.trip["locks"] = [{"thing": "pack", "at_home": True}]
+    assert why_home(pair.case(), plan_at(one=LOW, two=BESIDE), Copy("panel", 1), PLENTY).ways == ()
+
+
+def test_what_something_aboard_needs_is_not_left_instead(pair):
+    pair.thing("dear", carry=90)
+    pair.thing("panel", carry=60, **{"with": ["pack"]})
+    pair.thing("pack", carry=20)
+    pair.vehicle["limits"]["gvm_kg"] = 2044
+    case = pair.case()
+    places = {"panel": ("low", (2000, 200, 500)), "pack": ("low", (2200, 200, 500))}
+    ways = why_home(case, plan_at(one=LOW, two=BESIDE, **places), Copy("dear", 1), PLENTY).ways
+    assert [(way.leave, way.limit) for way in ways] == [(Copy("panel", 1), None), (None, "total")]
+    assert check(case, ways[0].plan).broken == ()
+
+
 def test_the_price_of_a_limit_names_what_comes_along(pair):
     pair.thing("dear", carry=90)
     pair.vehicle["limits"]["gvm_kg"] = 2025
