@@ -4,7 +4,7 @@ All searches of one plan share what has lain in single spaces, and every layout 
 plan's own lowest is one figure, and no space can seem better than a plan that may use it.
 """
 
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterable
 from random import Random
 
 from models.case import Case, Copy, copy_of
@@ -19,6 +19,7 @@ from solver.plans import from_plan
 from solver.problem import Problem
 from solver.recombine import lowest
 from solver.state import Lying, State
+from solver.unlocking import others_locks
 
 LONGEST_S = 300.0
 """Cap on one search in seconds, a safety net: searches are as long as their effort says."""
@@ -98,14 +99,3 @@ class Reference:
         for column in (column for column, cost in near if cost < NEAR_MM):
             key = (column.room, *sorted((problem.pieces[it.piece].kind, it.box) for it in column.lying))
             self._seen.setdefault(key, (column.room, column.lying))
-
-
-def others_locks(case: Case, lock: Lock, copy: Copy) -> Iterator[Lock]:
-    """What stays of a lock when a copy is free of it: one lock for each other copy where it was on all of its kind."""
-    if lock.thing != copy.thing:
-        yield lock
-    elif lock.copy_number is None:
-        others = (one for one in case.copies if one.thing == copy.thing and one != copy)
-        yield from (lock.model_copy(update={"copy_number": one.number}) for one in others)
-    elif lock.copy_number != copy.number:
-        yield lock

@@ -1,11 +1,29 @@
 """What an explanation tells of a search's answer: every figure recomputed by the verifier."""
 
-from cli.figures import broken_count, figures, height_mm, sound_offer, weighing, without_locks_on
+from collections.abc import Iterator, Sequence
+from pathlib import Path
+
+from cli.figures import broken_count, figures, height_mm, sound_offer, weighing
 from models.case import Case, Copy, copy_of
 from models.plan import Plan
 from models.reading import PlanRead
-from report.explained import Explained, Figures, HomeExplained, Offer, RowTold, WayTold
-from solver import Explanation, HomeExplanation, Options, Row, WayToTake, how_much, why_home, why_not, with_more
+from models.rules import Rule
+from models.trip import Lock
+from report.explained import Explained, Figures, HomeExplained, LockTold, Offer, RowTold, WayTold
+from solver import (
+    Explanation,
+    HomeExplanation,
+    Options,
+    Row,
+    WayToTake,
+    forbids,
+    how_much,
+    lock_words,
+    unlocked,
+    why_home,
+    why_not,
+    with_more,
+)
 
 STILL_BROKEN = "what this plan breaks would stay broken"
 """What is told of a change that is found from a broken plan and does not mend it."""
@@ -17,12 +35,12 @@ HALVINGS = 9
 def why_here(read: PlanRead, plan_file: str, copy: Copy, instead: str | None, options: Options) -> Explained:
     """Why a copy is where it is; `instead` looks closely at one space."""
     found = why_not(read.case, read.plan, copy, options, instead)
-    free = without_locks_on(read.case, copy)
-    teller = _Teller(free, read.plan, found, instead is not None)
+    files = LockFiles(read, plan_file, copy)
+    teller = _Teller(read, files, found, instead is not None)
     return Explained(
         copy,
         found.space,
-        found.locked_by,
+        tuple(files.told(found.locks)),
         tuple(teller.row(row) for row in found.rows),
         plan_file,
         tuple((c, p.space) for p in read.plan.placements if (c := copy_of(p)).thing == copy.thing and c != copy),
@@ -31,31 +49,57 @@ def why_here(read: PlanRead, plan_file: str, copy: Copy, instead: str | None, op
     )
 
 
+class LockFiles:
+    """Locks on a copy as people hear of them, with the file that says so."""
+
+    def __init__(self, read: PlanRead, plan_file: str, copy: Copy) -> None:
+        self._case = read.case
+        self._here = next((place for place in read.plan.placements if copy_of(place) == copy), None)
+        trip = str(Path(plan_file).parent / read.plan.trip)
+        self._files = ((read.case.trip.locks, trip, True), (read.plan.locks, plan_file, False))
+
+    def told(self, locks: Sequence[Lock]) -> Iterator[LockTold]:
+        """Some locks, once for each file that has them."""
+        for lock in locks:
+            for has, file, of_trip in self._files:
+                if lock in has:
+                    yield LockTold(lock_words(lock), file, of_trip, lock.not_in is not None, self._kept(lock))
+
+    def _kept(self, lock: Lock) -> bool:
+        """Whether the plan keeps a lock on the copy."""
+        if self._here is None:
+            return lock.in_ is None
+        return not forbids(self._case, lock, self._case.space_named[self._here.space], self._here.corner_mm)
+
+
 class _Teller:
     """The rows of an explanation, one after the other."""
 
-    def __init__(self, case: Case, plan: Plan, found: Explanation, deep: bool) -> None:
-        self.case, self.plan, self.found, self.deep = case, plan, found, deep
-        self.now: Figures = figures(case, plan)
-        self.lowest_mm = height_mm(case, found.lowest)
+    def __init__(self, read: PlanRead, files: LockFiles, found: Explanation, deep: bool) -> None:
+        self.case, self.plan, self.files, self.found, self.deep = read.case, read.plan, files, found, deep
+        self.now: Figures = figures(read.case, read.plan)
+        self.lowest_mm = height_mm(read.case, found.lowest)
 
     def row(self, row: Row) -> RowTold:
         """A space with what stands against it, or with its price."""
         why = tuple(f"{rule.value}: {says}" for rule, says in row.rules)
+        lifted = tuple(self.files.told(row.lifted))
         if row.plan is None or row.lowest is None:
             demands = () if row.conflict is None else tuple(one.says for one in row.conflict.demands)
-            return RowTold(row.space, row.kind, why, row.in_any_plan, demands=demands)
+            return RowTold(row.space, row.kind, why, row.in_any_plan, demands=demands, lifted=lifted)
         told = self._offer(row.plan, row)
         if told is None:
-            return RowTold(row.space, "none found", (*why, STILL_BROKEN))
+            locked = (f"{Rule.LOCK.value}: {lock_words(lock)}" for lock in row.lifted)
+            return RowTold(row.space, "none found", (*why, *locked, STILL_BROKEN), lifted=lifted)
         there_mm = height_mm(self.case, self._checked(row.lowest, row))
         price = there_mm - self.lowest_mm
         under = self._under_kg(row.lowest, price) if self.deep else None
         heights = (self.lowest_mm, there_mm)
-        return RowTold(row.space, row.kind, why, False, told, price, heights, how_much(price), under)
+        return RowTold(row.space, row.kind, why, False, told, price, heights, how_much(price), under, lifted=lifted)
 
     def _offer(self, plan: Plan, row: Row) -> Offer | None:
-        return sound_offer(self.case, self.plan, plan, f"explain {self.found.copy} in {row.space}", self.now)
+        case = unlocked(self.case, row.lifted, self.found.copy)
+        return sound_offer(case, self.plan, plan, f"explain {self.found.copy} in {row.space}", self.now)
 
     def _checked(self, plan: Plan, row: Row) -> Plan:
         if self.deep:
@@ -78,29 +122,33 @@ class _Teller:
         return height_mm(case, lowest) - height_mm(case, self.found.lowest)
 
 
-def why_at_home(read: PlanRead, copy: Copy, options: Options) -> HomeExplained:
+def why_at_home(read: PlanRead, plan_file: str, copy: Copy, options: Options) -> HomeExplained:
     """Why a copy stays at home, and ways to take it."""
     found = why_home(read.case, read.plan, copy, options)
     against = tuple((space, tuple(f"{rule.value}: {says}" for rule, says in why)) for space, why in found.rules)
-    broken = broken_count(read.case, read.plan)
-    return HomeExplained(copy, found.locked_by, against, found.lawful, _ways(read, found), broken)
+    broken, files = broken_count(read.case, read.plan), LockFiles(read, plan_file, copy)
+    ways = _ways(read, files, found)
+    return HomeExplained(copy, tuple(files.told(found.locks)), against, found.lawful, ways, broken)
 
 
-def _ways(read: PlanRead, found: HomeExplanation) -> tuple[WayTold, ...]:
-    free = without_locks_on(read.case, found.copy)
-    told = (_way(read, free, found.copy, one) for one in found.ways)
+def _ways(read: PlanRead, files: LockFiles, found: HomeExplanation) -> tuple[WayTold, ...]:
+    told = (_way(read, files, found.copy, one) for one in found.ways)
     return tuple(one for one in told if one is not None)
 
 
-def _way(read: PlanRead, free: Case, copy: Copy, way: WayToTake) -> WayTold | None:
+def _way(read: PlanRead, files: LockFiles, copy: Copy, way: WayToTake) -> WayTold | None:
+    free = unlocked(read.case, way.lifted, copy)
     case = free if way.limit is None else with_more(free, way.limit, way.more_kg)
     told = sound_offer(case, read.plan, way.plan, f"explain --left {copy}")
-    return None if told is None else WayTold(_says(read.case, way), told, way.limit is None)
+    lifted = tuple(files.told(way.lifted))
+    return None if told is None else WayTold(_says(read.case, way), told, way.limit is None, lifted)
 
 
 def _says(case: Case, way: WayToTake) -> str:
+    along = f", and {', '.join(map(str, way.along))} come{'' if way.along[1:] else 's'} along" if way.along else ""
     if way.limit is not None:
-        return f"with {way.more_kg:g} kg more of the limit of the {way.limit}"
+        return f"with {way.more_kg:g} kg more of the limit of the {way.limit}{along}"
     if way.leave is None:
-        return "there is room for it as it is"
-    return f"leave {way.leave} at home instead (worth {case.thing_named[way.leave.thing].carry:g} of 100 to you)"
+        return f"there is room for it as it is{along}"
+    worth = case.thing_named[way.leave.thing].carry
+    return f"leave {way.leave} at home instead (worth {worth:g} of 100 to you){along}"

@@ -1,6 +1,6 @@
 """A plan in a few figures, all of them from the verifier and from what the hands have to do."""
 
-from models.case import Case, Copy, copy_of
+from models.case import Case, copy_of
 from models.plan import Plan
 from models.rules import Rule
 from packing import getting_at_s, moves_between
@@ -74,16 +74,6 @@ def _accepted(case: Case, plan: Plan, verdict: Verdict, other: Plan, asked: str,
     refuse_what_is_broken(verdict, f"{case.digest}, {asked}")
     then = figures(case, other, verdict)
     return Offer(other, now or figures(case, plan), then, moves_between(case, plan, other))
-
-
-def without_locks_on(case: Case, copy: Copy) -> Case:
-    """The case with the trip's locks on a copy taken away, to judge a plan that puts it elsewhere."""
-    kept = tuple(
-        lock
-        for lock in case.trip.locks
-        if lock.thing != copy.thing or lock.copy_number not in {None, copy.number} or lock.not_in is not None
-    )
-    return case.model_copy(update={"trip": case.trip.model_copy(update={"locks": kept})})
 
 
 def weighing(case: Case, thing: str, mass_kg: float) -> Case:

@@ -5,7 +5,7 @@ from dataclasses import asdict
 from typing import Any
 
 from models.case import Copy
-from report.explained import Explained, HomeExplained, LimitTold, Offer, RowTold
+from report.explained import Explained, HomeExplained, LimitTold, LockTold, Offer, RowTold, WayTold
 from report.json_view import plan_view
 from report.moves_view import moves_view
 
@@ -32,7 +32,8 @@ def explain_view(told: Explained) -> dict[str, Any]:
     return {
         **copy_view(told.copy),
         "space": told.space,
-        "asked_for": list(told.asked_for),
+        "asked_for": [lock.words for lock in told.asked_for],
+        "locks": _locks(told.locks),
         "others": [{**copy_view(copy), "space": space} for copy, space in told.others],
         "rows": [_row(row) for row in told.rows],
     }
@@ -41,17 +42,32 @@ def explain_view(told: Explained) -> dict[str, Any]:
 def _row(row: RowTold) -> dict[str, Any]:
     keys = ("space", "kind", "in_any_plan", "price_mm", "word", "under_kg")
     lists = {"why": list(row.why), "demands": list(row.demands), "lowest_mm": list(row.lowest_mm or ())}
-    return {**{key: getattr(row, key) for key in keys}, **lists, "offer": offer_view(row.offer)}
+    return {
+        **{key: getattr(row, key) for key in keys},
+        **lists,
+        "lifted": _locks(row.lifted),
+        "offer": offer_view(row.offer),
+    }
+
+
+def _locks(locks: Sequence[LockTold]) -> list[dict[str, Any]]:
+    return [{"says": lock.words, "file": lock.file, "of_trip": lock.of_trip} for lock in locks]
+
+
+def _way(way: WayTold) -> dict[str, Any]:
+    plain = {"says": way.says, "writable": way.writable}
+    return {**plain, "lifted": _locks(way.lifted), "offer": offer_view(way.offer)}
 
 
 def home_explained_view(told: HomeExplained) -> dict[str, Any]:
     """Why a copy stays at home."""
     return {
         **copy_view(told.copy),
-        "asked_for": list(told.asked_for),
+        "asked_for": [lock.words for lock in told.asked_for],
+        "locks": _locks(told.locks),
         "against": {space: list(why) for space, why in told.against},
         "lawful": list(told.lawful),
-        "ways": [{"says": way.says, "writable": way.writable, "offer": offer_view(way.offer)} for way in told.ways],
+        "ways": [_way(way) for way in told.ways],
     }
 
 

@@ -48,6 +48,25 @@ def difference(one: float | None, other: float | None) -> float | None:
 
 
 @dataclass(frozen=True)
+class LockTold:
+    """A lock in words, with the file that says so."""
+
+    words: str
+    file: str
+    of_trip: bool
+    """Whether the trip says so, whose locks no plan can drop; else the plan itself."""
+    out: bool = False
+    """Whether it says what a thing stays out of; else where it stays."""
+    kept: bool = True
+    """Whether the plan keeps it."""
+
+    @property
+    def says(self) -> str:
+        """The lock and who says so."""
+        return f"{self.words}, says {self.file}"
+
+
+@dataclass(frozen=True)
 class RowTold:
     """One other space."""
 
@@ -68,6 +87,13 @@ class RowTold:
     """The mass under which the price would be under a millimetre, all else as in that change."""
     demands: tuple[str, ...] = ()
     """Demands that are proven not to hold together with it there."""
+    lifted: tuple[LockTold, ...] = ()
+    """Locks on it that stand against it there: what is told was tried without them."""
+
+    @property
+    def against_trip(self) -> bool:
+        """Whether a lock of the trip stands against it, so that no plan can have it there yet."""
+        return any(lock.of_trip for lock in self.lifted)
 
 
 @dataclass(frozen=True)
@@ -76,8 +102,8 @@ class Explained:
 
     copy: Copy
     space: str
-    asked_for: tuple[str, ...]
-    """Locks that keep it where it is."""
+    locks: tuple[LockTold, ...]
+    """Locks on where it is, of the trip and of the plan."""
     rows: tuple[RowTold, ...]
     plan_file: str
     others: tuple[tuple[Copy, str], ...] = ()
@@ -86,6 +112,11 @@ class Explained:
     """Whether one space was asked about."""
     broken: int = 0
     """How many limits or rules the plan itself breaks."""
+
+    @property
+    def asked_for(self) -> tuple[LockTold, ...]:
+        """Locks that keep it where it is."""
+        return tuple(lock for lock in self.locks if lock.kept and not lock.out)
 
 
 @dataclass(frozen=True)
@@ -96,6 +127,8 @@ class WayTold:
     offer: Offer
     writable: bool = True
     """Whether its plan holds with the limits as they are."""
+    lifted: tuple[LockTold, ...] = ()
+    """Locks on the thing that it does not keep."""
 
 
 @dataclass(frozen=True)
@@ -103,13 +136,19 @@ class HomeExplained:
     """Why a copy stays at home."""
 
     copy: Copy
-    asked_for: tuple[str, ...]
+    locks: tuple[LockTold, ...]
+    """Locks on it, of the trip and of the plan."""
     against: tuple[tuple[str, tuple[str, ...]], ...]
     """Spaces that may never hold it, with what stands against each."""
     lawful: tuple[str, ...]
     ways: tuple[WayTold, ...]
     broken: int = 0
     """How many limits or rules the plan itself breaks."""
+
+    @property
+    def asked_for(self) -> tuple[LockTold, ...]:
+        """Locks that keep it at home."""
+        return tuple(lock for lock in self.locks if lock.kept and not lock.out)
 
 
 @dataclass(frozen=True)

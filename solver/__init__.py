@@ -9,6 +9,8 @@ from solver.price import Price, price_of
 from solver.revise import Revision, made_anew, revise
 from solver.search import propose
 from solver.taking import why_home
+from solver.unlocking import forbids, unlocked
+from solver.wording import lock_words
 
 __all__ = [
     "SILENT",
@@ -27,11 +29,14 @@ __all__ = [
     "Status",
     "WayOut",
     "WayToTake",
+    "forbids",
     "how_much",
+    "lock_words",
     "made_anew",
     "price_of",
     "propose",
     "revise",
+    "unlocked",
     "why_home",
     "why_not",
     "with_more",

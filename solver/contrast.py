@@ -6,6 +6,7 @@ from typing import Literal
 from models.case import Copy
 from models.plan import Plan
 from models.rules import Rule
+from models.trip import Lock
 from solver.answers import Conflict
 
 HARDLY_MM = 1.0
@@ -40,6 +41,8 @@ class Row:
     """The lowest plan found with it there."""
     conflict: Conflict | None = None
     """Demands that cannot hold together with it there, where that is proven."""
+    lifted: tuple[Lock, ...] = ()
+    """Locks on it, of the trip or the plan, that stand against it there: what was tried is without them."""
 
     @property
     def word(self) -> str:
@@ -67,8 +70,8 @@ class Explanation:
     rows: tuple[Row, ...]
     lowest: Plan
     """The lowest plan found with the same things; the plan itself where none lower was found."""
-    locked_by: tuple[str, ...] = ()
-    """Locks that keep it where it is, in words."""
+    locks: tuple[Lock, ...] = ()
+    """Locks on it, of the trip or the plan, but those that say no more than that it comes."""
 
 
 @dataclass(frozen=True)
@@ -81,6 +84,10 @@ class WayToTake:
     """A limit that is raised."""
     more_kg: float
     plan: Plan
+    lifted: tuple[Lock, ...] = ()
+    """Locks on it, of the trip or the plan, that this way does not keep."""
+    along: tuple[Copy, ...] = ()
+    """What comes along because it does not come without: companions, and copies that come all or none."""
 
 
 @dataclass(frozen=True)
@@ -93,5 +100,5 @@ class HomeExplanation:
     lawful: tuple[str, ...]
     """Spaces that may hold it."""
     ways: tuple[WayToTake, ...]
-    locked_by: tuple[str, ...] = ()
-    """Locks that keep it at home, in words."""
+    locks: tuple[Lock, ...] = ()
+    """Locks on it, of the trip or the plan, but those that say no more than that it comes."""

@@ -21,7 +21,8 @@ from solver.problem import Piece
 from solver.seen import seen_conflict
 from solver.state import State, lying
 from solver.trying import Trial
-from solver.wording import lock_words
+from solver.unlocking import forbids, locks_on, others_locks, without
+from solver.wording import fixed_words
 
 
 def why_not(
@@ -46,15 +47,8 @@ def why_not(
         trial.problem.rooms[here].space.name,
         tuple(rows[room] for room in rooms),
         plan if trial.lowest is trial.now else trial.told(trial.lowest),
-        tuple(lock_words(lock) for lock in locks_on(trial, wanted) if lock.in_ or lock.at_mm),
+        tuple(lock for lock in locks_on(trial.problem.locks, wanted) if not lock.carried),
     )
-
-
-def locks_on(trial: Trial, wanted: Copy) -> list[Lock]:
-    """Locks on a copy."""
-    return [
-        lock for lock in trial.problem.locks if lock.thing == wanted.thing and lock.copy_number in (None, wanted.number)
-    ]
 
 
 def _forbidden(trial: Trial, index: int, room: int) -> Row:
@@ -67,20 +61,23 @@ def _forbidden(trial: Trial, index: int, room: int) -> Row:
 def _price(trial: Trial, index: int, target: Target, deep: bool) -> Row:
     """What it costs to have a piece in a room."""
     room = target.room
-    name = trial.problem.rooms[room].space.name
+    space = trial.problem.rooms[room].space
     if target.few is not None and target.lowest is not None:
-        return _row(trial, index, name, target.few, target.lowest)
+        return _row(trial, index, space.name, target.few, target.lowest)
     conflict = _proof(trial, index, room) if deep else None
+    on_it = locks_on(trial.problem.locks, trial.problem.pieces[index].copy)
+    lifted = tuple(lock for lock in on_it if forbids(trial.case, lock, space))
+    locked = tuple((Rule.LOCK, f"it {fixed_words(lock)}") for lock in lifted)
+    why = (*locked, *_blocks(trial, index, room))
     if conflict is not None:
-        return Row(name, "cannot", _blocks(trial, index, room), in_any_plan=True, conflict=conflict)
-    return Row(name, "none found", _blocks(trial, index, room))
+        return Row(space.name, "cannot", why, in_any_plan=True, conflict=conflict, lifted=lifted)
+    return Row(space.name, "none found", why, lifted=lifted)
 
 
 def _proof(trial: Trial, index: int, room: int) -> Conflict | None:
-    """Demands that are proven not to hold together with a piece in a room."""
+    """Demands that are proven not to hold together with a piece in a room, free of all locks on it."""
     piece, case = trial.problem.pieces[index], trial.case
-    mine = locks_on(trial, piece.copy)
-    kept = tuple(lock for lock in trial.problem.locks if lock not in mine)
+    kept = tuple(one for lock in trial.problem.locks for one in others_locks(case, lock, piece.copy))
     there = Lock.model_validate(
         {"thing": piece.copy.thing, "copy": piece.copy.number, "in": trial.problem.rooms[room].space.name}
     )
@@ -90,22 +87,32 @@ def _proof(trial: Trial, index: int, room: int) -> Conflict | None:
 
 
 def _row(trial: Trial, index: int, name: str, few: State, lowest: State) -> Row:
-    now, problem = trial.now, trial.problem
+    now, problem, copy = trial.now, trial.problem, trial.problem.pieces[index].copy
     moved = [i for i in sorted(few.at) if i != index and few.at[i].box != now.at[i].box]
 
     def space(state: State, piece: int) -> str:
         return problem.rooms[state.at[piece].room].space.name
 
-    freed = [lock for lock in locks_on(trial, problem.pieces[index].copy) if lock.in_ not in (None, name)]
+    lifted = not_kept(trial, index, few, lowest)
+    locks = without(trial.case, trial.plan.locks, lifted, copy)
     return Row(
         name,
         "could",
         higher_mm=lowest.height_mm() - trial.lowest.height_mm(),
         more_s=handling_seconds(few) - handling_seconds(now),
         moves=tuple((problem.pieces[i].copy, space(now, i), space(few, i)) for i in moved),
-        plan=trial.told(few, freed),
-        lowest=trial.told(lowest, freed),
+        plan=trial.told(few, locks),
+        lowest=trial.told(lowest, locks),
+        lifted=lifted,
     )
+
+
+def not_kept(trial: Trial, index: int, *states: State) -> tuple[Lock, ...]:
+    """Locks on a piece that any of some layouts does not keep."""
+    lying = [state.at[index] for state in states]
+    where = [(trial.problem.rooms[it.room].space, it.box[:3]) for it in lying]
+    on_it = locks_on(trial.problem.locks, trial.problem.pieces[index].copy)
+    return tuple(lock for lock in on_it if any(forbids(trial.case, lock, *place) for place in where))
 
 
 def _blocks(trial: Trial, index: int, room: int) -> Against:

@@ -201,7 +201,7 @@ def stands(own: Six, under: list[Six]) -> bool:
 def bears(state: State, below: Lying, extra: Lying, grams: int) -> bool:
     """Whether a piece and all under it bear one more piece on top, which with all it carries has so many grams."""
     limit = state.problem.pieces[below.piece].bears_g
-    if limit is not None and carried_g(state, below) + grams > limit:
+    if limit is not None and carried_g(state, below, extra, grams) > limit:
         return False
     return all(
         bears(state, o, extra, grams)
@@ -210,12 +210,15 @@ def bears(state: State, below: Lying, extra: Lying, grams: int) -> bool:
     )
 
 
-def carried_g(state: State, it: Lying) -> int:
-    """Grams standing on a piece, each thing with all it carries counted whole, all at their heaviest."""
-    total = 0
+def carried_g(state: State, it: Lying, extra: Lying | None = None, grams: int = 0) -> int:
+    """Grams standing on a piece, each thing with all it carries counted whole, all at their heaviest.
+
+    `extra` joins them with so many grams. What rests on two things that rest on one counts twice there.
+    """
+    total = grams if extra is not None and contact(extra.box, it.box) else 0
     for o in state.inside[it.room]:
-        if o.piece != it.piece and contact(o.box, it.box):
-            total += state.problem.pieces[o.piece].heaviest_g + carried_g(state, o)
+        if o.piece != it.piece and (extra is None or o.piece != extra.piece) and contact(o.box, it.box):
+            total += state.problem.pieces[o.piece].heaviest_g + carried_g(state, o, extra, grams)
     return total
 
 

@@ -1,6 +1,6 @@
 """Which of the things that must come stay at home so that a layout of the rest holds every limit: as few as found."""
 
-from collections.abc import Sequence
+from collections.abc import Collection, Sequence
 from random import Random
 
 from models.plan import Plan
@@ -93,7 +93,7 @@ def _begun(state: State, also: Sequence[Piece], before: State) -> State:
 def _in_company(state: State, must: Sequence[Piece]) -> State | None:
     """The same without what may not come without something that stays at home; None where that has to come."""
     state, kept = state.copy(), {piece.index for piece in must}
-    while alone := _without_company(state):
+    while alone := without_company(state.problem, state.at):
         out = [index for one in alone if one in state.at for index in (*above(state, one), one)]
         for index in dict.fromkeys(out):
             state.remove(index)
@@ -103,12 +103,12 @@ def _in_company(state: State, must: Sequence[Piece]) -> State | None:
     return state
 
 
-def _without_company(state: State) -> list[int]:
-    """Pieces whose companions stay at home, and copies that come all or none of which some stay at home."""
-    pieces, here = state.problem.pieces, {state.problem.pieces[index].thing.name for index in state.at}
-    home = {piece.thing.name for piece in pieces if piece.index not in state.at}
+def without_company(problem: Problem, carried: Collection[int]) -> list[int]:
+    """Carried pieces whose companions stay at home, and those that come all or none of which some stay at home."""
+    pieces, here = problem.pieces, {problem.pieces[index].thing.name for index in carried}
+    home = {piece.thing.name for piece in pieces if piece.index not in carried}
     return [
         i
-        for i in sorted(state.at)
+        for i in sorted(carried)
         if not here.issuperset(pieces[i].thing.with_) or (pieces[i].thing.all_or_none and pieces[i].thing.name in home)
     ]

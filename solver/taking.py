@@ -1,7 +1,7 @@
 """Why a thing stays at home, and the cheapest ways to take it that were found, each tried."""
 
 import time
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from dataclasses import replace
 from itertools import islice
 
@@ -11,12 +11,14 @@ from solver.answers import Options
 from solver.asking import with_more
 from solver.contrast import HomeExplanation, WayToTake
 from solver.eligible import reasons
-from solver.explain import locks_on
+from solver.explain import not_kept
 from solver.footing import held
-from solver.insert import put
+from solver.insert import put_all
+from solver.leaving import without_company
+from solver.pins import needed
 from solver.problem import Piece
 from solver.trying import Trial, taken_out
-from solver.wording import lock_words
+from solver.unlocking import forbids, locks_on, without
 
 WAYS = 3
 """How many ways are looked for."""
@@ -32,54 +34,94 @@ def why_home(case: Case, plan: Plan, wanted: Copy, options: Options = Options(se
     piece = trial.problem.pieces[trial.problem.piece_of[wanted]]
     against = ((room.space.name, reasons(case, piece.thing, room.space)) for room in trial.problem.rooms)
     told = tuple((name, tuple((r.rule, r.says) for r in why)) for name, why in against if why)
-    lawful = tuple(trial.problem.rooms[r].space.name for r in sorted(trial.free_fits(piece.index)))
-    ways = tuple(islice(_ways(trial, piece), WAYS)) if lawful else ()
-    locks = tuple(lock_words(lock) for lock in locks_on(trial, wanted) if lock.at_home)
+    lawful = tuple(trial.problem.rooms[r].space.name for r in _open_to(trial, piece))
+    group = _group(trial, piece)
+    ways = tuple(islice(_ways(trial, group), WAYS)) if lawful and group else ()
+    locks = tuple(lock for lock in locks_on(trial.problem.locks, wanted) if not lock.carried)
     return HomeExplanation(wanted, told, lawful, ways, locks)
 
 
-def _ways(trial: Trial, piece: Piece) -> Iterator[WayToTake]:
+def _group(trial: Trial, piece: Piece) -> tuple[Piece, ...]:
+    """A piece, then what does not come without it and is at home; nothing where some of that cannot come."""
+    pieces, fits, group = trial.problem.pieces, trial.problem.fits, [piece.index]
+    while (more := _lacking(trial, group)) is not None:
+        if not fits[more]:
+            return ()
+        group.append(more)
+    return tuple(pieces[index] for index in group)
+
+
+def _lacking(trial: Trial, group: Sequence[int]) -> int | None:
+    """A piece that a layout with a group lacks, of several that would do one that has a place; None: it is whole."""
+    pieces, carried = trial.problem.pieces, {*trial.now.at, *group}
+    for index in group:
+        thing = pieces[index].thing
+        here = {pieces[i].thing.name for i in carried}
+        names = [name for name in thing.with_ if name not in here] + [thing.name] * thing.all_or_none
+        for name in names:
+            copies = [p.index for p in pieces if p.thing.name == name and p.index not in carried]
+            if copies:
+                return next((i for i in copies if trial.problem.fits[i]), copies[0])
+    return None
+
+
+def _ways(trial: Trial, group: Sequence[Piece]) -> Iterator[WayToTake]:
     """As it is; else what is worth least stays instead; else more of a limit."""
     ends = time.monotonic() + trial.options.seconds
-    as_it_is = _with(trial, piece, None)
+    as_it_is = _with(trial, group)
     if as_it_is is not None:
-        yield WayToTake(None, None, 0.0, as_it_is)
+        yield as_it_is
         return
     stays = held(trial.now)
-    optional = [one for one in trial.wanted if not one.thing.must and one.index not in stays]
+    optional = [one for one in trial.wanted if not needed(trial.problem, one) and one.index not in stays]
     optional.sort(key=lambda one: (one.thing.carry or 0, -one.heaviest_g, one.index))
     half = time.monotonic() + trial.options.seconds * 0.6
     found = 0
     for gone in optional:
         if time.monotonic() > half or found >= WAYS - 1:
             break
-        plan = _with(trial, piece, gone)
-        if plan is not None:
+        way = _with(trial, group, gone)
+        if way is not None:
             found += 1
-            yield WayToTake(gone.copy, None, 0.0, plan)
-    yield from _with_more(trial, piece, ends)
+            yield way
+    yield from _with_more(trial, group, ends)
 
 
-def _with_more(trial: Trial, piece: Piece, ends: float) -> Iterator[WayToTake]:
+def _with_more(trial: Trial, group: Sequence[Piece], ends: float) -> Iterator[WayToTake]:
     for limit in ("total", "rear axle"):
         for more in MORE_KG:
             if time.monotonic() > ends:
                 return
             options = replace(trial.options, seconds=ends - time.monotonic())
             other = Trial(with_more(trial.case, limit, more), trial.plan, options)
-            plan = _with(other, piece, None)
-            if plan is not None:
-                yield WayToTake(None, limit, more, plan)
+            way = _with(other, group)
+            if way is not None:
+                yield replace(way, limit=limit, more_kg=more)
                 break
 
 
-def _with(trial: Trial, piece: Piece, gone: Piece | None) -> Plan | None:
-    """The plan with a piece added and another gone, few things moved; None when none was found."""
-    problem = trial.bound_to(piece.index, sorted(trial.free_fits(piece.index)))
+def _with(trial: Trial, group: Sequence[Piece], gone: Piece | None = None) -> WayToTake | None:
+    """A way with a piece and what comes along, another gone, few things moved; None when none was found."""
+    piece, *along = group
+    wanted = [one for one in [*trial.wanted, *group] if gone is None or one.index != gone.index]
+    if without_company(trial.problem, {one.index for one in wanted}):
+        return None
     state = trial.now.copy() if gone is None else taken_out(trial.now, gone.index)
-    state.problem = problem
-    put(state, piece)
-    wanted = [one for one in [*trial.wanted, piece] if gone is None or one.index != gone.index]
+    state.problem = trial.bound_to(piece.index, _open_to(trial, piece))
+    put_all(state, group)
     found = trial.few_moves(state, wanted, TRY_S)
-    mine = [lock for lock in locks_on(trial, piece.copy) if lock.at_home]
-    return None if found is None else trial.told(found, mine)
+    if found is None:
+        return None
+    lifted = not_kept(trial, piece.index, found)
+    plan = trial.told(found, without(trial.case, trial.plan.locks, lifted, piece.copy))
+    leave = None if gone is None else gone.copy
+    return WayToTake(leave, None, 0.0, plan, lifted, tuple(one.copy for one in along))
+
+
+def _open_to(trial: Trial, piece: Piece) -> list[int]:
+    """Where a piece may be by itself: where no lock keeps it out if there is such a place, else wherever it may."""
+    lawful = sorted(trial.free_fits(piece.index))
+    locks = [lock for lock in locks_on(trial.problem.locks, piece.copy) if not lock.at_home]
+    rooms = trial.problem.rooms
+    kept = [r for r in lawful if not any(forbids(trial.case, lock, rooms[r].space) for lock in locks)]
+    return kept or lawful

@@ -137,9 +137,9 @@ class Trial:
             put(state, problem.pieces[piece])
         return state
 
-    def told(self, state: State, without: Sequence[Lock] = ()) -> Plan:
-        """The plan of a layout, as this plan names its trip, with its locks less some."""
-        locks = tuple(lock for lock in self.plan.locks if lock not in without)
+    def told(self, state: State, locks: tuple[Lock, ...] | None = None) -> Plan:
+        """The plan of a layout, as this plan names its trip, with some locks; None: with this plan's own."""
+        locks = self.plan.locks if locks is None else locks
         kept_kg = self.case.trip.reserve_kg if self.plan.reserve_kept_kg is None else self.plan.reserve_kept_kg
         return to_plan(state, reserve_kept_kg=kept_kg, trip=self.plan.trip, locks=locks)
 

@@ -18,7 +18,7 @@ def lock_words(lock: Lock) -> str:
     """A lock in words, with who and why."""
     copy = f" #{lock.copy_number}" if lock.copy_number else ""
     why = ": ".join(part for part in (lock.by, lock.because) if part)
-    told = f"{lock.thing}{copy} {_fixed(lock)}"
+    told = f"{lock.thing}{copy} {fixed_words(lock)}"
     return f"{told} ({why})" if why else told
 
 
@@ -58,7 +58,8 @@ def limit_holds(case: Case, subject: str) -> Demand:
     return Demand("limit", subject, limit_words(case, subject))
 
 
-def _fixed(lock: Lock) -> str:
+def fixed_words(lock: Lock) -> str:
+    """What a lock says of what is under it, to go after its name."""
     if lock.at_home:
         return "stays at home"
     if lock.in_ is not None:

@@ -89,7 +89,7 @@ def _thing(
     copy = _copy(read, words[0])
     aboard = {copy_of(place) for place in read.plan.placements}
     if copy not in aboard:
-        return _home(read, copy, options, json)
+        return _home(read, plan, copy, options, json)
     return _here(read, plan, copy, words[1], options, json)
 
 
@@ -125,13 +125,13 @@ def _here(
     return text, offers[0].plan if offers else None
 
 
-def _home(read: "PlanRead", copy: "Copy", options: "Options", json: bool) -> "tuple[str, Plan | None]":
+def _home(read: "PlanRead", plan: Path, copy: "Copy", options: "Options", json: bool) -> "tuple[str, Plan | None]":
     from cli.explaining import why_at_home  # noqa: PLC0415
     from report.explain_view import home_explained_view  # noqa: PLC0415
     from report.json_view import json_text  # noqa: PLC0415
     from report.terminal.explanation_home import home_report  # noqa: PLC0415
 
-    told = why_at_home(read, copy, replace(options, seconds=options.seconds * HOME_TIMES))
+    told = why_at_home(read, str(plan), copy, replace(options, seconds=options.seconds * HOME_TIMES))
     text = json_text(home_explained_view(told)) if json else home_report(read.case, told, width())
     return text, next((way.offer.plan for way in told.ways if way.writable), None)
 
@@ -150,8 +150,10 @@ def _write(plan: Path, read: "PlanRead", out: Path, found: "Plan | None") -> Non
 
     if found is None:
         raise BadInput(f"{out}: there is no plan to write; ask for one space with --instead, or see what was found.")
-    new = plan_for(plan.parent / read.plan.trip, out, found)
+    trip = plan.parent / read.plan.trip
+    new = plan_for(trip, out, found)
     broken = check(read.case, new).broken
     if broken:
-        raise BadInput(f"{out}: nothing was written, as the trip's own file is against it: {broken[0].says}")
+        first = f"Take that lock out of {trip} first: a plan can drop its own locks, not the trip's."
+        raise BadInput(f"{out}: nothing was written, as the trip's own file is against it: {broken[0].says} {first}")
     write_plan(out, new)

@@ -1,12 +1,14 @@
 """Why a thing is here and not there: first a sentence a person would say, then a row for every other space."""
 
 from collections.abc import Iterator, Sequence
+from itertools import groupby
 
 from models.case import Case
 from report.explained import Explained, Offer, RowTold
 from report.figures import seconds, whole
 from report.terminal.columns import width_of
 from report.terminal.find import name
+from report.terminal.locked import all_say, lifted_first, once_lifted, other_locks, trip_files
 from report.terminal.moves import minutes
 from report.terminal.table import bullets, paragraph, table
 from report.terminal.whole import NARROW, WIDE
@@ -28,20 +30,24 @@ def explain_report(case: Case, told: Explained, width: int = NARROW) -> str:
     lines = [line for text in _sentences(case, told) for line in paragraph(text, width)]
     if told.deep:
         for row in told.rows:
-            lines += ["", *_deep(case, row, width)]
+            lines += ["", *_deep(case, told, row, width)]
     else:
-        lines += _tables(case, in_order(told.rows), width)
+        lines += _tables(case, told, width)
     return "\n".join([*lines, *_offers(case, told, width)]) + "\n"
 
 
-def _tables(case: Case, rows: Sequence[RowTold], width: int) -> list[str]:
+def _tables(case: Case, of: Explained, width: int) -> list[str]:
     """A row for every other space: first where it could be, then where no plan was found, then where it cannot be."""
     lines: list[str] = []
-    could = [_row(case, row, row.offer) for row in rows if row.offer is not None]
-    if could:
+    rows = in_order(of.rows)
+    could = [row for row in rows if row.offer is not None]
+    for lifted, mine in groupby(could, key=lambda row: row.lifted):
+        priced = [_row(case, row, row.offer) for row in mine if row.offer is not None]
         header = ("space", "mm", "s/day", "min", "what else")
-        title = ["", "Could be, at a price"]
-        lines += [*title, *table(header, could, width, frozenset({0, 4})), *paragraph(LEGEND, width)]
+        title = paragraph(f"Could be, at a price{',' if lifted else ''}{once_lifted(lifted, of.locks)}", width)
+        lines += ["", *title, *table(header, priced, width, frozenset({0, 4}))]
+        lines += [line for text in lifted_first(lifted) for line in paragraph(text, width)]
+    lines += paragraph(LEGEND, width) if could else []
     for kind, title_of in AGAINST:
         told = [(row.space, "; ".join(row.why) or "no reason shows at a look") for row in rows if row.kind == kind]
         if told:
@@ -50,25 +56,29 @@ def _tables(case: Case, rows: Sequence[RowTold], width: int) -> list[str]:
 
 
 def in_order(rows: Sequence[RowTold]) -> list[RowTold]:
-    """The cheapest first, then where none was found, then where it cannot be."""
+    """Where it could be by the locks against it, none first, and the cheapest first; then none found; then cannot."""
     rank = {"could": 0, "none found": 1, "cannot": 2}
-    return sorted(rows, key=lambda row: (rank[row.kind], row.price_mm or 0.0, row.space))
+
+    def order(row: RowTold) -> tuple[object, ...]:
+        against = [lock.says for lock in row.lifted] if row.kind == "could" else []
+        return (rank[row.kind], bool(against) and row.against_trip, against, row.price_mm or 0.0, row.space)
+
+    return sorted(rows, key=order)
 
 
 def _sentences(case: Case, told: Explained) -> Iterator[str]:
     yield from already_broken(told.broken)
     called = name(case, told.copy)
-    could = [row for row in in_order(told.rows) if row.kind == "could"]
+    could = [row for row in in_order(told.rows) if row.kind == "could" and not row.lifted]
     if told.asked_for:
-        yield f"{called} is in {told.space} because that was asked for: {'; '.join(told.asked_for)}."
+        yield f"{called} is in {told.space} because that was asked for: {all_say(told.asked_for)}."
     elif told.deep:
         yield f"{called} is in {told.space}."
     elif not could:
-        proven = all(row.in_any_plan for row in told.rows)
-        more = "no other space may hold it" if proven else "no plan was found with it in another space"
-        yield f"{called} is in {told.space}: {more}."
+        yield f"{called} is in {told.space}: {_nowhere_else(told.rows)}."
     else:
         yield _against_the_next(called, told.space, could)
+    yield from other_locks(told.locks)
     if told.others:
         places = "; ".join(f"{name(case, copy)} in {space}" for copy, space in told.others)
         yield f"Copies are alike; the others: {places}."
@@ -79,6 +89,14 @@ def already_broken(count: int) -> Iterator[str]:
     if count:
         many = "1 limit or rule" if count == 1 else f"{count} limits or rules"
         yield f"This plan breaks {many} (lowstow check). Only what mends that is offered; lowstow revise looks further."
+
+
+def _nowhere_else(rows: Sequence[RowTold]) -> str:
+    left_open = [row for row in rows if not row.lifted]
+    which = "" if len(left_open) == len(rows) else " that its locks leave open"
+    if all(row.in_any_plan for row in left_open):
+        return f"no other space{which} may hold it"
+    return f"no plan was found with it in another space{which}"
 
 
 def _against_the_next(called: str, space: str, could: Sequence[RowTold]) -> str:
@@ -143,21 +161,24 @@ def _whither(begin: str | None, end: str | None) -> str:
     return f"within {end}" if begin == end else f"to {end}"
 
 
-def _deep(case: Case, row: RowTold, width: int) -> list[str]:
+def _deep(case: Case, of: Explained, row: RowTold, width: int) -> list[str]:
     if row.offer is None:
         lines = [*paragraph(f"In {row.space}: {row.kind}. {_how_sure(row)}", width), *bullets(row.why, width)]
         if row.demands:
             lines += [*paragraph("With it there, these cannot hold together:", width), *bullets(row.demands, width)]
         return lines
-    return [*paragraph(f"In {row.space} instead: allowed.", width), *bullets(_facts(case, row, row.offer), width)]
+    allowed = f"In {row.space} instead: allowed{once_lifted(row.lifted, of.locks)}."
+    lines = [*paragraph(allowed, width), *bullets(_facts(case, row, row.offer), width)]
+    return [*lines, *(line for text in lifted_first(row.lifted) for line in paragraph(text, width))]
 
 
 def _how_sure(row: RowTold) -> str:
+    lifted = ", also without its lock" if row.lifted else ""
     if row.demands:
-        return "Proven: no plan has it there with all else that is asked for."
+        return f"Proven: no plan has it there with all else that is asked for{lifted}."
     if row.in_any_plan:
         return "No plan may have it there."
-    return "No plan was found with it there; one may exist."
+    return f"No plan was found with it there{lifted}; one may exist."
 
 
 def _facts(case: Case, row: RowTold, offer: Offer) -> Iterator[str]:
@@ -193,9 +214,13 @@ def _offers(case: Case, told: Explained, width: int) -> list[str]:
     row, thing = chosen[0], quoted(name(case, told.copy))
     like = "Put it there if you like" if row.word in {"better", "hardly matters"} else "If you want it there"
     commands = [["lock", told.plan_file, thing, "--in", quoted(row.space)], ["revise", told.plan_file]]
-    if told.asked_for:
+    if any(not lock.of_trip for lock in row.lifted):
         commands.insert(0, ["unlock", told.plan_file, thing])
-    lines = ["", f"{like}:", *(line for words in commands for line in command(words, width))]
+    files = trip_files(row.lifted)
+    first = f"{like}, once the lock is out of {files}:" if files else f"{like}:"
+    lines = ["", *paragraph(first, width), *(line for words in commands for line in command(words, width))]
+    if files:
+        return lines
     write = ["explain", told.plan_file, thing, "--instead", quoted(row.space), "-o", "FILE"]
     return [*lines, "Or write the plan that was tried:", *command(write, width)]
 

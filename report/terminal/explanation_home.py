@@ -6,6 +6,7 @@ from models.case import Case
 from report.explained import HomeExplained, WayTold
 from report.terminal.explanation import already_broken, signed_mm, signed_s
 from report.terminal.find import name
+from report.terminal.locked import all_say, lifted_first, once_lifted, other_locks
 from report.terminal.moves import minutes
 from report.terminal.table import bullets, paragraph, table
 from report.terminal.whole import NARROW, WIDE
@@ -23,11 +24,10 @@ def home_report(case: Case, told: HomeExplained, width: int = NARROW) -> str:
         rows = [(space, "; ".join(why)) for space, why in nearest]
         lines += ["", "Nearest", *table(("space", "what stands against it"), rows, width, frozenset({0, 1}))]
     if told.ways:
-        lines += [
-            "",
-            "Ways to take it, each tried and checked, the cheapest first",
-            *bullets(map(_way, told.ways), width),
-        ]
+        lifted = tuple(dict.fromkeys(lock for way in told.ways for lock in way.lifted))
+        title = f"Ways to take it{once_lifted(lifted, told.locks)}, each tried and checked, the cheapest first"
+        lines += ["", *paragraph(title, width), *bullets(map(_way, told.ways), width)]
+        lines += [line for text in lifted_first(lifted) for line in paragraph(text, width)]
     return "\n".join(lines) + "\n"
 
 
@@ -37,11 +37,12 @@ def _sentences(case: Case, told: HomeExplained) -> Iterator[str]:
     worth = "it must come" if thing.must else f"it is worth {thing.carry:g} of 100 to you"
     at_home = "is not aboard" if thing.must else "stays at home"
     if told.asked_for:
-        yield f"{called} stays at home because that was asked for: {'; '.join(told.asked_for)}."
+        yield f"{called} stays at home because that was asked for: {all_say(told.asked_for)}."
     elif not told.lawful:
         yield f"{called} {at_home}: no space of this vehicle may hold it ({worth})."
     else:
         yield f"{called} {at_home}; {worth}. By itself it may be in: {', '.join(told.lawful)}."
+    yield from other_locks(told.locks)
     if told.lawful and not told.ways:
         yield "No way to take it was found in the time given; one may exist (--seconds, --effort)."
 

@@ -128,12 +128,84 @@ def test_a_plan_that_breaks_a_lock_of_the_trip_is_not_written(run, trip):
     assert "the trip's own file is against it" in found.stderr
 
 
+@pytest.mark.parametrize("lock", ["in: right drawer", "not_in: right shelf"])
+def test_what_is_refused_for_a_lock_names_it_and_its_file(run, trip, lock):
+    change(trip, "trip.yaml", "locks: []", f"locks: [{{thing: tent, {lock}, by: Ada, because: damp}}]")
+    words = ("explain", trip / "plan.yaml", "tent", "--instead", "right shelf", "--seconds", 600)
+    told = run(*words)
+    assert told.exit_code == 0, told.output
+    flat = " ".join(told.stdout.split())
+    assert "In right shelf instead: allowed once its lock is lifted." in flat
+    assert f"The lock has to come out of {trip / 'trip.yaml'} first" in flat
+    assert "-o FILE" not in flat
+    found = run(*words, "-o", trip / "out.yaml")
+    assert (found.exit_code, (trip / "out.yaml").exists()) == (2, False)
+    assert "the trip's own file is against it: tent should" in found.stderr
+    assert f"(Ada): damp. Take that lock out of {trip / 'trip.yaml'} first" in found.stderr
+
+
+@pytest.mark.parametrize("lock", ["in: right drawer", "in: right drawer, at_mm: CORNER", "not_in: right shelf"])
+def test_a_plan_is_offered_without_its_own_lock_and_holds(run, trip, lock):
+    text = (trip / "plan.yaml").read_text("utf-8")
+    (corner,) = (place.corner_mm for place in read_plan(trip / "plan.yaml").plan.placements if place.thing == "tent")
+    its = lock.replace("CORNER", str(list(corner)))
+    assert "locks:" not in text
+    locks = f"locks: [{{thing: tent, {its}}}, {{thing: shovel, in: left bay}}]"
+    (trip / "plan.yaml").write_text(text.replace("placements:", f"{locks}\nplacements:"), "utf-8")
+    out = trip / "out.yaml"
+    found = run("explain", trip / "plan.yaml", "tent", "--instead", "right shelf", "-o", out, "--seconds", 600)
+    assert found.exit_code == 0, found.output
+    assert "The lock is this plan's own: the plan that was tried does without." in " ".join(found.stdout.split())
+    assert [lock.thing for lock in read_plan(out).plan.locks] == ["shovel"]
+    assert spaces(out)[Copy("tent", 1)] == "right shelf"
+    assert run("check", out).exit_code == 0
+
+
+def test_a_lock_that_stands_against_a_space_is_told_to_machines(run, trip):
+    change(trip, "trip.yaml", "locks: []", "locks: [{thing: tent, not_in: right shelf, by: Ada}]")
+    view = json.loads(run("explain", trip / "plan.yaml", "tent", "--json", *QUICK).stdout)
+    told = {"says": "tent is kept out of right shelf (Ada)", "file": str(trip / "trip.yaml"), "of_trip": True}
+    assert (view["asked_for"], view["locks"]) == ([], [told])
+    lifted = {row["space"]: row["lifted"] for row in view["rows"]}
+    assert lifted.pop("right shelf") == [told]
+    assert not any(lifted.values())
+
+
+@pytest.mark.parametrize("of_trip", [True, False], ids=["of the trip", "of the plan"])
+def test_what_a_lock_keeps_at_home_comes_without_it_where_the_plan_has_it(run, trip, of_trip):
+    lock = "[{thing: camp chair, copy: 2, at_home: true, by: Ada}]"
+    if of_trip:
+        change(trip, "trip.yaml", "locks: []", f"locks: {lock}")
+    else:
+        change(trip, "plan.yaml", "placements:", f"locks: {lock}\nplacements:")
+    out = trip / "out.yaml"
+    found = run("explain", trip / "plan.yaml", "--left", "camp chair #2", "-o", out)
+    assert (found.exit_code, out.exists()) == ((2, False) if of_trip else (0, True)), found.output
+    if of_trip:
+        assert "camp chair #2 should stay at home and is carried (Ada)" in found.stderr
+    else:
+        assert "because that was asked for: camp chair #2 stays at home (Ada)" in " ".join(found.stdout.split())
+        assert run("check", out).exit_code == 0
+
+
 def test_why_something_stays_at_home_and_how_it_could_come(run, trip):
     found = run("explain", trip / "plan.yaml", "--left", "camp chair #2", "-o", trip / "out.yaml")
     assert found.exit_code == 0, found.output
     assert "it is worth 30 of 100 to you" in " ".join(found.stdout.split())
     assert "there is room for it as it is" in found.stdout
     assert len(spaces(trip / "out.yaml")) == len(spaces(trip / "plan.yaml")) + 1
+    assert run("check", trip / "out.yaml").exit_code == 0
+
+
+def test_what_comes_along_is_named(run, trip):
+    more = (
+        "- {name: lantern, mass_kg: 0.5, size_mm: [80, 80, 120], access: seldom, carry: 20, with: [lamp oil]}\n"
+        "- {name: lamp oil, mass_kg: 0.5, size_mm: [80, 80, 120], access: seldom, carry: 10}\n"
+    )
+    (trip / "gear.yaml").write_text((trip / "gear.yaml").read_text("utf-8").rstrip() + "\n" + more, "utf-8")
+    found = run("explain", trip / "plan.yaml", "--left", "lantern", "-o", trip / "out.yaml")
+    assert found.exit_code == 0, found.output
+    assert "there is room for it as it is, and lamp oil comes along: height" in " ".join(found.stdout.split())
     assert run("check", trip / "out.yaml").exit_code == 0
 
 

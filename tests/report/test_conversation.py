@@ -7,7 +7,7 @@ import pytest
 
 from models.case import Copy, copy_of
 from packing import MoveList, moves_between
-from report.explained import Explained, Figures, HomeExplained, LimitTold, Offer, RowTold, WayTold
+from report.explained import Explained, Figures, HomeExplained, LimitTold, LockTold, Offer, RowTold, WayTold
 from report.terminal import refusal_report
 from report.terminal.explanation import command, explain_report, quoted, signed_mm, signed_s
 from report.terminal.explanation_home import home_report
@@ -52,7 +52,7 @@ BRACKET = RowTold(
 
 
 def explained(*rows: RowTold, **more: Any) -> Explained:
-    plain: dict[str, Any] = {"asked_for": (), "plan_file": "plan.yaml"}
+    plain: dict[str, Any] = {"locks": (), "plan_file": "plan.yaml"}
     return Explained(TENT, "right drawer", rows=rows, **{**plain, **more})
 
 
@@ -88,12 +88,84 @@ def test_a_space_that_is_proven_not_to_be(told, golden):
 
 
 def test_what_is_asked_for_and_what_has_no_other_place(told):
-    asked = explain_report(told.case, explained(BRACKET, asked_for=("tent is locked in right drawer (Ada: wet)",)))
+    asked = explain_report(told.case, explained(BRACKET, locks=(LOCKED,)))
     assert asked.startswith("tent is in right drawer because that was asked for: tent is locked in right")
     alone = explain_report(told.case, explained(BRACKET))
     assert alone.startswith("tent is in right drawer: no other space may hold it.")
     unknown = explain_report(told.case, explained(BRACKET, BAY))
     assert unknown.startswith("tent is in right drawer: no plan was found with it in another space.")
+
+
+LOCKED = LockTold("tent is locked in right drawer (Ada: wet)", "trip.yaml", of_trip=True)
+OUT = LockTold("tent is kept out of right shelf (Ada: dust)", "trip.yaml", of_trip=True, out=True)
+OWN = LockTold("tent is kept out of right shelf", "plan.yaml", of_trip=False, out=True)
+HOME = LockTold("camp chair stays at home (Ada)", "trip.yaml", of_trip=True)
+
+
+def test_a_space_that_a_lock_of_the_trip_forbids(told, golden, shelf):
+    """Nobody is told to write a plan that the trip's lock is against."""
+    row, bay = replace(shelf, lifted=(OUT,), word="hardly matters", price_mm=0.4), replace(shelf, space="left bay")
+    text = explain_report(told.case, explained(row, bay, BRACKET, locks=(OUT,)))
+    golden("explain_locked.txt", text)
+    assert ("unlock" in text, "-o FILE" in text) == (False, False)
+
+
+@pytest.mark.parametrize("locks", [(OUT,), (OUT, OWN)], ids=["the trip's", "the trip's and the plan's"])
+def test_a_lock_of_the_trip_comes_out_of_its_file_first(told, shelf, locks):
+    text = explain_report(told.case, explained(replace(shelf, lifted=locks), locks=locks, deep=True))
+    assert "-o FILE" not in text
+    assert ("lowstow unlock plan.yaml tent" in text) == (OWN in locks)
+    assert "If you want it there, once the lock is out of trip.yaml:" in text
+    assert "The lock has to come out of trip.yaml first" in text
+
+
+def test_a_space_that_a_lock_of_the_plan_forbids_looked_at_closely(told, golden, shelf):
+    row = replace(shelf, lifted=(OWN,))
+    golden("explain_instead_locked.txt", explain_report(told.case, explained(row, locks=(OWN,), deep=True)))
+
+
+def test_of_several_locks_those_are_named_that_stand_against_a_space(told, shelf):
+    """What is not locked comes first, then what the plan locks, then what the trip locks."""
+    other = LockTold("tent is kept out of left bay", "trip.yaml", of_trip=True, out=True)
+    rows = (
+        replace(shelf, space="left bay", price_mm=0.1, lifted=(other,)),
+        replace(shelf, price_mm=0.2, lifted=(OWN,)),
+        replace(shelf, space="right bay", price_mm=0.9),
+    )
+    text = " ".join(explain_report(told.case, explained(*rows, locks=(OWN, other))).split())
+    own = "Could be, at a price, once this lock is lifted: tent is kept out of right shelf, says plan.yaml"
+    trip = "Could be, at a price, once this lock is lifted: tent is kept out of left bay, says trip.yaml"
+    assert text.startswith("tent is in right drawer: the next best place, right bay, would cost 0.9 mm")
+    assert text.index("Could be, at a price space") < text.index(own) < text.index(trip)
+
+
+def test_where_its_locks_leave_no_space_open(told, shelf):
+    locked = replace(shelf, lifted=(OUT,))
+    text = " ".join(explain_report(told.case, explained(locked, BRACKET, locks=(OUT,))).split())
+    assert text.startswith(
+        "tent is in right drawer: no other space that its locks leave open may hold it. tent is kept"
+    )
+    text = " ".join(explain_report(told.case, explained(locked, BAY, locks=(OUT,))).split())
+    assert "no plan was found with it in another space that its locks leave open." in text
+
+
+def test_a_lock_that_the_plan_does_not_keep(told):
+    text = explain_report(told.case, explained(BRACKET, locks=(replace(LOCKED, kept=False),)))
+    assert "asked for" not in text
+    assert "This plan does not keep a lock: tent is locked in right drawer (Ada: wet), says trip.yaml" in " ".join(
+        text.split()
+    )
+
+
+def test_what_was_not_found_without_its_lock_either(told):
+    row = replace(BAY, lifted=(OUT,))
+    text = " ".join(explain_report(told.case, explained(row, locks=(OUT,), deep=True)).split())
+    assert "No plan was found with it there, also without its lock; one may exist." in text
+
+
+def test_a_thing_that_a_lock_keeps_at_home(told, golden, offer):
+    ways = (WayTold("there is room for it as it is", offer, lifted=(HOME,)),)
+    golden("home_locked.txt", home_report(told.case, HomeExplained(Copy("camp chair", 2), (HOME,), (), ("bay",), ways)))
 
 
 def test_why_a_thing_stays_at_home(told, golden, offer):

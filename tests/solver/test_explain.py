@@ -43,7 +43,7 @@ BESIDE = ("low", (2200, 0, 500))
 def test_a_space_at_a_price_promises_what_the_verifier_finds(pair):
     case, plan = pair.case(), plan_at(one=LOW, two=BESIDE)
     found = why_not(case, plan, Copy("one", 1), PLENTY)
-    assert (found.space, found.locked_by, [row.space for row in found.rows]) == ("low", (), ["high"])
+    assert (found.space, found.locks, [row.space for row in found.rows]) == ("low", (), ["high"])
     row = row_of(found, "high")
     assert row.kind == "could"
     assert row.plan is not None
@@ -106,13 +106,6 @@ def test_a_better_plan_is_offered_and_is_better(pair):
     assert height(case, row.lowest) < height(case, found.lowest) - 1
 
 
-def test_what_is_asked_for_says_who_asked(pair):
-    pair.trip["locks"] = [{"thing": "one", "in": "low", "by": "Mara", "because": "always there"}]
-    found = why_not(pair.case(), plan_at(one=LOW, two=BESIDE), Copy("one", 1), PLENTY)
-    assert found.locked_by == ("one is locked in low (Mara: always there)",)
-    assert row_of(found, "high").kind == "could"
-
-
 def test_a_thing_that_has_no_lawful_place_stays_for_that(pair):
     pair.thing("ladder", size_mm=[900, 100, 100], carry=40)
     found = why_home(pair.case(), plan_at(one=LOW, two=BESIDE), Copy("ladder", 1), PLENTY)
@@ -141,6 +134,37 @@ def test_ways_to_take_a_thing_where_the_total_is_used_up(pair):
     assert check(case, instead.plan).broken == ()
     assert (more.limit, more.more_kg) == ("total", 10)
     assert check(with_more(case, "total", 10), more.plan).broken == ()
+
+
+def test_what_does_not_come_without_another_takes_it_along(pair):
+    pair.thing("panel", carry=40, **{"with": ["pack"]})
+    pair.thing("pack", carry=20, count=2, all_or_none=True)
+    case = pair.case()
+    (way,) = why_home(case, plan_at(one=LOW, two=BESIDE), Copy("panel", 1), PLENTY).ways
+    assert way.along == (Copy("pack", 1), Copy("pack", 2))
+    assert check(case, way.plan).broken == ()
+    assert "panel" in {place.thing for place in way.plan.placements}
+
+
+@pytest.mark.parametrize("because", ["a lock", "no place"])
+def test_what_would_come_along_and_cannot_leaves_no_way(pair, because):
+    pair.thing("panel", carry=40, **{"with": ["pack"]})
+    pair.thing("pack", carry=20, **({} if because == "a lock" else {"size_mm": [900, 100, 100]}))
+    if because == "a lock":
+        pair.trip["locks"] = [{"thing": "pack", "at_home": True}]
+    assert why_home(pair.case(), plan_at(one=LOW, two=BESIDE), Copy("panel", 1), PLENTY).ways == ()
+
+
+def test_what_something_aboard_needs_is_not_left_instead(pair):
+    pair.thing("dear", carry=90)
+    pair.thing("panel", carry=60, **{"with": ["pack"]})
+    pair.thing("pack", carry=20)
+    pair.vehicle["limits"]["gvm_kg"] = 2044
+    case = pair.case()
+    places = {"panel": ("low", (2000, 200, 500)), "pack": ("low", (2200, 200, 500))}
+    ways = why_home(case, plan_at(one=LOW, two=BESIDE, **places), Copy("dear", 1), PLENTY).ways
+    assert [(way.leave, way.limit) for way in ways] == [(Copy("panel", 1), None), (None, "total")]
+    assert check(case, ways[0].plan).broken == ()
 
 
 def test_the_price_of_a_limit_names_what_comes_along(pair):

@@ -1,6 +1,13 @@
 """support: the solver's side, stricter than the verifier: one supporter under 84 % of each side."""
 
+import pytest
+
+from models.plan import Plan
+from solver.geometry import borne
+from solver.plans import from_plan
 from solver.rules import inside, overlap, support
+from verifier.layout import layout_of
+from verifier.rules.support import find
 
 BASE = {"one": ("low", (2000, 0, 500))}
 
@@ -50,3 +57,30 @@ def test_a_mere_touch_counts_whole_as_well(pair):
     touching = {**on_top(2000), "beside": ("low", (2200, 0, 500))}
     assert not pair.allows(overlap.add, support.add, places=touching)
     assert pair.allows(overlap.add, support.add, places=touching | {"beside": ("low", (2200, 200, 500))})
+
+
+@pytest.mark.parametrize(("bears_kg", "holds"), [(40, True), (39, False)])
+def test_what_rests_on_two_things_counts_twice_on_what_is_under_both(tiny, bears_kg, holds):
+    """A bridge of 10 kg over two blocks of 10 kg on a board: the board bears 40 kg."""
+    tiny.space("low", size_mm=[400, 400, 700])
+    tiny.thing("board", size_mm=[400, 200, 100], bears_kg=bears_kg)
+    tiny.thing("block", count=2)
+    tiny.thing("bridge", size_mm=[400, 200, 100])
+    corners = {
+        ("board", 1): ((2000, 0, 500), (400, 200, 100)),
+        ("block", 1): ((2000, 0, 600), (200, 200, 200)),
+        ("block", 2): ((2200, 0, 600), (200, 200, 200)),
+        ("bridge", 1): ((2000, 0, 800), (400, 200, 100)),
+    }
+    made = [
+        {"thing": thing, "copy": number, "space": "low", "corner_mm": corner, "size_mm": size}
+        for (thing, number), (corner, size) in corners.items()
+    ]
+    plan = Plan.model_validate({"trip": "trip.yaml", "placements": tuple(made)})
+    case = tiny.case()
+    assert all(one.holds for one in find(layout_of(case, plan))) == holds
+    problem = tiny.problem()
+    whole = from_plan(problem, plan)
+    for index in range(len(problem.pieces)):
+        state = whole.copy()
+        assert borne(state, state.remove(index)) == holds
