@@ -26,7 +26,7 @@ from solver.repack import score
 from solver.shapes import Shape
 from solver.state import Lying, State
 
-WORK = 0.2
+WORK = 0.1
 """Work of one choice in the library's own unit."""
 MORE, LESS = 2, 4
 """So many times more copies may change their space the next time where a lower layout came of it, so many times fewer

@@ -14,7 +14,7 @@ from solver.state import State
 from solver.staying import told, too_much
 from solver.worth import value_bound
 
-LOOK_CORNERS = 1.5e6
+LOOK_CORNERS = 1.1e6
 """Corners looked at in all for one look at what stays at home; after that only free places are taken, at effort 1."""
 TRY_CORNERS = 0.15e6
 """Corners looked at to make room for one more unit at effort 1."""

@@ -18,8 +18,6 @@ ROUND = 60
 """Steps of repacking between two looks at the budget."""
 CORNERS = 1.4e6
 """Corners looked at in repacking for the height at effort 1."""
-MODELS = 2
-"""Small exact models in a turn, side by side."""
 TURNS = 8
 """Turns at effort 1."""
 WARMTH_MM = 0.4
@@ -60,7 +58,7 @@ def _turn(
     """The lowest of what three ways find side by side from one layout and a fourth after them; all they see is kept."""
     relaxed = lowest(state)
     together = pool.submit(recombined, state, wanted, relaxed, clock)
-    settled = pool.submit(settle, state, wanted, Random(random.random()), clock, MODELS)
+    settled = pool.submit(settle, state, wanted, Random(random.random()), clock)
     moved = repacked(state, wanted, random, Budget(state.problem, clock, CORNERS * effort), warmth)
     if relaxed is not None:
         grow(relaxed, state.height_mm() - relaxed.prices.least, random, clock, GROWN_CORNERS * effort)
