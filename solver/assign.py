@@ -46,14 +46,14 @@ Pair = tuple[int, int]
 def assigned(state: State, wanted: Sequence[Piece], random: Random, clock: Clock) -> State:
     """A lower layout in which some things changed their space; the same one where none was found."""
     patterns = patterns_of(state)
-    if patterns.moves < 1 or clock.late() or not state.problem.driving or _pairs(patterns, state) > MOST_PAIRS:
+    if patterns.may_change < 1 or clock.late() or not state.problem.driving or _pairs(patterns, state) > MOST_PAIRS:
         return state
     found = _Choice(state, patterns, clock).made(random)
     before = score(state, wanted, State.height_mm)
     if found is None or not lawful(found) or score(found, wanted, State.height_mm) >= before:
-        patterns.moves //= LESS
+        patterns.may_change //= LESS
         return state
-    patterns.moves *= MORE
+    patterns.may_change *= MORE
     return found
 
 
@@ -110,7 +110,7 @@ class _Choice:
         for room in self.problem.rooms:
             self._room_rows(room)
         self._shared_rows()
-        self._few_moves()
+        self._few_changes()
         self._lower()
 
     def _room_rows(self, room: Room) -> None:
@@ -136,14 +136,14 @@ class _Choice:
                 now = self._now(shares)
                 self.model.add(self._sum(shares) <= now + max(0, floor(MILLI * (limit - used))))
 
-    def _few_moves(self) -> None:
-        moved = []
+    def _few_changes(self) -> None:
+        changed = []
         for pair, taken in self.taken.items():
             if self.now[pair]:
                 gone = self.model.new_int_var(0, self.now[pair], "")
                 self.model.add(gone >= self.now[pair] - taken)
-                moved.append(gone)
-        self.model.add(sum(moved) <= self.patterns.moves)
+                changed.append(gone)
+        self.model.add(sum(changed) <= self.patterns.may_change)
 
     def _lower(self) -> None:
         """As low as can be at the highest stage, as if all lay on the floor of its room."""

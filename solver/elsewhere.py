@@ -12,8 +12,8 @@ from solver.filling import fill
 from solver.footing import standing_under
 from solver.grow import grow
 from solver.halves import Half, Search
+from solver.laid_over import laid_over
 from solver.master import Master, exactly, holding, master, with_one_of
-from solver.moving import moved
 from solver.patterns import Key, Pattern, Patterns
 from solver.prices import Pricing
 from solver.problem import Problem
@@ -36,7 +36,7 @@ GROWN = 0.002e6
 """Corners looked at in a round to grow patterns for one room's prices."""
 FILLED = 20
 """Times that a room is filled in a round for the thing in it."""
-MOVED = 60
+LAID_OVER = 60
 """Patterns that are laid into other rooms in a round: those that cost the relaxed choice the least."""
 OTHERS, OTHERS_FILLED = 2, 4
 """Rooms that are filled beside it, drawn by chance, and how often: what had to go is welcome there."""
@@ -77,7 +77,7 @@ class Elsewhere:
         self.half = Half()
         self._random = trial.random()
         self._told: dict[Key, int] = {}
-        self._moved: set[tuple[int, tuple[Lying, ...]]] = set()
+        self._laid_over: set[tuple[int, tuple[Lying, ...]]] = set()
         self.problem = trial.bound_to(index, list(trial.free_fits(index)))
         self._locked = trial.now.locked - {index}
         self.patterns = Patterns(self.problem, self._locked)
@@ -110,7 +110,7 @@ class Elsewhere:
         if relaxed is None:
             return False
         self.patterns.rate(whole.columns, relaxed.prices.cost)
-        self._move(self.half.mine(_cheapest(relaxed)[:MOVED]), range(len(self.problem.rooms)), clock)
+        self._lay_over(self.half.mine(_cheapest(relaxed)[:LAID_OVER]), range(len(self.problem.rooms)), clock)
         if self.half.side == 0:
             self._grow(relaxed, self.trial.lowest, clock)
         for target in targets:
@@ -123,7 +123,7 @@ class Elsewhere:
         """New patterns of one room with the thing there, and of others with what has to go."""
         asked = target.asked.items()
         holding_it = [c for c in _cheapest(forced or relaxed) if all(dict(c.counts).get(k, 0) >= n for k, n in asked)]
-        self._move(holding_it[:MOVED], [target.room], clock)
+        self._lay_over(holding_it[:LAID_OVER], [target.room], clock)
         self._fill(forced or relaxed, target.room, target.asked, FILLED)
         rooms = range(len(self.problem.rooms))
         for room in self._random.sample(rooms, min(OTHERS, len(rooms))):
@@ -131,15 +131,15 @@ class Elsewhere:
         if forced is not None:
             self._grow(forced, target.lowest, clock)
 
-    def _move(self, columns: Sequence[Pattern], rooms: Sequence[int], clock: Clock) -> None:
+    def _lay_over(self, columns: Sequence[Pattern], rooms: Sequence[int], clock: Clock) -> None:
         """Lay patterns into other rooms as they are, each once."""
         for column in columns:
             for room in rooms:
                 key = (room, column.lying)
-                if room == column.room or key in self._moved or clock.late():
+                if room == column.room or key in self._laid_over or clock.late():
                     continue
-                self._moved.add(key)
-                found = moved(self.patterns, column.lying, room)
+                self._laid_over.add(key)
+                found = laid_over(self.patterns, column.lying, room)
                 if found is not None:
                     self.patterns.add(room, found)
 

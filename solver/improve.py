@@ -59,10 +59,10 @@ def _turn(
     relaxed = lowest(state)
     together = pool.submit(recombined, state, wanted, relaxed, clock)
     settled = pool.submit(settle, state, wanted, Random(random.random()), clock)
-    moved = repacked(state, wanted, random, Budget(state.problem, clock, CORNERS * effort), warmth)
+    lower = repacked(state, wanted, random, Budget(state.problem, clock, CORNERS * effort), warmth)
     if relaxed is not None:
         grow(relaxed, state.height_mm() - relaxed.prices.least, random, clock, GROWN_CORNERS * effort)
-    found = [state, moved, together.result(), settled.result()]
+    found = [state, lower, together.result(), settled.result()]
     found.append(assigned(min(found, key=State.height_mm), wanted, random, clock))
     for one in found:
         patterns_of(one)

@@ -22,7 +22,7 @@ MOST_REMEMBERED = 100_000
 """So much is remembered of what needs no second look; then all of that is forgotten."""
 MOST_COLUMNS = 1200
 """Patterns that a relaxed choice is made of."""
-FIRST_MOVES = 8
+FIRST_CHANGES = 8
 """So many copies may change their space the first time that all are assigned at once."""
 MILLI = 1000
 """Loads are whole thousandths of a gram, a litre or a kilogram, rounded up."""
@@ -63,7 +63,7 @@ class Patterns:
         self.members: dict[int, list[Piece]] = {}
         for piece in problem.pieces:
             self.members.setdefault(self.classes[piece.index], []).append(piece)
-        self.moves = FIRST_MOVES
+        self.may_change = FIRST_CHANGES
         """So many copies may change their space at once the next time that all are assigned."""
         self._failed: set[Key] = set()
         self.alone: dict[tuple[int, int], Pattern] = {}

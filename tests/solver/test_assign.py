@@ -47,7 +47,7 @@ def laid(problem: Problem, seed: int = 0) -> State:
 def till_the_end(state: State) -> State:
     """Assigned again and again until it is over."""
     for seed in count():
-        if patterns_of(state).moves < 1:
+        if patterns_of(state).may_change < 1:
             return state
         state = assigned(state, state.carried(), chance(seed), LONG)
     raise AssertionError
@@ -93,8 +93,8 @@ def test_after_contents_that_did_not_fit_fewer_things_are_moved_and_then_none(ti
     tiny.thing("post", 9, size_mm=[60, 60, 290])
     state = laid(tiny.problem())
     patterns = patterns_of(state)
-    seen = [patterns.moves]
-    while patterns.moves:
+    seen = [patterns.may_change]
+    while patterns.may_change:
         state = assigned(state, state.carried(), chance(), LONG)
-        seen.append(patterns.moves)
+        seen.append(patterns.may_change)
     assert seen == [8, 2, 0]

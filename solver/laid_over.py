@@ -8,7 +8,7 @@ from solver.patterns import Patterns
 from solver.state import Lying, State, lying
 
 
-def moved(patterns: Patterns, here: Sequence[Lying], room: int) -> list[Lying] | None:
+def laid_over(patterns: Patterns, here: Sequence[Lying], room: int) -> list[Lying] | None:
     """Things as they lie to each other, in another room, else mirrored left to right; None where neither may be."""
     plain = _lawful(patterns, _shifted(patterns, here, room, mirrored=False), room)
     return plain or _lawful(patterns, _shifted(patterns, here, room, mirrored=True), room)

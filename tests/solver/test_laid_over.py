@@ -4,8 +4,8 @@ import pytest
 
 from models.case import Copy
 from solver.geometry import allowed
+from solver.laid_over import laid_over
 from solver.limits import room_for_mass
-from solver.moving import moved
 from solver.patterns import Patterns
 from solver.state import State
 from solver.trying import Trial
@@ -23,7 +23,7 @@ def laid(pair):
         trial = Trial(pair.case(), plan_at(one=("low", NEAR_LEFT), two=("low", ON_IT)), PLENTY)
         problem = trial.problem
         patterns = Patterns(problem, frozenset(problem.piece_of[Copy(name, 1)] for name in locked))
-        found = moved(patterns, trial.now.inside[problem.room_of["low"]], problem.room_of["high"])
+        found = laid_over(patterns, trial.now.inside[problem.room_of["low"]], problem.room_of["high"])
         if found is None:
             return None
         state = State(problem)
