@@ -59,8 +59,11 @@ def _begun(reckon: Callable[[], T]) -> tuple[BaseProcess, Connection]:
     process = multiprocessing.get_context("fork").Process(target=_reckoned, args=(reckon, here, there), daemon=True)
     try:
         start_deaf(process)
-    except OSError:
+    except BaseException:  # refused, or someone cuts in just then
         here.close()
+        if process.pid is not None:
+            process.kill()
+            process.join()
         raise
     finally:
         there.close()
@@ -69,7 +72,8 @@ def _begun(reckon: Callable[[], T]) -> tuple[BaseProcess, Connection]:
 
 def _reckoned(reckon: Callable[[], T], here: Connection, there: Connection) -> None:
     here.close()
-    threading.Thread(target=end_with_the_first, daemon=True).start()
+    with suppress(RuntimeError):  # no thread can be had: it ends with its work
+        threading.Thread(target=end_with_the_first, daemon=True).start()
     found: tuple[T | None, Exception | None]
     try:
         found = reckon(), None

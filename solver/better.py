@@ -29,10 +29,10 @@ EARLY_SHARE = 0.8
 """Share of the time after which, on a slow machine or with very many things, the set of things is settled as it is."""
 LATE_SHARE = 0.97
 """Share of the time left after that for height and handling where the bound is sought beside them."""
-HEIGHT_SHARE = 0.85
-"""Share of that for the height alone, so that something is left for handling where the clock cuts in."""
 ALONE_SHARE = 0.85
 """The same where the bound is sought after them, as there is no second process: it has the rest."""
+HEIGHT_SHARE = 0.85
+"""Share of either for the height alone, so that something is left for handling where the clock cuts in."""
 BOUND_S = 3.0
 """Longest that the bound takes in seconds at effort 1: longer than that it hardly rises."""
 LEAST_BOUND_S = 1.0
@@ -86,7 +86,9 @@ class Better:
 
     def _settled(self, late: Clock) -> None:
         """Height, then handling and tidiness, of a set of things that is settled."""
-        self._rounds(late.part(HEIGHT_SHARE), LAST_SHARE, "height")
+        height = late.part(HEIGHT_SHARE)
+        self._rounds(height, LAST_SHARE, "height")
+        self.cut_short |= height.late()
         self.settled_mm = self.best.height_mm()
         highest = self.settled_mm + self.base.problem.case.trip.allow_mm
         self.best = handle(self.best, self.best.carried(), highest, self.random, late, self.effort)

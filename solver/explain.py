@@ -132,10 +132,10 @@ def _blocks(trial: Trial, index: int, room: int) -> Against:
 
 
 def _in_the_air(state: State) -> Iterator[tuple[Rule, str]]:
-    """What is locked at its corner and would have too little under it."""
+    """What stays where it is for a lock at a corner, and would have too little under it."""
     for it in floating(state):
         name = state.problem.pieces[it.piece].copy
-        yield Rule.SUPPORT, f"{name} is locked where it stands on it and would have too little under it"
+        yield Rule.SUPPORT, f"{name}, which stays where it is for a lock, would have too little under it"
 
 
 def _whole(state: State) -> list[tuple[Rule, str]]:

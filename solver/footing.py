@@ -28,6 +28,5 @@ def standing_under(state: State, pieces: Iterable[int]) -> set[int]:
 
 
 def floating(state: State) -> list[Lying]:
-    """Locked pieces that stand on too little: whatever else is put down has been asked before."""
-    locked = (state.at[index] for index in sorted(state.locked) if index in state.at)
-    return [it for it in locked if not on_enough(state, it)]
+    """Pieces that stay where they are and stand on too little: whatever else is put down has been asked before."""
+    return [it for it in (state.at[index] for index in sorted(held(state))) if not on_enough(state, it)]

@@ -57,7 +57,7 @@ def closest_words(state: State, wanted: list[Piece]) -> tuple[str, ...]:
         more = f" and {len(homeless) - NAMED} more" if len(homeless) > NAMED else ""
         found.insert(0, f"has no place left for {', '.join(homeless[:NAMED])}{more}")
     names = [problem.pieces[it.piece].copy for it in floating(state)]
-    found += [f"leaves too little under {name}, which is locked at its corner" for name in names]
+    found += [f"leaves too little under {name}, which stays where it is for a lock" for name in names]
     if unmet(state) > len(names):
         found.append("breaks up a kit, keeps copies too near each other or leaves nothing to reach in a fire")
     return (f"The layout that came closest {'; it '.join(found)}.",) if found else ()

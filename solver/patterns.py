@@ -78,10 +78,11 @@ class Patterns:
 
     def gather(self, state: State) -> None:
         """Keep what lies in every room of a layout, whether or not the whole holds its limits."""
+        in_the_air = {it.room for it in floating(state)}
         for room, content in enumerate(state.content):
             if content and (room, content) not in self._seen:
                 _remember(self._seen, (room, content))
-                if not any(it.room == room for it in floating(state)):
+                if room not in in_the_air:
                     self.add(room, state.inside[room])
 
     def add(self, room: int, lying: Iterable[Lying]) -> None:

@@ -120,7 +120,8 @@ def _here(
     told = why_here(read, str(plan), copy, space, options)
     if told.space == space:
         raise BadInput(f"{copy} is in {space} already; name another space with --instead.")
-    offers = [row.offer for row in in_order(told.rows) if row.offer and (space or row.word == "better")]
+    better = (row for row in in_order(told.rows) if row.word == "better" and not row.against_trip)
+    offers = [row.offer for row in (told.rows if space else better) if row.offer]
     text = json_text(explain_view(told)) if json else explain_report(read.case, told, width())
     return text, offers[0].plan if offers else None
 

@@ -83,10 +83,26 @@ def explained(stack, name: str) -> Explanation:
     return why_not(stack.case(), plan, Copy(name, 1), QUICK)
 
 
+def test_no_part_of_a_stack_under_a_lock_is_left_in_the_air(tiny):
+    tiny.space("bay", size_mm=[200, 200, 600])
+    tiny.space("aside", (2600, 0, 400))
+    tiny.thing("base", mass_kg=20, bears_kg=90)
+    tiny.thing("middle", mass_kg=10, bears_kg=50)
+    tiny.thing("top", mass_kg=5)
+    stacked = {name: ("bay", (2000, 0, 500 + 200 * n)) for n, name in enumerate(("base", "middle", "top"))}
+    top = lock("top", "bay", (2000, 0, 900))
+    plan = plan_at(**stacked).model_copy(update={"locks": (top,)})
+    assert row_of(why_not(tiny.case(), plan, Copy("base", 1), QUICK), "aside").kind == "none found"
+    found = revise(tiny.case(), plan_at(**stacked), QUICK, extra_locks=(top, lock("base", "aside")))
+    assert found.proposal.plan is None
+
+
 def test_it_is_told_what_would_be_left_in_the_air(stack):
     row = row_of(explained(stack, "base"), "aside")
     assert (row.kind, row.plan) == ("none found", None)
-    assert [says for _, says in row.rules] == ["top is locked where it stands on it and would have too little under it"]
+    assert [says for _, says in row.rules] == [
+        "top, which stays where it is for a lock, would have too little under it"
+    ]
 
 
 def test_another_thing_under_it_sets_the_first_free(stack):
