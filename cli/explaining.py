@@ -128,7 +128,7 @@ def why_at_home(read: PlanRead, plan_file: str, copy: Copy, options: Options) ->
     against = tuple((space, tuple(f"{rule.value}: {says}" for rule, says in why)) for space, why in found.rules)
     broken, files = broken_count(read.case, read.plan), LockFiles(read, plan_file, copy)
     ways = _ways(read, files, found)
-    return HomeExplained(copy, tuple(files.told(found.locks)), against, found.lawful, ways, broken)
+    return HomeExplained(copy, tuple(files.told(found.locks)), against, found.lawful, ways, broken, found.lacks)
 
 
 def _ways(read: PlanRead, files: LockFiles, found: HomeExplanation) -> tuple[WayTold, ...]:

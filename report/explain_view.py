@@ -68,6 +68,7 @@ def home_explained_view(told: HomeExplained) -> dict[str, Any]:
         "against": {space: list(why) for space, why in told.against},
         "lawful": list(told.lawful),
         "ways": [_way(way) for way in told.ways],
+        "lacks": None if told.lacks is None else copy_view(told.lacks),
     }
 
 

@@ -144,6 +144,8 @@ class HomeExplained:
     ways: tuple[WayTold, ...]
     broken: int = 0
     """How many limits or rules the plan itself breaks."""
+    lacks: Copy | None = None
+    """What it does not come without and has no place; no way is tried then."""
 
     @property
     def asked_for(self) -> tuple[LockTold, ...]:

@@ -102,3 +102,5 @@ class HomeExplanation:
     ways: tuple[WayToTake, ...]
     locks: tuple[Lock, ...] = ()
     """Locks on it, of the trip or the plan, but those that say no more than that it comes."""
+    lacks: Copy | None = None
+    """What it does not come without and has no place, or none that its locks leave open; no way is tried then."""

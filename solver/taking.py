@@ -35,20 +35,20 @@ def why_home(case: Case, plan: Plan, wanted: Copy, options: Options = Options(se
     against = ((room.space.name, reasons(case, piece.thing, room.space)) for room in trial.problem.rooms)
     told = tuple((name, tuple((r.rule, r.says) for r in why)) for name, why in against if why)
     lawful = tuple(trial.problem.rooms[r].space.name for r in _open_to(trial, piece))
-    group = _group(trial, piece)
+    group, lacks = _group(trial, piece)
     ways = tuple(islice(_ways(trial, group), WAYS)) if lawful and group else ()
     locks = tuple(lock for lock in locks_on(trial.problem.locks, wanted) if not lock.carried)
-    return HomeExplanation(wanted, told, lawful, ways, locks)
+    return HomeExplanation(wanted, told, lawful, ways, locks, None if lacks is None else lacks.copy)
 
 
-def _group(trial: Trial, piece: Piece) -> tuple[Piece, ...]:
-    """A piece, then what does not come without it and is at home; nothing where some of that cannot come."""
+def _group(trial: Trial, piece: Piece) -> tuple[tuple[Piece, ...], Piece | None]:
+    """A piece, then what it does not come without and is at home; nothing, and which one, where one cannot come."""
     pieces, fits, group = trial.problem.pieces, trial.problem.fits, [piece.index]
     while (more := _lacking(trial, group)) is not None:
         if not fits[more]:
-            return ()
+            return (), pieces[more]
         group.append(more)
-    return tuple(pieces[index] for index in group)
+    return tuple(pieces[index] for index in group), None
 
 
 def _lacking(trial: Trial, group: Sequence[int]) -> int | None:

@@ -43,7 +43,9 @@ def _sentences(case: Case, told: HomeExplained) -> Iterator[str]:
     else:
         yield f"{called} {at_home}; {worth}. By itself it may be in: {', '.join(told.lawful)}."
     yield from other_locks(told.locks)
-    if told.lawful and not told.ways:
+    if told.lacks is not None:
+        yield f"It does not come without {name(case, told.lacks)}, which has no place that its locks leave open."
+    elif told.lawful and not told.ways:
         yield "No way to take it was found in the time given; one may exist (--seconds, --effort)."
 
 

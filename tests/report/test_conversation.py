@@ -180,6 +180,13 @@ def test_why_a_thing_stays_at_home(told, golden, offer):
     assert "cabin bracket takes only: extinguisher" in none
 
 
+def test_what_stays_for_lack_of_something_else_names_it(told):
+    lacking = HomeExplained(Copy("camp chair", 2), (), (), ("left bay",), (), lacks=Copy("camp chair", 1))
+    text = home_report(told.case, lacking)
+    assert "It does not come without camp chair #1, which has no place" in text
+    assert "found in the time given" not in text
+
+
 def test_what_uses_up_a_limit(golden):
     uses = tuple((f"thing {n}", 20.0 - n) for n in range(15))
     told = LimitTold(
