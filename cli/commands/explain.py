@@ -43,7 +43,7 @@ def explain(  # noqa: PLR0917 - as many as it has options
     left: Left = None,
     limit: Limit = None,
     out: PlanOut = None,
-    seconds: Seconds = 1.2,
+    seconds: Seconds = 1.0,
     effort: Effort = 1.0,
     seed: Seed = 0,
     json: Json = False,
