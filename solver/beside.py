@@ -1,14 +1,13 @@
 """A reckoning in a process of its own, begun now and asked for later: the search goes on meanwhile."""
 
-import multiprocessing
-import threading
 from collections.abc import Callable
 from contextlib import suppress
+from functools import partial
 from multiprocessing.connection import Connection
 from multiprocessing.process import BaseProcess
 from typing import Generic, TypeVar
 
-from solver.copies import can_part, end_with_the_first, start_deaf
+from solver.copies import begun, can_part, ended
 
 T = TypeVar("T")
 
@@ -21,7 +20,7 @@ class Beside(Generic[T]):
         self._other: tuple[BaseProcess, Connection] | None = None
         if can_part():
             with suppress(OSError):  # refused: too many processes, or too little memory
-                self._other = _begun(reckon)
+                self._other = begun(partial(_reckoned, reckon))
 
     @property
     def alone(self) -> bool:
@@ -47,37 +46,14 @@ class Beside(Generic[T]):
     def end(self) -> None:
         """End the other process, whatever it is at."""
         if self._other is not None:
-            process, here = self._other
-            here.close()
-            process.kill()
-            process.join()
+            ended(*self._other)
             self._other = None
 
 
-def _begun(reckon: Callable[[], T]) -> tuple[BaseProcess, Connection]:
-    here, there = multiprocessing.Pipe(duplex=False)
-    process = multiprocessing.get_context("fork").Process(target=_reckoned, args=(reckon, here, there), daemon=True)
-    try:
-        start_deaf(process)
-    except BaseException:  # refused, or someone cuts in just then
-        here.close()
-        if process.pid is not None:
-            process.kill()
-            process.join()
-        raise
-    finally:
-        there.close()
-    return process, here
-
-
-def _reckoned(reckon: Callable[[], T], here: Connection, there: Connection) -> None:
-    here.close()
-    with suppress(RuntimeError):  # no thread can be had: it ends with its work
-        threading.Thread(target=end_with_the_first, daemon=True).start()
+def _reckoned(reckon: Callable[[], T], there: Connection) -> None:
     found: tuple[T | None, Exception | None]
     try:
         found = reckon(), None
     except Exception as error:  # noqa: BLE001 - whatever it is, the first raises it
         found = None, error
-    with suppress(OSError):  # the first has ended, and nobody listens
-        there.send(found)
+    there.send(found)

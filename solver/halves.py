@@ -1,21 +1,22 @@
 """One search in two halves: what they come upon they tell each other at fixed points.
 
-Python runs on one core however many threads there are; two processes use two. Where no second process can be had the
-halves take turns in this one, and find the same: only the clock can tell the difference.
+Where no second process can be had (`copies.py`) they take turns in this one, and find the same: only the clock can tell
+the difference.
 """
 
-import multiprocessing
 import pickle
 import threading
 import traceback
 from collections.abc import Callable, Generator, Sequence
 from contextlib import suppress
 from dataclasses import dataclass
+from functools import partial
 from multiprocessing.connection import Connection
+from multiprocessing.process import BaseProcess
 from typing import Any, Literal, TypeVar
 
 from solver.clock import Clock
-from solver.copies import can_part, end_with_the_first, start_deaf
+from solver.copies import begun, can_part, ended
 
 T = TypeVar("T")
 A = TypeVar("A")
@@ -123,7 +124,7 @@ class _Second:
         self._search: Search[Any, Any] | None = None
         self._other: Literal["beside", "in turn"] = "in turn"
         self._pipe: Connection | None = None
-        self._process: multiprocessing.process.BaseProcess | None = None
+        self._process: BaseProcess | None = None
         self._watch: threading.Timer | None = None
 
     def part(self, seconds: float) -> bool:
@@ -139,16 +140,9 @@ class _Second:
         return True
 
     def _start(self, seconds: float) -> None:
-        self._pipe, there = multiprocessing.Pipe()
-        context = multiprocessing.get_context("fork")
-        part = context.Process(target=_beside, args=(self._begin, self._pipe, there), daemon=True)
-        try:
-            self._process = part
-            start_deaf(part)
-        finally:
-            there.close()
+        self._process, self._pipe = begun(partial(_beside, self._begin))
         # A killed process says nothing more, and takes nothing: neither side of the pipe waits for ever.
-        self._watch = threading.Timer(min(seconds + LATE_S, threading.TIMEOUT_MAX), part.kill)
+        self._watch = threading.Timer(min(seconds + LATE_S, threading.TIMEOUT_MAX), self._process.kill)
         self._watch.daemon = True
         self._watch.start()
 
@@ -187,26 +181,20 @@ class _Second:
         if self._watch is not None and self._watch.ident is not None:
             self._watch.cancel()
             self._watch.join()
-        if self._process is not None and self._process.pid is not None:
-            self._process.kill()
-            self._process.join()
-        if self._pipe is not None:
-            self._pipe.close()
+        if self._process is not None and self._pipe is not None:
+            ended(self._process, self._pipe)
         self._watch = self._process = self._pipe = None
 
 
-def _beside(begin: Begin[Any, Any], here: Connection, there: Connection) -> None:
+def _beside(begin: Begin[Any, Any], there: Connection) -> None:
     """The second half in its own process: it tells, hears and answers through the pipe."""
-    here.close()  # else it would wait for itself when the first has ended
-    with suppress(EOFError, OSError, RuntimeError):  # the first has ended and nobody listens, or no thread can be had
-        threading.Thread(target=end_with_the_first, daemon=True).start()
-        search = begin(Half(1, "beside"))
-        said = _step_or_fault(search, None)
-        while isinstance(said, _Told):
-            there.send(said)
-            said = _step_or_fault(search, there.recv())
-        if said is not None:
-            there.send(said)
+    search = begin(Half(1, "beside"))
+    said = _step_or_fault(search, None)
+    while isinstance(said, _Told):
+        there.send(said)
+        said = _step_or_fault(search, there.recv())
+    if said is not None:
+        there.send(said)
 
 
 def _step_or_fault(search: Search[Any, Any], heard: object) -> _Told | _Done | _Fault | None:

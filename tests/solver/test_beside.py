@@ -6,7 +6,6 @@ import time
 
 import pytest
 
-from solver import beside
 from solver.beside import Beside
 
 pytestmark = pytest.mark.filterwarnings("ignore:This process:DeprecationWarning")
@@ -39,7 +38,7 @@ def test_where_a_process_is_refused_it_is_reckoned_here(monkeypatch):
     def refused(_: object) -> None:
         raise BlockingIOError
 
-    monkeypatch.setattr(beside, "start_deaf", refused)
+    monkeypatch.setattr("multiprocessing.context.ForkProcess.start", refused)
     assert Beside(os.getpid).result(0.0) == os.getpid()
 
 
