@@ -182,7 +182,10 @@ def borne(state: State, it: Lying) -> bool:
     below = [o for o in state.inside[it.room] if o.piece != it.piece and contact(it.box, o.box)]
     if any(pieces[o.piece].bears_g == 0 for o in below):
         return False
-    grams, limit = carried_g(state, it), pieces[it.piece].bears_g
+    limit = pieces[it.piece].bears_g
+    if not below and limit is None:
+        return True
+    grams = carried_g(state, it)
     if limit is not None and grams > limit:
         return False
     return all(bears(state, o, it, pieces[it.piece].heaviest_g + grams) for o in below)
