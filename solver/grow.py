@@ -129,5 +129,10 @@ def _grown(patterns: Patterns, graft: Graft, random: Random) -> list[Lying] | No
         return None
     anew = State(patterns.problem)
     pieces = [patterns.problem.pieces[it.piece] for it in graft.stays] + [piece]
-    pieces.sort(key=lambda p: -p.heaviest_g * random.uniform(1 - SHAKEN, 1 + SHAKEN))
+    heaviest_first(pieces, SHAKEN, random)
     return anew.inside[graft.room] if all(put(anew, p, [graft.room], random) for p in pieces) else None
+
+
+def heaviest_first(pieces: list[Piece], shaken: float, random: Random) -> None:
+    """Put pieces in order by mass, the heaviest first, each mass shaken by so great a share."""
+    pieces.sort(key=lambda piece: -piece.heaviest_g * random.uniform(1 - shaken, 1 + shaken))

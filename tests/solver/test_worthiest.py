@@ -1,6 +1,7 @@
 """What is worth more comes in place of what came first, and heavy things are brought down one at a time."""
 
 from random import Random
+from typing import Any
 
 import pytest
 
@@ -127,6 +128,13 @@ def test_places_come_by_rising_height_over_all_rooms(tiny, seed):
     assert heights == sorted(heights)
 
 
+def stove_and_anvil(tiny: Tiny, anvil_kg: float, **shelf: Any) -> None:
+    """A shelf, what stands on it, and what may come beside."""
+    tiny.space("shelf", size_mm=[400, 200, 200], **shelf)
+    tiny.thing("stove", 10, carry="must")
+    tiny.thing("anvil", anvil_kg, carry=50)
+
+
 def why(tiny: Tiny, extra: str, highest_mm: float = HIGH_MM) -> str:
     """Why a thing cannot come beside a stove that stands on the shelf."""
     state = State(problem := tiny.problem())
@@ -138,9 +146,7 @@ def why(tiny: Tiny, extra: str, highest_mm: float = HIGH_MM) -> str:
 
 
 def test_what_an_optional_thing_ran_into_is_named(tiny):
-    tiny.space("shelf", size_mm=[400, 200, 200], limit_kg=25)
-    tiny.thing("stove", 10, carry="must")
-    tiny.thing("anvil", 16, carry=50)
+    stove_and_anvil(tiny, 16, limit_kg=25)
     assert why(tiny, "anvil") == "as the rest lies, it is kept out of every space by the limit of a space or rack"
     tiny.things[1]["mass_kg"] = 15
     tiny.vehicle["limits"]["gvm_kg"] = 2020
@@ -148,9 +154,7 @@ def test_what_an_optional_thing_ran_into_is_named(tiny):
 
 
 def test_the_total_with_the_trailer_is_told_apart_from_the_total(tiny):
-    tiny.space("shelf", size_mm=[400, 200, 200])
-    tiny.thing("stove", 10, carry="must")
-    tiny.thing("anvil", 15, carry=50)
+    stove_and_anvil(tiny, 15)
     tiny.trip["towing"] = {"ball_kg": 50, "trailer_kg": 1500}
     # 2000 kg, a ball of 50 kg that is part of the trailer's 1500 kg, and 25 kg of load.
     limits = {"tow_ball_kg": 100, "tow_ball_behind_rear_axle_mm": 1000, "gcm_kg": 3518}
@@ -168,9 +172,7 @@ def test_the_total_with_the_trailer_is_told_apart_from_the_total(tiny):
 
 
 def test_the_reserve_is_told_where_a_limit_is_passed_that_keeps_it(tiny):
-    tiny.space("shelf", size_mm=[400, 200, 200])
-    tiny.thing("stove", 10, carry="must")
-    tiny.thing("anvil", 15, carry=50)
+    stove_and_anvil(tiny, 15)
     tiny.trip["reserve_kg"] = 20
     tiny.vehicle["limits"]["gvm_kg"] = 2040
     # 2025 kg and 20 kg of reserve, of 2040 kg.
@@ -183,9 +185,7 @@ def test_the_reserve_is_told_where_a_limit_is_passed_that_keeps_it(tiny):
 
 
 def test_company_the_rear_axle_and_room_are_told_apart(tiny):
-    tiny.space("shelf", size_mm=[400, 200, 200])
-    tiny.thing("stove", 10, carry="must")
-    tiny.thing("anvil", 15, carry=50)
+    stove_and_anvil(tiny, 15)
     tiny.trip["apart"] = [["stove", "anvil"]]
     assert why(tiny, "anvil") == "as the rest lies, it is kept out of every space by what it may not ride with"
     tiny.trip["apart"] = []
