@@ -8,6 +8,7 @@ from collections.abc import Iterable
 from random import Random
 
 from models.case import Case, Copy, copy_of
+from models.locks import left_of
 from models.plan import Plan
 from models.trip import Lock
 from solver import SILENT
@@ -19,7 +20,6 @@ from solver.plans import from_plan
 from solver.problem import Problem
 from solver.recombine import lowest
 from solver.state import Lying, State
-from solver.unlocking import others_locks
 
 LONGEST_S = 300.0
 """Cap on one search in seconds, a safety net: searches are as long as their effort says."""
@@ -74,7 +74,7 @@ class Reference:
         there = [copy, *(one for one in before if one.thing == copy.thing and before[one] == space)]
         trip = self._case.trip
         locks = (*trip.locks, *self._plan.locks)
-        kept = tuple(one for lock in locks for one in others_locks(self._case, lock, copy))
+        kept = tuple(one for lock in locks for one in left_of(self._case, lock, [copy]))
         new = tuple(Lock.model_validate({"thing": one.thing, "copy": one.number, "in": space}) for one in there)
         case = fresh(self._case, trip=trip.model_copy(update={"locks": (*kept, *new)}))
         return Problem(case, use_reserve=keeps, before=self._plan)

@@ -1,9 +1,9 @@
 """New locks of a plan, and what stands against them."""
 
-from collections.abc import Iterable
 from dataclasses import dataclass
 
 from models.case import Case, Copy, copy_of
+from models.locks import locks_on
 from models.plan import Placement, Plan
 from models.trip import Lock
 
@@ -35,14 +35,9 @@ def place_of(plan: Plan, copy: Copy) -> Placement | None:
     return next((place for place in plan.placements if copy_of(place) == copy), None)
 
 
-def of_copy(locks: Iterable[Lock], copy: Copy) -> list[Lock]:
-    """Locks that a copy is under."""
-    return [lock for lock in locks if lock.thing == copy.thing and lock.copy_number in {None, copy.number}]
-
-
 def already(wish: Wish, copy: Copy, new: Lock) -> bool:
     """Whether a copy is under a lock that says the same or more."""
-    old = of_copy((*wish.case.trip.locks, *wish.plan.locks), copy)
+    old = locks_on((*wish.case.trip.locks, *wish.plan.locks), copy)
     return any(one.in_ == new.in_ and new.at_mm in {None, one.at_mm} for one in old)
 
 
@@ -54,7 +49,7 @@ def faults(wish: Wish, copy: Copy, new: Lock) -> list[str]:
 def _other_locks(wish: Wish, copy: Copy, new: Lock) -> list[str]:
     found = []
     for locks, where in ((wish.plan.locks, "unlock it first"), (wish.case.trip.locks, "change it in the trip's file")):
-        for old in of_copy(locks, copy):
+        for old in locks_on(locks, copy):
             against = _against(wish.case, old, new)
             if against is not None:
                 found.append(f"{copy} is fixed: {against}{whose(old)}; {where}.")

@@ -76,6 +76,11 @@ class Lock(Described):
     because: Text | None = None
     """Why."""
 
+    def is_on(self, copy: tuple[str, int]) -> bool:
+        """Whether a copy, by its thing and number, is under it."""
+        thing, number = copy
+        return self.thing == thing and self.copy_number in {None, number}
+
 
 class Towing(Described):
     """A trailer; how it is loaded itself is not planned here."""

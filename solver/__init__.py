@@ -3,13 +3,14 @@
 from solver.answers import SILENT, Conflict, Demand, Level, Options, Progress, Proposal, Status, WayOut
 from solver.asking import with_more
 from solver.contrast import Explanation, HomeExplanation, Row, WayToTake, how_much
+from solver.demands import forbids
 from solver.explain import why_not
 from solver.further import FurtherMove
 from solver.price import Price, price_of
 from solver.revise import Revision, made_anew, revise
 from solver.search import propose
 from solver.taking import why_home
-from solver.unlocking import forbids, unlocked
+from solver.unlocking import unlocked
 from solver.wording import lock_words
 
 __all__ = [

@@ -3,6 +3,7 @@
 from collections.abc import Callable, Iterator, Sequence
 
 from models.gear import Thing
+from models.locks import locks_on
 from models.trip import Lock
 from solver.answers import Conflict, Demand
 from solver.asking import Asked
@@ -115,20 +116,12 @@ def _kept(asked: Asked, core: set[Key]) -> str:
 def _pieces(relaxed: Relaxed, locks: Sequence[Lock], core: set[Key]) -> list[Piece]:
     """The copies that the demands of a core speak of."""
     musts = {name for kind, name in core if kind == "must come"}
-    return [
-        piece
-        for piece in relaxed.free.pieces
-        if piece.thing.name in musts or any(_speaks_of(lock, piece) for lock in locks)
-    ]
-
-
-def _speaks_of(lock: Lock, piece: Piece) -> bool:
-    return lock.thing == piece.thing.name and lock.copy_number in (None, piece.copy.number)
+    return [piece for piece in relaxed.free.pieces if piece.thing.name in musts or locks_on(locks, piece.copy)]
 
 
 def _open_to(relaxed: Relaxed, locks: Sequence[Lock], piece: Piece) -> list[int]:
     """Rooms that may take a piece, as far as some locks leave them open."""
-    mine = [lock for lock in locks if _speaks_of(lock, piece)]
+    mine = locks_on(locks, piece.copy)
     return [room for room in relaxed.free.fits[piece.index] if all(relaxed.open(lock, room) for lock in mine)]
 
 

@@ -1,9 +1,11 @@
 """What people have fixed, copy by copy."""
 
+from collections.abc import Sequence
 from dataclasses import dataclass
 
 from models.case import Case, Copy
 from models.geometry import Point
+from models.locks import locks_on
 from models.spaces import Space
 from models.trip import Lock
 
@@ -21,16 +23,27 @@ class Fixed:
     carried: bool = False
     """It comes, because somebody said so or fixed its place."""
 
-    def admits(self, case: Case, space: Space) -> bool:
-        """Whether a space is still open to the copy."""
+    def admits(self, case: Case, space: Space, corner_mm: Point | None = None) -> bool:
+        """Whether a space is still open to the copy, and a least corner where one is given."""
         if self.at_home or any(name != space.name for name in self.spaces):
+            return False
+        if None not in {self.corner_mm, corner_mm} and self.corner_mm != corner_mm:
             return False
         return space.name not in self.out_of and not set(self.out_of) & set(case.racks_under(space))
 
 
-def fixed(case: Case, locks: tuple[Lock, ...], copy: Copy) -> Fixed:
+def forbids(case: Case, lock: Lock, space: Space, corner_mm: Point | None = None) -> bool:
+    """Whether a lock does not let what is under it be in a space, or with its least corner there."""
+    return not taken_together([lock]).admits(case, space, corner_mm)
+
+
+def fixed(locks: Sequence[Lock], copy: Copy) -> Fixed:
     """The locks on a copy."""
-    mine = [lock for lock in locks if lock.thing == copy.thing and lock.copy_number in (None, copy.number)]
+    return taken_together(locks_on(locks, copy))
+
+
+def taken_together(mine: Sequence[Lock]) -> Fixed:
+    """Some locks on one copy as one."""
     spaces = tuple(sorted({lock.in_ for lock in mine if lock.in_ is not None}))
     return Fixed(
         spaces,

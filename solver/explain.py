@@ -3,6 +3,7 @@
 from collections.abc import Iterator, Sequence
 
 from models.case import Case, Copy
+from models.locks import left_of, locks_on, without
 from models.plan import Plan
 from models.rules import Rule
 from models.trip import Lock
@@ -10,6 +11,7 @@ from solver.answers import SILENT, Conflict, Options
 from solver.asking import Asked, fresh
 from solver.clock import Clock
 from solver.contrast import Against, Explanation, Row
+from solver.demands import forbids
 from solver.eligible import reasons
 from solver.elsewhere import Target
 from solver.footing import floating
@@ -21,7 +23,6 @@ from solver.problem import Piece
 from solver.seen import seen_conflict
 from solver.state import State, lying
 from solver.trying import Trial
-from solver.unlocking import forbids, locks_on, others_locks, without
 from solver.wording import fixed_words
 
 
@@ -77,7 +78,7 @@ def _price(trial: Trial, index: int, target: Target, deep: bool) -> Row:
 def _proof(trial: Trial, index: int, room: int) -> Conflict | None:
     """Demands that are proven not to hold together with a piece in a room, free of all locks on it."""
     piece, case = trial.problem.pieces[index], trial.case
-    kept = tuple(one for lock in trial.problem.locks for one in others_locks(case, lock, piece.copy))
+    kept = tuple(one for lock in trial.problem.locks for one in left_of(case, lock, [piece.copy]))
     there = Lock.model_validate(
         {"thing": piece.copy.thing, "copy": piece.copy.number, "in": trial.problem.rooms[room].space.name}
     )
@@ -94,7 +95,7 @@ def _row(trial: Trial, index: int, name: str, few: State, lowest: State) -> Row:
         return problem.rooms[state.at[piece].room].space.name
 
     lifted = not_kept(trial, index, few, lowest)
-    locks = without(trial.case, trial.plan.locks, lifted, copy)
+    locks = without(trial.case, trial.plan.locks, lifted, [copy])
     return Row(
         name,
         "could",

@@ -4,8 +4,10 @@ from collections.abc import Sequence
 
 from models.case import Case
 from models.gear import Thing
+from models.locks import locks_on
 from models.trip import Lock
 from solver.answers import Conflict, Demand
+from solver.demands import forbids
 from solver.eligible import reasons
 from solver.given import given_conflict
 from solver.pins import fits_there, needed
@@ -62,7 +64,7 @@ def _against(problem: Problem, thing: Thing, lock: Lock) -> list[str]:
 def _goes_there(problem: Problem, thing: Thing, lock: Lock) -> bool:
     room, corner = problem.room_of[lock.in_ or ""], lock.at_mm or (0, 0, 0)
     for piece in problem.pieces:
-        if piece.thing.name != thing.name or lock.copy_number not in (None, piece.copy.number):
+        if not lock.is_on(piece.copy):
             continue
         if room not in problem.fits[piece.index]:
             return True  # Another lock is against it; that is told elsewhere.
@@ -79,7 +81,7 @@ def _homeless(problem: Problem) -> Conflict | None:
         if not needed(problem, piece) or problem.fits[piece.index]:
             continue
         case, thing = problem.case, piece.thing
-        mine = [one for one in problem.locks if one.thing == thing.name and _of(one, piece) and (one.in_ or one.not_in)]
+        mine = [one for one in locks_on(problem.locks, piece.copy) if one.in_ or one.not_in]
         open_now = [room.space for room in problem.rooms if not reasons(case, thing, room.space)]
         locks = tuple(lock_demand(one) for one in _blaming(case, mine, [space.name for space in open_now]))
         must = (must_come(case, (thing.name,)),) if thing.must and not any(one.in_ for one in mine) else ()
@@ -93,10 +95,6 @@ def _homeless(problem: Problem) -> Conflict | None:
     return None
 
 
-def _of(lock: Lock, piece: Piece) -> bool:
-    return lock.copy_number in (None, piece.copy.number)
-
-
 def _blaming(case: Case, locks: Sequence[Lock], names: Sequence[str]) -> list[Lock]:
     """The fewest of the locks that leave none of the spaces open, dropped one at a time."""
     kept = list(locks)
@@ -108,8 +106,7 @@ def _blaming(case: Case, locks: Sequence[Lock], names: Sequence[str]) -> list[Lo
 
 
 def _open(case: Case, locks: Sequence[Lock], name: str) -> bool:
-    racks = {name, *case.racks_under(case.space_named[name])}
-    return all((lock.in_ in (None, name)) and lock.not_in not in racks for lock in locks)
+    return not any(forbids(case, lock, case.space_named[name]) for lock in locks)
 
 
 def nearest(case: Case, problem: Problem, kind: int, count: int = 3) -> list[str]:

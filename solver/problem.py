@@ -128,7 +128,7 @@ class Problem:
         self.things = tuple(sorted(case.things, key=lambda thing: thing.name))
         self.pieces = tuple(self._pieces())
         self.piece_of = {piece.copy: piece.index for piece in self.pieces}
-        self.fixed = tuple(fixed(self.case, self.locks, piece.copy) for piece in self.pieces)
+        self.fixed = tuple(fixed(self.locks, piece.copy) for piece in self.pieces)
         self.fits = self._every_fit()
 
     def __deepcopy__(self, memo: dict[int, Any]) -> Problem:

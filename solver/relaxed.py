@@ -133,11 +133,7 @@ class Relaxed:
             fixed = self.asked.fixed[piece.index]
             if piece.thing.must and not fixed.at_home:
                 self.model.add(self.carried(piece) == 1).only_enforce_if(self.switch("must come", piece.thing.name))
-            mine = [
-                (n, lock)
-                for n, lock in enumerate(self.asked.locks)
-                if lock.thing == piece.thing.name and lock.copy_number in (None, piece.copy.number)
-            ]
+            mine = [(n, lock) for n, lock in enumerate(self.asked.locks) if lock.is_on(piece.copy)]
             for n, lock in mine:
                 switch = self.switch("lock", str(n))
                 if lock.at_home:

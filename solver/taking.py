@@ -6,10 +6,12 @@ from dataclasses import replace
 from itertools import islice
 
 from models.case import Case, Copy
+from models.locks import locks_on, without
 from models.plan import Plan
 from solver.answers import Options
 from solver.asking import with_more
 from solver.contrast import HomeExplanation, WayToTake
+from solver.demands import forbids
 from solver.eligible import reasons
 from solver.explain import not_kept
 from solver.footing import held
@@ -18,7 +20,6 @@ from solver.leaving import without_company
 from solver.pins import needed
 from solver.problem import Piece
 from solver.trying import Trial, taken_out
-from solver.unlocking import forbids, locks_on, without
 
 WAYS = 3
 """How many ways are looked for."""
@@ -113,7 +114,7 @@ def _with(trial: Trial, group: Sequence[Piece], gone: Piece | None = None) -> Wa
     if found is None:
         return None
     lifted = not_kept(trial, piece.index, found)
-    plan = trial.told(found, without(trial.case, trial.plan.locks, lifted, piece.copy))
+    plan = trial.told(found, without(trial.case, trial.plan.locks, lifted, [piece.copy]))
     leave = None if gone is None else gone.copy
     return WayToTake(leave, None, 0.0, plan, lifted, tuple(one.copy for one in along))
 

@@ -5,6 +5,7 @@ from collections.abc import Iterator, Sequence
 
 from ortools.sat.python import cp_model
 
+from models.locks import locks_on
 from solver.answers import Conflict, Demand
 from solver.asking import Asked
 from solver.build import Build
@@ -81,11 +82,7 @@ def _told(asked: Asked, problem: Problem, pieces: Sequence[Piece], room: int) ->
 
 def _demands(asked: Asked, problem: Problem, piece: Piece) -> Iterator[Demand]:
     """What sends a piece to its one room: its locks, else that it must come."""
-    locks = [
-        one
-        for one in asked.every_lock
-        if one.thing == piece.thing.name and one.copy_number in (None, piece.copy.number) and (one.in_ or one.not_in)
-    ]
+    locks = [one for one in locks_on(asked.every_lock, piece.copy) if one.in_ or one.not_in]
     for one in locks:
         yield lock_demand(one)
     if not any(one.in_ for one in locks):

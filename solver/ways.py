@@ -3,7 +3,7 @@
 import math
 from collections.abc import Iterable, Iterator, Sequence
 
-from models.case import Case, Copy
+from models.case import Case, Copy, copy_of
 from models.plan import Plan
 from models.trip import Lock
 from solver.answers import Demand, WayOut
@@ -183,12 +183,8 @@ def _bulk(asked: Asked, locks: Sequence[Lock]) -> list[Lock]:
 
 def keeps(case: Case, plan: Plan, lock: Lock) -> bool:
     """Whether a plan keeps a lock."""
-    here = [
-        place
-        for place in plan.placements
-        if place.thing == lock.thing and lock.copy_number in (None, place.copy_number)
-    ]
-    home = [left for left in plan.left_at_home if _is_of(Copy(left.thing, left.copy_number), lock)]
+    here = [place for place in plan.placements if lock.is_on(copy_of(place))]
+    home = [left for left in plan.left_at_home if lock.is_on((left.thing, left.copy_number))]
     if lock.at_home:
         return not here
     if lock.in_ is not None:
@@ -197,7 +193,3 @@ def keeps(case: Case, plan: Plan, lock: Lock) -> bool:
     if lock.not_in is not None:
         return not any(lock.not_in in (p.space, *case.racks_under(case.space_named[p.space])) for p in here)
     return bool(here) and not home
-
-
-def _is_of(copy: Copy, lock: Lock) -> bool:
-    return copy.thing == lock.thing and lock.copy_number in (None, copy.number)

@@ -38,7 +38,7 @@ def unlock(
     if space is not None:
         copies |= _locked_into(read.case, read.plan, space)
     kept, gone = _parted(read.case, read.plan, copies)
-    in_trip = [lock for lock in read.case.trip.locks if _touches(read.case, lock, copies)]
+    in_trip = [lock for lock in read.case.trip.locks if any(lock.is_on(copy) for copy in copies)]
     if not gone:
         raise BadInput(_nothing_to_unlock(in_trip))
     write_plan(plan, read.plan.model_copy(update={"locks": tuple(kept)}))
@@ -49,37 +49,21 @@ def unlock(
     return Code.HOLDS
 
 
-def _touches(case: "Case", lock: "Lock", copies: "set[Copy]") -> bool:
-    return bool(set(_under(case, lock)) & copies)
-
-
-def _under(case: "Case", lock: "Lock") -> "tuple[Copy, ...]":
-    """Copies that a lock fixes."""
-    return tuple(c for c in case.copies if c.thing == lock.thing and lock.copy_number in {None, c.number})
-
-
 def _locked_into(case: "Case", plan: "Plan", typed: str) -> "set[Copy]":
     """Copies that are locked into a space, there or not."""
     from cli.choosing import space_meant  # noqa: PLC0415
+    from models.locks import under  # noqa: PLC0415
 
     name = space_meant(case, typed)
-    return {copy for lock in plan.locks if lock.in_ == name for copy in _under(case, lock)}
+    return {copy for lock in plan.locks if lock.in_ == name for copy in under(case, lock)}
 
 
 def _parted(case: "Case", plan: "Plan", copies: "set[Copy]") -> "tuple[list[Lock], list[Lock]]":
     """Locks that stay and locks that go; one on all copies stays on those that are not meant."""
-    kept: list[Lock] = []
-    gone: list[Lock] = []
-    for lock in plan.locks:
-        under = _under(case, lock)
-        rest = [copy for copy in under if copy not in copies]
-        if len(rest) == len(under):
-            kept.append(lock)
-        elif not rest:
-            gone.append(lock)
-        else:
-            kept += [lock.model_copy(update={"copy_number": copy.number}) for copy in rest]
-            gone += [lock.model_copy(update={"copy_number": copy.number}) for copy in under if copy in copies]
+    from models.locks import left_of, taken_off  # noqa: PLC0415
+
+    kept = [one for lock in plan.locks for one in left_of(case, lock, copies)]
+    gone = [one for lock in plan.locks for one in taken_off(case, lock, copies)]
     return kept, gone
 
 

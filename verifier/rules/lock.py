@@ -10,9 +10,7 @@ from verifier.layout import Layout, Placed
 
 
 def _copies(layout: Layout, lock: Lock) -> tuple[Copy, ...]:
-    return tuple(
-        copy for copy in layout.case.copies if copy.thing == lock.thing and lock.copy_number in {None, copy.number}
-    )
+    return tuple(copy for copy in layout.case.copies if lock.is_on(copy))
 
 
 def _wrong_place(lock: Lock, here: tuple[Placed, ...]) -> str | None:
