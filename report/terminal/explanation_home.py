@@ -1,9 +1,10 @@
 """Why a thing stays at home, and the cheapest ways to take it."""
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
+from itertools import groupby
 
 from models.case import Case
-from report.explained import HomeExplained, WayTold
+from report.explained import HomeExplained, LockTold, WayTold
 from report.terminal.explanation import already_broken, signed_mm, signed_s
 from report.terminal.find import name
 from report.terminal.locked import all_say, lifted_first, once_lifted, other_locks
@@ -23,12 +24,16 @@ def home_report(case: Case, told: HomeExplained, width: int = NARROW) -> str:
         nearest = sorted(told.against, key=lambda pair: (len(pair[1]), pair[0]))[:SHOWN]
         rows = [(space, "; ".join(why)) for space, why in nearest]
         lines += ["", "Nearest", *table(("space", "what stands against it"), rows, width, frozenset({0, 1}))]
-    if told.ways:
-        lifted = tuple(dict.fromkeys(lock for way in told.ways for lock in way.lifted))
-        title = f"Ways to take it{once_lifted(lifted, told.locks)}, each tried and checked, the cheapest first"
-        lines += ["", *paragraph(title, width), *bullets(map(_way, told.ways), width)]
-        lines += [line for text in lifted_first(lifted) for line in paragraph(text, width)]
+    for lifted, mine in groupby(told.ways, key=lambda way: way.lifted):
+        lines += ["", *_ways(told, lifted, list(mine), width)]
     return "\n".join(lines) + "\n"
+
+
+def _ways(told: HomeExplained, lifted: Sequence[LockTold], ways: Sequence[WayTold], width: int) -> list[str]:
+    """Ways that need the same locks lifted, under what has to be lifted for them."""
+    title = f"Ways to take it{once_lifted(lifted, told.locks)}, each tried and checked, the cheapest first"
+    lines = [*paragraph(title, width), *bullets(map(_way, ways), width)]
+    return [*lines, *(line for text in lifted_first(lifted) for line in paragraph(text, width))]
 
 
 def _sentences(case: Case, told: HomeExplained) -> Iterator[str]:

@@ -168,6 +168,22 @@ def test_a_thing_that_a_lock_keeps_at_home(told, golden, offer):
     golden("home_locked.txt", home_report(told.case, HomeExplained(Copy("camp chair", 2), (HOME,), (), ("bay",), ways)))
 
 
+def test_each_way_to_take_it_says_its_own_locks(told, offer):
+    """One way needs the trip's lock lifted, another the plan's, a third none."""
+    own = replace(HOME, words="camp chair is kept out of bay", file="plan.yaml", of_trip=False, out=True)
+    ways = tuple(
+        WayTold(says, offer, lifted=lifted) for says, lifted in (("one", (HOME,)), ("two", (own,)), ("three", ()))
+    )
+    asked = HomeExplained(Copy("camp chair", 2), (HOME, own), (), ("bay",), ways)
+    text = " ".join(home_report(told.case, asked).split())
+    of_trip = "Ways to take it once this lock is lifted: camp chair stays at home (Ada), says trip.yaml, each"
+    of_plan = "Ways to take it once this lock is lifted: camp chair is kept out of bay, says plan.yaml, each"
+    parts = [of_trip, "- one:", "The lock has to come out of trip.yaml first", of_plan, "- two:"]
+    parts += ["The lock is this plan's own", "Ways to take it, each tried", "- three:"]
+    places = [text.index(part) for part in parts]
+    assert places == sorted(places)
+
+
 def test_why_a_thing_stays_at_home(told, golden, offer):
     ways = (
         WayTold("leave camp chair at home instead (worth 30 of 100 to you)", offer),
