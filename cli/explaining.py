@@ -1,6 +1,7 @@
 """What an explanation tells of a search's answer: every figure recomputed by the verifier."""
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterable, Iterator, Sequence
+from dataclasses import replace
 from pathlib import Path
 
 from cli.figures import broken_count, figures, height_mm, sound_offer, weighing
@@ -82,7 +83,11 @@ class _Teller:
 
     def row(self, row: Row) -> RowTold:
         """A space with what stands against it, or with its price."""
-        why = tuple(f"{rule.value}: {says}" for rule, says in row.rules)
+        told = self._row(row)
+        return replace(told, at_corner=row.corner_mm is not None, against_corner=_texts(row.against_corner))
+
+    def _row(self, row: Row) -> RowTold:
+        why = _texts(row.rules)
         lifted = tuple(self.files.told(row.lifted))
         if row.plan is None or row.lowest is None:
             demands = () if row.conflict is None else tuple(one.says for one in row.conflict.demands)
@@ -122,10 +127,15 @@ class _Teller:
         return height_mm(case, lowest) - height_mm(case, self.found.lowest)
 
 
+def _texts(against: Iterable[tuple[Rule, str]]) -> tuple[str, ...]:
+    """What stands against something, each with its rule."""
+    return tuple(f"{rule.value}: {says}" for rule, says in against)
+
+
 def why_at_home(read: PlanRead, plan_file: str, copy: Copy, options: Options) -> HomeExplained:
     """Why a copy stays at home, and ways to take it."""
     found = why_home(read.case, read.plan, copy, options)
-    against = tuple((space, tuple(f"{rule.value}: {says}" for rule, says in why)) for space, why in found.rules)
+    against = tuple((space, _texts(why)) for space, why in found.rules)
     broken, files = broken_count(read.case, read.plan), LockFiles(read, plan_file, copy)
     ways = _ways(read, files, found)
     return HomeExplained(copy, tuple(files.told(found.locks)), against, found.lawful, ways, broken, found.lacks)
@@ -141,7 +151,8 @@ def _way(read: PlanRead, files: LockFiles, copy: Copy, way: WayToTake) -> WayTol
     case = free if way.limit is None else with_more(free, way.limit, way.more_kg)
     told = sound_offer(case, read.plan, way.plan, f"explain --left {copy}")
     lifted = tuple(files.told(way.lifted))
-    return None if told is None else WayTold(_says(read.case, way), told, way.limit is None, lifted)
+    against = _texts(way.against_corner)
+    return None if told is None else WayTold(_says(read.case, way), told, way.limit is None, lifted, against)
 
 
 def _says(case: Case, way: WayToTake) -> str:

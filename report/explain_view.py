@@ -40,12 +40,13 @@ def explain_view(told: Explained) -> dict[str, Any]:
 
 
 def _row(row: RowTold) -> dict[str, Any]:
-    keys = ("space", "kind", "in_any_plan", "price_mm", "word", "under_kg")
+    keys = ("space", "kind", "in_any_plan", "price_mm", "word", "under_kg", "at_corner")
     lists = {"why": list(row.why), "demands": list(row.demands), "lowest_mm": list(row.lowest_mm or ())}
     return {
         **{key: getattr(row, key) for key in keys},
         **lists,
         "lifted": _locks(row.lifted),
+        "against_corner": list(row.against_corner),
         "offer": offer_view(row.offer),
     }
 
@@ -56,7 +57,8 @@ def _locks(locks: Sequence[LockTold]) -> list[dict[str, Any]]:
 
 def _way(way: WayTold) -> dict[str, Any]:
     plain = {"says": way.says, "writable": way.writable}
-    return {**plain, "lifted": _locks(way.lifted), "offer": offer_view(way.offer)}
+    lifted = {"lifted": _locks(way.lifted), "against_corner": list(way.against_corner)}
+    return {**plain, **lifted, "offer": offer_view(way.offer)}
 
 
 def home_explained_view(told: HomeExplained) -> dict[str, Any]:

@@ -89,6 +89,15 @@ class RowTold:
     """Demands that are proven not to hold together with it there."""
     lifted: tuple[LockTold, ...] = ()
     """Locks on it that stand against it there: what is told was tried without them."""
+    at_corner: bool = False
+    """Whether a lock wants it at a corner there, which the plan does not keep, and it was tried so."""
+    against_corner: tuple[str, ...] = ()
+    """What stands against the corner where a lifted lock wants it there."""
+
+    @property
+    def where(self) -> str:
+        """The space, and that it is a corner in it that is meant."""
+        return f"{self.space} at the corner of its lock" if self.at_corner else self.space
 
     @property
     def against_trip(self) -> bool:
@@ -129,6 +138,8 @@ class WayTold:
     """Whether its plan holds with the limits as they are."""
     lifted: tuple[LockTold, ...] = ()
     """Locks on the thing that it does not keep."""
+    against_corner: tuple[str, ...] = ()
+    """What stands against the corner where a lifted lock wants it."""
 
 
 @dataclass(frozen=True)

@@ -4,6 +4,7 @@ from dataclasses import dataclass
 from typing import Literal
 
 from models.case import Copy
+from models.geometry import Point
 from models.plan import Plan
 from models.rules import Rule
 from models.trip import Lock
@@ -43,6 +44,10 @@ class Row:
     """Demands that cannot hold together with it there, where that is proven."""
     lifted: tuple[Lock, ...] = ()
     """Locks on it, of the trip or the plan, that stand against it there: what was tried is without them."""
+    corner_mm: Point | None = None
+    """Where a lock wants its least corner there, which this plan does not keep and what was tried does."""
+    against_corner: Against = ()
+    """What stands against the corner where a lifted lock wants it there, as this plan stands."""
 
     @property
     def word(self) -> str:
@@ -86,6 +91,8 @@ class WayToTake:
     plan: Plan
     lifted: tuple[Lock, ...] = ()
     """Locks on it, of the trip or the plan, that this way does not keep."""
+    against_corner: Against = ()
+    """What stands against the corner where a lifted lock wants it, as this plan stands."""
     along: tuple[Copy, ...] = ()
     """What comes along because it does not come without: companions, and copies that come all or none."""
 

@@ -21,6 +21,7 @@ def pinned(problem: Problem, before: Plan | None) -> State:
     """
     state, whole = State(problem), State(problem) if before is None else from_plan(problem, before)
     corners = [piece for piece in problem.pieces if problem.fixed[piece.index].corner_mm is not None]
+    corners.sort(key=lambda piece: not _was_there(whole, piece))  # of two that want one place, who has it stays
     for piece in corners:
         it = _at_its_corner(state, piece, whole)
         if it is not None:
@@ -35,6 +36,12 @@ def pinned(problem: Problem, before: Plan | None) -> State:
     return state
 
 
+def _was_there(whole: State, piece: Piece) -> bool:
+    """Whether a piece lay at its corner in the plan before."""
+    old = whole.at.get(piece.index)
+    return old is not None and old.box[:3] == whole.problem.fixed[piece.index].corner_mm
+
+
 def _at_its_corner(state: State, piece: Piece, whole: State) -> Lying | None:
     """As it lies in the plan before, else in the first shape that may lie beside the others."""
     problem = state.problem
@@ -42,13 +49,13 @@ def _at_its_corner(state: State, piece: Piece, whole: State) -> Lying | None:
     old = whole.at.get(piece.index)
     if corner is None:
         return None
-    found = [] if old is None or old.box[:3] != corner else [old]
+    found = [old] if old is not None and _was_there(whole, piece) else []
     for room, fit in problem.fits[piece.index].items():
         found += [lying(problem, piece.index, room, shape, *corner) for shape in fit.shapes]
-    return next((it for it in found if _may_lie(state, piece, it)), None)
+    return next((it for it in found if may_lie(state, piece, it)), None)
 
 
-def _may_lie(state: State, piece: Piece, it: Lying) -> bool:
+def may_lie(state: State, piece: Piece, it: Lying) -> bool:
     """Whether a piece may lie so beside what is there, but for what it stands on: that may come later."""
     lies = fits_there(state.problem, piece, it) and clear(state, it) and borne(state, it) and in_reach(state, it)
     return lies and room_for_mass(state, piece, it.room) and room_for_company(state, piece, it.room)
@@ -72,6 +79,6 @@ def _supporters(state: State, it: Lying, whole: State) -> None:
         if under.piece in state.at or not contact(it.box, under.box):
             continue
         piece = state.problem.pieces[under.piece]
-        if _may_lie(state, piece, under):
+        if may_lie(state, piece, under):
             state.add(under)
             _supporters(state, under, whole)

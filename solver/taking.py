@@ -8,9 +8,11 @@ from itertools import islice
 from models.case import Case, Copy
 from models.locks import locks_on, without
 from models.plan import Plan
+from models.trip import Lock
 from solver.answers import Options
 from solver.asking import with_more
-from solver.contrast import HomeExplanation, WayToTake
+from solver.contrast import Against, HomeExplanation, WayToTake
+from solver.cornered import against_corner, at_corner, first_lawful, wanted_corners
 from solver.demands import forbids
 from solver.eligible import reasons
 from solver.explain import not_kept
@@ -19,6 +21,7 @@ from solver.insert import put_all
 from solver.leaving import without_company
 from solver.pins import needed
 from solver.problem import Piece
+from solver.state import State
 from solver.trying import Trial, taken_out
 
 WAYS = 3
@@ -107,16 +110,35 @@ def _with(trial: Trial, group: Sequence[Piece], gone: Piece | None = None) -> Wa
     wanted = [one for one in [*trial.wanted, *group] if gone is None or one.index != gone.index]
     if without_company(trial.problem, {one.index for one in wanted}):
         return None
-    state = trial.now.copy() if gone is None else taken_out(trial.now, gone.index)
-    state.problem = trial.bound_to(piece.index, _open_to(trial, piece))
-    put_all(state, group)
-    found = trial.few_moves(state, wanted, TRY_S)
+    base = trial.now.copy() if gone is None else taken_out(trial.now, gone.index)
+    base.problem = trial.bound_to(piece.index, _open_to(trial, piece))
+    found = _at_its_corner(trial, group, wanted, base)
+    if found is None:
+        state = base.copy()
+        put_all(state, group)
+        found = trial.few_moves(state, wanted, TRY_S)
     if found is None:
         return None
     lifted = not_kept(trial, piece.index, found)
     plan = trial.told(found, without(trial.case, trial.plan.locks, lifted, [piece.copy]))
-    leave = None if gone is None else gone.copy
-    return WayToTake(leave, None, 0.0, plan, lifted, tuple(one.copy for one in along))
+    leave, comes = None if gone is None else gone.copy, tuple(one.copy for one in along)
+    return WayToTake(leave, None, 0.0, plan, lifted, _against(base, trial, piece, lifted), comes)
+
+
+def _at_its_corner(trial: Trial, group: Sequence[Piece], wanted: Sequence[Piece], base: State) -> State | None:
+    """A lawful layout with a piece at a corner where a lock wants it and what comes along; None when none was found."""
+    piece, *along = group
+    corners = wanted_corners(trial, piece.index)
+    starts = [state for at in corners.items() for state in at_corner(base.problem, base, piece.index, *at)]
+    for state in starts:
+        put_all(state, along)
+    return first_lawful(trial, starts, wanted, TRY_S)
+
+
+def _against(base: State, trial: Trial, piece: Piece, lifted: Sequence[Lock]) -> Against:
+    """What stands against the corners where lifted locks want a piece."""
+    corners = wanted_corners(trial, piece.index).items() if any(lock.at_mm for lock in lifted) else ()
+    return tuple(why for at in corners for why in against_corner(base.problem, base, piece.index, *at))
 
 
 def _open_to(trial: Trial, piece: Piece) -> list[int]:

@@ -8,7 +8,7 @@ from report.explained import Explained, Offer, RowTold
 from report.figures import seconds, whole
 from report.terminal.columns import width_of
 from report.terminal.find import name
-from report.terminal.locked import all_say, lifted_first, once_lifted, other_locks, trip_files
+from report.terminal.locked import all_say, corner_refused, lifted_first, once_lifted, other_locks, trip_files
 from report.terminal.moves import minutes
 from report.terminal.table import bullets, paragraph, table
 from report.terminal.whole import NARROW, WIDE
@@ -46,10 +46,11 @@ def _tables(case: Case, of: Explained, width: int) -> list[str]:
         header = ("space", "mm", "s/day", "min", "what else")
         title = paragraph(f"Could be, at a price{',' if lifted else ''}{once_lifted(lifted, of.locks)}", width)
         lines += ["", *title, *table(header, priced, width, frozenset({0, 4}))]
-        lines += [line for text in lifted_first(lifted) for line in paragraph(text, width)]
+        refused = [text for row in could if row.lifted == lifted for text in corner_refused(row.against_corner)]
+        lines += [line for text in (*lifted_first(lifted), *refused) for line in paragraph(text, width)]
     lines += paragraph(LEGEND, width) if could else []
     for kind, title_of in AGAINST:
-        told = [(row.space, "; ".join(row.why) or "no reason shows at a look") for row in rows if row.kind == kind]
+        told = [(row.where, "; ".join(row.why) or "no reason shows at a look") for row in rows if row.kind == kind]
         if told:
             lines += ["", title_of, *table(("space", "what stands against it"), told, width, frozenset({0, 1}))]
     return lines
@@ -103,12 +104,12 @@ def _against_the_next(called: str, space: str, could: Sequence[RowTold]) -> str:
     best = could[0]
     if best.word == "better":
         return (
-            f"{called} is in {space}, but a better plan was found with it in {best.space}: {_mm(-_price(best))} lower."
+            f"{called} is in {space}, but a better plan was found with it in {best.where}: {_mm(-_price(best))} lower."
         )
     if best.word == "hardly matters":
-        return f"{called} is in {space}, and it hardly matters: {best.space} would cost {_mm(_price(best))}."
+        return f"{called} is in {space}, and it hardly matters: {best.where} would cost {_mm(_price(best))}."
     told = f"would cost {_mm(_price(best))} of height{_from_to(best)}"
-    return f"{called} is in {space}: the next best place, {best.space}, {told}."
+    return f"{called} is in {space}: the next best place, {best.where}, {told}."
 
 
 def _price(row: RowTold) -> float:
@@ -128,7 +129,7 @@ def _from_to(row: RowTold) -> str:
 
 def _row(case: Case, row: RowTold, offer: Offer) -> tuple[str, str, str, str, str]:
     took = minutes(offer.moves.minutes).removesuffix(" min")
-    return (row.space, signed_mm(_price(row)), signed_s(offer.more_s), took, _moves(case, row, offer))
+    return (row.where, signed_mm(_price(row)), signed_s(offer.more_s), took, _moves(case, row, offer))
 
 
 def signed_mm(value: float) -> str:
@@ -163,13 +164,14 @@ def _whither(begin: str | None, end: str | None) -> str:
 
 def _deep(case: Case, of: Explained, row: RowTold, width: int) -> list[str]:
     if row.offer is None:
-        lines = [*paragraph(f"In {row.space}: {row.kind}. {_how_sure(row)}", width), *bullets(row.why, width)]
+        lines = [*paragraph(f"In {row.where}: {row.kind}. {_how_sure(row)}", width), *bullets(row.why, width)]
         if row.demands:
             lines += [*paragraph("With it there, these cannot hold together:", width), *bullets(row.demands, width)]
         return lines
-    allowed = f"In {row.space} instead: allowed{once_lifted(row.lifted, of.locks)}."
+    allowed = f"In {row.where}{'' if row.at_corner else ' instead'}: allowed{once_lifted(row.lifted, of.locks)}."
     lines = [*paragraph(allowed, width), *bullets(_facts(case, row, row.offer), width)]
-    return [*lines, *(line for text in lifted_first(row.lifted) for line in paragraph(text, width))]
+    texts = (*lifted_first(row.lifted), *corner_refused(row.against_corner))
+    return [*lines, *(line for text in texts for line in paragraph(text, width))]
 
 
 def _how_sure(row: RowTold) -> str:
@@ -208,12 +210,16 @@ def change_sentences(offer: Offer) -> Iterator[str]:
 
 def _offers(case: Case, told: Explained, width: int) -> list[str]:
     could = [row for row in in_order(told.rows) if row.offer is not None]
-    chosen = could if told.deep else [row for row in could if row.word in {"better", "hardly matters"}]
+    cheap = {"better", "hardly matters"}
+    chosen = [row for row in could if told.deep or row.at_corner or row.word in cheap]
     if not chosen:
         return []
     row, thing = chosen[0], quoted(name(case, told.copy))
-    like = "Put it there if you like" if row.word in {"better", "hardly matters"} else "If you want it there"
-    commands = [["lock", told.plan_file, thing, "--in", quoted(row.space)], ["revise", told.plan_file]]
+    like = "Put it there if you like" if row.word in cheap else "If you want it there"
+    if row.at_corner:
+        like = "Put it where its lock wants it"
+    there = [] if row.at_corner else [["lock", told.plan_file, thing, "--in", quoted(row.space)]]
+    commands = [*there, ["revise", told.plan_file]]
     if any(not lock.of_trip for lock in row.lifted):
         commands.insert(0, ["unlock", told.plan_file, thing])
     files = trip_files(row.lifted)

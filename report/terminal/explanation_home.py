@@ -7,7 +7,7 @@ from models.case import Case
 from report.explained import HomeExplained, LockTold, WayTold
 from report.terminal.explanation import already_broken, signed_mm, signed_s
 from report.terminal.find import name
-from report.terminal.locked import all_say, lifted_first, once_lifted, other_locks
+from report.terminal.locked import all_say, corner_refused, lifted_first, once_lifted, other_locks
 from report.terminal.moves import minutes
 from report.terminal.table import bullets, paragraph, table
 from report.terminal.whole import NARROW, WIDE
@@ -32,8 +32,10 @@ def home_report(case: Case, told: HomeExplained, width: int = NARROW) -> str:
 def _ways(told: HomeExplained, lifted: Sequence[LockTold], ways: Sequence[WayTold], width: int) -> list[str]:
     """Ways that need the same locks lifted, under what has to be lifted for them."""
     title = f"Ways to take it{once_lifted(lifted, told.locks)}, each tried and checked, the cheapest first"
+    refused = dict.fromkeys(text for way in ways for text in corner_refused(way.against_corner))
+    texts = (*lifted_first(lifted), *refused)
     lines = [*paragraph(title, width), *bullets(map(_way, ways), width)]
-    return [*lines, *(line for text in lifted_first(lifted) for line in paragraph(text, width))]
+    return [*lines, *(line for text in texts for line in paragraph(text, width))]
 
 
 def _sentences(case: Case, told: HomeExplained) -> Iterator[str]:

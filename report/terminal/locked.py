@@ -37,6 +37,12 @@ def lifted_first(locks: Sequence[LockTold]) -> Iterator[str]:
         yield f"{which} this plan's own: the plan that was tried does without."
 
 
+def corner_refused(against: Sequence[str]) -> Iterator[str]:
+    """What stands against the corner where a lifted lock wants a thing."""
+    if against:
+        yield f"At the corner of its lock no plan was found: {'; '.join(against)}."
+
+
 def trip_files(locks: Sequence[LockTold]) -> str:
     """The file of the trip that some locks are in; nothing where none is the trip's."""
     return ", ".join(dict.fromkeys(lock.file for lock in locks if lock.of_trip))

@@ -162,6 +162,20 @@ def test_a_plan_is_offered_without_its_own_lock_and_holds(run, trip, lock):
     assert run("check", out).exit_code == 0
 
 
+@pytest.mark.parametrize(("space", "corner"), [("right shelf", [3300, 260, 1380]), ("right drawer", [2470, 80, 1100])])
+def test_a_corner_of_the_plans_own_lock_is_taken_up_again(run, trip, space, corner):
+    lock = f"locks: [{{thing: tent, in: {space}, at_mm: {corner}}}]"
+    change(trip, "plan.yaml", "placements:", f"{lock}\nplacements:")
+    out = trip / "out.yaml"
+    found = run("explain", trip / "plan.yaml", "tent", "--instead", space, "-o", out, "--seconds", 600)
+    assert found.exit_code == 0, found.output
+    assert f"In {space} at the corner of its lock: allowed." in " ".join(found.stdout.split())
+    told = read_plan(out).plan
+    assert [list(place.corner_mm) for place in told.placements if place.thing == "tent"] == [corner]
+    assert [one.thing for one in told.locks] == ["tent"]
+    assert run("check", out).exit_code == 0
+
+
 def test_a_lock_that_stands_against_a_space_is_told_to_machines(run, trip):
     change(trip, "trip.yaml", "locks: []", "locks: [{thing: tent, not_in: right shelf, by: Ada}]")
     view = json.loads(run("explain", trip / "plan.yaml", "tent", "--json", *QUICK).stdout)

@@ -157,6 +157,35 @@ def test_a_lock_that_the_plan_does_not_keep(told):
     )
 
 
+CORNER = LockTold("tent is locked in right shelf at its corner", "plan.yaml", of_trip=False, kept=False)
+TAKEN = "overlap: shovel, which stays where it is for a lock, lies at [3300, 260, 1380]"
+
+
+@pytest.mark.parametrize("deep", [False, True])
+def test_a_corner_that_the_plan_does_not_keep_is_only_revised(told, shelf, deep):
+    text = explain_report(told.case, explained(replace(shelf, at_corner=True), locks=(CORNER,), deep=deep))
+    flat = " ".join(text.split())
+    assert "This plan does not keep a lock: tent is locked in right shelf at its corner, says plan.yaml." in flat
+    assert ("In right shelf at the corner of its lock: allowed." in flat) == deep
+    assert ("the next best place, right shelf at the corner of its lock, would cost 1.6 mm" in flat) != deep
+    offered = [line.split() for line in text.splitlines() if line.startswith("  lowstow")]
+    assert offered[0] == ["lowstow", "revise", "plan.yaml"]
+    assert "Put it where its lock wants it:" in flat
+
+
+@pytest.mark.parametrize("deep", [False, True])
+def test_what_stands_against_the_corner_of_a_lifted_lock(told, shelf, deep):
+    row = replace(shelf, lifted=(CORNER,), against_corner=(TAKEN,))
+    text = " ".join(explain_report(told.case, explained(row, locks=(CORNER,), deep=deep)).split())
+    assert f"does without. At the corner of its lock no plan was found: {TAKEN}." in text
+
+
+def test_what_stands_against_the_corner_of_what_stays_at_home(told, offer):
+    ways = (WayTold("there is room for it as it is", offer, lifted=(CORNER,), against_corner=(TAKEN,)),)
+    asked = HomeExplained(Copy("camp chair", 2), (CORNER,), (), ("bay",), ways)
+    assert f"At the corner of its lock no plan was found: {TAKEN}." in " ".join(home_report(told.case, asked).split())
+
+
 def test_what_was_not_found_without_its_lock_either(told):
     row = replace(BAY, lifted=(OUT,))
     text = " ".join(explain_report(told.case, explained(row, locks=(OUT,), deep=True)).split())

@@ -143,8 +143,52 @@ def test_a_corner_that_is_taken_is_lifted_in_the_space_that_the_lock_names(pair,
     mine, others = lock(**{"in": "low", "at_mm": corner}), lock("two", **{"in": "low", "at_mm": corner})
     case, plan = asked(pair, of_trip, others, mine, one=HIGH, two=LOW)
     row = row_of(why_not(case, plan, ONE, PLENTY), "low")
-    assert (row.kind, row.lifted) == ("could", (mine,))
+    assert (row.kind, row.lifted, row.corner_mm) == ("could", (mine,), None)
+    assert row.against_corner == ((Rule.OVERLAP, "two, which stays where it is for a lock, lies at [2000, 0, 500]"),)
     assert broken(unlocked(case, row.lifted, ONE), row.plan) == set()
+
+
+FAR = (2200, 200, 500)
+AT_FAR = lock(**{"in": "low", "at_mm": FAR})
+
+
+@ANY_OWNER
+@pytest.mark.parametrize(
+    ("places", "higher_mm"),
+    [
+        ({"one": HIGH, "two": LOW}, -10 * 400 / 2020),
+        ({"one": HIGH, "two": ("low", FAR)}, -10 * 400 / 2020),
+        ({"one": LOW, "two": BESIDE}, 0.0),
+        ({"one": LOW, "two": ("low", FAR)}, 0.0),
+    ],
+    ids=["free", "taken by what may move", "in its own space", "taken there"],
+)
+def test_a_corner_that_the_plan_does_not_keep_is_tried_first(pair, of_trip, places, higher_mm):
+    case, plan = asked(pair, of_trip, AT_FAR, **places)
+    assert broken(case, plan) == {Rule.LOCK}
+    row = row_of(why_not(case, plan, ONE, PLENTY), "low")
+    assert (row.kind, row.lifted, row.corner_mm, row.against_corner) == ("could", (), FAR, ())
+    assert row.higher_mm == pytest.approx(higher_mm)
+    for offered in (row.plan, row.lowest):
+        assert offered is not None
+        assert {copy_of(place): place.corner_mm for place in offered.placements}[ONE] == FAR
+        assert (offered.locks, broken(case, offered)) == (plan.locks, set())
+
+
+@pytest.mark.parametrize(
+    ("corner", "why"),
+    [
+        ((2300, 0, 500), (Rule.INSIDE, "at [2300, 0, 500] it does not lie within what is allowed in low")),
+        ((2000, 0, 600), (Rule.SUPPORT, "at [2000, 0, 600] too little would be under it")),
+        ((2100, 0, 500), (Rule.OVERLAP, "two, which stays where it is for a lock, lies at [2100, 0, 500]")),
+    ],
+    ids=["beyond a wall", "in the air", "taken"],
+)
+def test_what_stands_against_a_corner_in_its_own_space_is_told(pair, corner, why):
+    mine, others = lock(**{"in": "low", "at_mm": corner}), lock("two", **{"in": "low", "at_mm": BESIDE[1]})
+    case, plan = asked(pair, False, others, mine, one=("low", (2000, 200, 500)), two=BESIDE)
+    row = row_of(why_not(case, plan, ONE, PLENTY), "low")
+    assert (row.kind, row.rules, row.lifted, row.corner_mm) == ("none found", (why,), (), corner)
 
 
 def test_a_lock_of_the_trip_and_the_plan_alike_is_lifted_from_both(pair):
@@ -177,6 +221,20 @@ def test_what_stays_at_home_by_a_lock_is_taken_without_it_and_its_copies_stay(pa
     assert broken(free, way.plan) == set()
     left = free.trip.locks if of_trip else way.plan.locks
     assert left == (lock("three", copy=2, at_home=True),)
+
+
+@ANY_OWNER
+@pytest.mark.parametrize("taken", [False, True])
+def test_what_comes_goes_to_the_corner_where_a_lock_wants_it(pair, of_trip, taken):
+    pair.thing("three", carry=40)
+    mine, others = lock("three", **{"in": "low", "at_mm": FAR}), lock("two", **{"in": "low", "at_mm": FAR})
+    locks, two = ((mine, others), ("low", FAR)) if taken else ((mine,), BESIDE)
+    case, plan = asked(pair, of_trip, *locks, one=LOW, two=two)
+    (way,) = why_home(case, plan, Copy("three", 1), PLENTY).ways
+    at_far = {copy_of(place) for place in way.plan.placements if place.corner_mm == FAR}
+    assert (at_far, way.lifted) == (({Copy("two", 1)}, (mine,)) if taken else ({Copy("three", 1)}, ()))
+    assert [rule for rule, _ in way.against_corner] == [Rule.OVERLAP] * taken
+    assert broken(unlocked(case, way.lifted, Copy("three", 1)), way.plan) == set()
 
 
 @ANY_OWNER

@@ -1,0 +1,88 @@
+"""What stands against a space as a plan stands, as far as one look shows, in words with figures."""
+
+from collections.abc import Iterator, Sequence
+
+from models.rules import Rule
+from solver.contrast import Against
+from solver.footing import floating
+from solver.insert import put
+from solver.limits import excess, room_for_company, room_for_mass, room_on_axles, unmet
+from solver.problem import Piece
+from solver.state import State, lying
+from solver.trying import Trial
+
+
+def against_space(trial: Trial, index: int, room: int) -> Against:
+    """What stands against a room as this plan stands, as far as one look shows."""
+    piece, name = trial.problem.pieces[index], trial.problem.rooms[room].space.name
+    state = trial.now.copy()
+    state.problem = trial.bound_to(index, [room], one_more=True)
+    state.remove(index)
+    found: list[tuple[Rule, str]] = []
+    if not room_for_mass(state, piece, room):
+        found += mass(state, piece, room)
+    if not room_for_company(state, piece, room):
+        found += company(state, piece, room)
+    if not found:
+        found += whole(state) if put(state, piece) else _room(state, piece, room, name)
+    return (*_in_the_air(state), *found)
+
+
+def _in_the_air(state: State) -> Iterator[tuple[Rule, str]]:
+    """What stays where it is for a lock at a corner, and would have too little under it."""
+    for it in floating(state):
+        name = state.problem.pieces[it.piece].copy
+        yield Rule.SUPPORT, f"{name}, which stays where it is for a lock, would have too little under it"
+
+
+def whole(state: State) -> list[tuple[Rule, str]]:
+    """What the layout as a whole would miss with a thing that found a place."""
+    over, found = excess(state), list[tuple[Rule, str]]()
+    if over > 0:
+        found.append((Rule.AXLE, f"axles, total or left and right would be {over:.1f} kg beyond what is allowed"))
+    if unmet(state) > len(floating(state)):
+        found.append((Rule.KIT, "a kit that stays together, copies apart or what a fire asks for would be broken"))
+    return found
+
+
+def mass(state: State, piece: Piece, room: int) -> list[tuple[Rule, str]]:
+    """The space, rack or tie-downs that have no mass left, with their figures."""
+    place, sums, found = state.problem.rooms[room], state.sums, list[tuple[Rule, str]]()
+    need = max(piece.most_g) / 1000
+    if place.limit_g is not None:
+        left = min(place.limit_g - used for used in sums.room_g[room]) / 1000
+        if left < need:
+            found.append((Rule.SPACE_MASS, f"{place.space.name} has {left:.1f} kg left and it weighs {need:.1f} kg"))
+    for rack in place.racks:
+        limits = [stage.racks_left_g[rack] for stage in state.problem.constants.stages]
+        lefts = [limit - used for limit, used in zip(limits, sums.rack_g[rack], strict=True) if limit is not None]
+        if lefts and min(lefts) / 1000 < need:
+            told = f"{state.problem.racks[rack]} has {min(lefts) / 1000:.1f} kg left and it weighs {need:.1f} kg"
+            found.append((Rule.RACK, told))
+    return found or [(Rule.RESTRAINT, f"the tie-downs of {place.space.name} hold no more")]
+
+
+def company(state: State, piece: Piece, room: int) -> list[tuple[Rule, str]]:
+    """The things a piece may not ride with, where they are in this plan."""
+    vetoes, found = state.problem.vetoes, []
+    for it in state.at.values():
+        other = state.problem.pieces[it.piece]
+        for veto in vetoes.of[piece.kind].get(other.kind, ()):
+            if vetoes.apart(veto, room, it.room):
+                name = state.problem.rooms[it.room].space.name
+                found.append((veto.rule, f"it may not ride with {other.copy}, which is in {name}"))
+    word = piece.thing.hazard
+    return list(dict.fromkeys(found)) or [(Rule.HAZARD, f"no more {word} may ride in that air")]
+
+
+def _room(state: State, piece: Piece, room: int, name: str) -> Sequence[tuple[Rule, str]]:
+    """Why it found no place: the rear axle or the total, else the things that lie there."""
+    low = state.problem.rooms[room].low
+    shape = state.problem.fits[piece.index][room].shapes[0]
+    if not room_on_axles(state, piece, lying(state.problem, piece.index, room, shape, *low)):
+        return [(Rule.AXLE, "the rear axle or the total has nothing left for it there")]
+    there = [str(state.problem.pieces[it.piece].copy) for it in state.inside[room]]
+    if not there:
+        return []
+    more = f" and {len(there) - 3} more" if len(there) > 3 else ""
+    return [(Rule.OVERLAP, f"{', '.join(there[:3])}{more} lie in {name} and leave no room for it")]
