@@ -64,13 +64,21 @@ class LockFiles:
         for lock in locks:
             for has, file, of_trip in self._files:
                 if lock in has:
-                    yield LockTold(lock_words(lock), file, of_trip, lock.not_in is not None, self._kept(lock))
+                    out, kept = lock.not_in is not None, self._kept(lock)
+                    yield LockTold(lock_words(lock), file, of_trip, out, kept, _unlock_options(lock))
 
     def _kept(self, lock: Lock) -> bool:
         """Whether the plan keeps a lock on the copy."""
         if self._here is None:
             return lock.in_ is None
         return not forbids(self._case, lock, self._case.space_named[self._here.space], self._here.corner_mm)
+
+
+def _unlock_options(lock: Lock) -> tuple[str, ...]:
+    """Options of `unlock` that mean a lock by what it says, of what it says the narrowest."""
+    if lock.not_in is not None:
+        return ("--not-in", lock.not_in)
+    return ("--in", lock.in_) if lock.in_ is not None else ("--at-home",)
 
 
 class _Teller:

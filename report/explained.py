@@ -59,6 +59,8 @@ class LockTold:
     """Whether it says what a thing stays out of; else where it stays."""
     kept: bool = True
     """Whether the plan keeps it."""
+    unlock: tuple[str, ...] = ()
+    """Options with which `unlock` takes out what says so and no other lock."""
 
     @property
     def says(self) -> str:

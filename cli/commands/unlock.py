@@ -1,6 +1,6 @@
 """`lowstow unlock PLAN THING`."""
 
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, Annotated
 
 import typer
 
@@ -11,18 +11,35 @@ from cli.options import Json, PlanFile
 from cli.screen import width
 
 if TYPE_CHECKING:
+    from collections.abc import Sequence
+
     from models.case import Case, Copy
     from models.plan import Plan
     from models.trip import Lock
 
+Into = Annotated[
+    list[str] | None,
+    typer.Option("--in", metavar="SPACE", help="Only locks that fix them in a space.", show_default=False),
+]
+OutOf = Annotated[
+    list[str] | None,
+    typer.Option(
+        "--not-in", metavar="SPACE", help="Only locks that keep them out of a space or a rack.", show_default=False
+    ),
+]
+AtHome = Annotated[bool, typer.Option("--at-home", help="Only locks that keep them at home.")]
+
 
 @answers
-def unlock(
+def unlock(  # noqa: PLR0917 - as many as it has options
     plan: PlanFile,
     things: Things = None,
     kit: Kit = None,
     packer: Packer = None,
     space: InSpace = None,
+    into: Into = None,
+    out_of: OutOf = None,
+    at_home: AtHome = False,
     json: Json = False,
 ) -> Code:
     """Let things move again that the plan has fixed."""
@@ -37,11 +54,12 @@ def unlock(
     copies = set(chosen(read.case, read.plan, Asked(tuple(things or ()), kit, packer, space)))
     if space is not None:
         copies |= _locked_into(read.case, read.plan, space)
-    kept, gone = _parted(read.case, read.plan, copies)
+    meant = _meant(read.case, read.plan, (into or (), out_of or (), at_home))
+    kept, gone = _parted(read.case, read.plan, meant, copies)
     in_trip = [lock for lock in read.case.trip.locks if any(lock.is_on(copy) for copy in copies)]
     if not gone:
         raise BadInput(_nothing_to_unlock(in_trip))
-    write_plan(plan, read.plan.model_copy(update={"locks": tuple(kept)}))
+    write_plan(plan, read.plan.model_copy(update={"locks": kept}))
     if json:
         typer.echo(json_text(unlock_view(gone, kept, in_trip)), nl=False)
     else:
@@ -58,13 +76,31 @@ def _locked_into(case: "Case", plan: "Plan", typed: str) -> "set[Copy]":
     return {copy for lock in plan.locks if lock.in_ == name for copy in under(case, lock)}
 
 
-def _parted(case: "Case", plan: "Plan", copies: "set[Copy]") -> "tuple[list[Lock], list[Lock]]":
-    """Locks that stay and locks that go; one on all copies stays on those that are not meant."""
-    from models.locks import left_of, taken_off  # noqa: PLC0415
+def _meant(case: "Case", plan: "Plan", says: "tuple[Sequence[str], Sequence[str], bool]") -> "list[Lock]":
+    """Locks of a plan that fix a thing in some spaces, keep it out of some, or at home; all where none is said."""
+    from cli.choosing import space_meant  # noqa: PLC0415
+    from cli.names import the_one  # noqa: PLC0415
 
-    kept = [one for lock in plan.locks for one in left_of(case, lock, copies)]
-    gone = [one for lock in plan.locks for one in taken_off(case, lock, copies)]
-    return kept, gone
+    into, out_of, at_home = says
+    if not (into or out_of or at_home):
+        return list(plan.locks)
+    spaces = {space_meant(case, typed) for typed in into}
+    places = {the_one(typed, (*case.space_named, *case.rack_named), "space or rack") for typed in out_of}
+
+    def meant(lock: "Lock") -> bool:
+        return lock.in_ in spaces or lock.not_in in places or (at_home and lock.at_home)
+
+    return [lock for lock in plan.locks if meant(lock)]
+
+
+def _parted(
+    case: "Case", plan: "Plan", meant: "list[Lock]", copies: "set[Copy]"
+) -> "tuple[tuple[Lock, ...], list[Lock]]":
+    """Locks that stay and locks that go; one on all copies stays on those that are not meant."""
+    from models.locks import taken_off, without  # noqa: PLC0415
+
+    gone = [one for lock in meant for one in taken_off(case, lock, copies)]
+    return without(case, plan.locks, meant, copies), gone
 
 
 def _nothing_to_unlock(in_trip: "list[Lock]") -> str:

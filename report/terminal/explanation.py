@@ -220,8 +220,10 @@ def _offers(case: Case, told: Explained, width: int) -> list[str]:
         like = "Put it where its lock wants it"
     there = [] if row.at_corner else [["lock", told.plan_file, thing, "--in", quoted(row.space)]]
     commands = [*there, ["revise", told.plan_file]]
-    if any(not lock.of_trip for lock in row.lifted):
-        commands.insert(0, ["unlock", told.plan_file, thing])
+    own = dict.fromkeys(lock.unlock for lock in row.lifted if not lock.of_trip)
+    if own:
+        says = [word if word.startswith("--") else quoted(word) for words in own for word in words]
+        commands.insert(0, ["unlock", told.plan_file, thing, *says])
     files = trip_files(row.lifted)
     first = f"{like}, once the lock is out of {files}:" if files else f"{like}:"
     lines = ["", *paragraph(first, width), *(line for words in commands for line in command(words, width))]

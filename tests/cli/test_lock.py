@@ -121,6 +121,35 @@ def test_unlock_one_of_several_copies_that_one_lock_fixes(run, trip):
     assert locks(trip) == [("water can", 2, "left bay", None)]
 
 
+@pytest.mark.parametrize(
+    ("words", "stays"),
+    [
+        ((), []),
+        (("--in", "drawer"), ["not_in", "not_in", "at_home"]),
+        (("--not-in", "shelf"), ["in", "not_in", "at_home"]),
+        (("--not-in", "shelf", "--not-in", "left bay"), ["in", "at_home"]),
+        (("--at-home",), ["in", "not_in", "not_in"]),
+        (("--in", "right drawer", "--at-home"), ["not_in", "not_in"]),
+    ],
+)
+def test_unlock_only_what_says_so(run, trip, words, stays):
+    """And only of the thing that is named."""
+    says = ("in: right drawer", "not_in: right shelf", "not_in: left bay", "at_home: true")
+    texts = [f"{{thing: tent, {one}}}" for one in says] + ["{thing: shovel, in: right drawer}"]
+    text = (trip / "plan.yaml").read_text("utf-8").replace("placements:", f"locks: [{', '.join(texts)}]\nplacements:")
+    (trip / "plan.yaml").write_text(text.replace("tent", "camp chair"), "utf-8")
+    assert run("unlock", trip / "plan.yaml", "camp chair", *words).exit_code == 0
+    left = [one.model_dump(by_alias=True, exclude_defaults=True) for one in read_plan(trip / "plan.yaml").plan.locks]
+    assert [[*one][1] for one in left] == [*stays, "in"]
+
+
+def test_unlock_what_nothing_says_is_refused(run, trip):
+    run("lock", trip / "plan.yaml", "tent")
+    assert "Nothing of that is locked" in refused(run, trip, "unlock", trip / "plan.yaml", "tent", "--in", "left bay")
+    said = refused(run, trip, "unlock", trip / "plan.yaml", "tent", "--not-in", "attic")
+    assert "found no space or rack of that name" in said
+
+
 def test_unlock_all_that_is_locked_into_a_space(run, trip):
     run("lock", trip / "plan.yaml", "tent", "--in", "left bay")
     run("lock", trip / "plan.yaml", "first aid")

@@ -1,6 +1,7 @@
 """`lowstow revise` and `lowstow explain`, on the starter trip packed by hand."""
 
 import json
+import shlex
 from pathlib import Path
 
 import pytest
@@ -174,6 +175,25 @@ def test_a_corner_of_the_plans_own_lock_is_taken_up_again(run, trip, space, corn
     assert [list(place.corner_mm) for place in told.placements if place.thing == "tent"] == [corner]
     assert [one.thing for one in told.locks] == ["tent"]
     assert run("check", out).exit_code == 0
+
+
+@pytest.mark.parametrize("lock", ["not_in: right shelf", "in: right drawer"])
+def test_the_commands_that_are_told_do_what_was_tried(run, trip, lock):
+    """They take out the lock that stands against the space, and no other on the thing."""
+    locks = f"locks: [{{thing: tent, {lock}}}, {{thing: tent, not_in: left bay}}, {{thing: tent, carried: true}}]"
+    change(trip, "plan.yaml", "placements:", f"{locks}\nplacements:")
+    out = trip / "out.yaml"
+    found = run("explain", trip / "plan.yaml", "tent", "--instead", "right shelf", "-o", out, "--seconds", 600)
+    told = found.stdout.partition("If you want it there:")[2].partition("Or write")[0]
+    told = told or found.stdout.partition("Put it there if you like:")[2].partition("Or write")[0]
+    for line in told.replace("\\\n", " ").strip().splitlines():
+        done = run(*shlex.split(line)[1:])
+        assert done.exit_code == 0, done.output
+    left = read_plan(trip / "plan.yaml").plan
+    tried = read_plan(out).plan
+    assert [one for one in left.locks if one.in_ is None] == list(tried.locks)
+    assert [one.in_ for one in left.locks if one.in_ is not None] == ["right shelf"]
+    assert spaces(trip / "plan.yaml")[Copy("tent", 1)] == "right shelf"
 
 
 def test_a_lock_that_stands_against_a_space_is_told_to_machines(run, trip):

@@ -98,7 +98,9 @@ def test_what_is_asked_for_and_what_has_no_other_place(told):
 
 LOCKED = LockTold("tent is locked in right drawer (Ada: wet)", "trip.yaml", of_trip=True)
 OUT = LockTold("tent is kept out of right shelf (Ada: dust)", "trip.yaml", of_trip=True, out=True)
-OWN = LockTold("tent is kept out of right shelf", "plan.yaml", of_trip=False, out=True)
+OWN = LockTold(
+    "tent is kept out of right shelf", "plan.yaml", of_trip=False, out=True, unlock=("--not-in", "right shelf")
+)
 HOME = LockTold("camp chair stays at home (Ada)", "trip.yaml", of_trip=True)
 
 
