@@ -1,5 +1,6 @@
 """A reckoning in a process of its own, begun now and asked for later: the search goes on meanwhile."""
 
+import pickle
 from collections.abc import Callable
 from contextlib import suppress
 from functools import partial
@@ -30,7 +31,7 @@ class Beside(Generic[T]):
     def result(self, seconds: float) -> T | None:
         """What it gives, waited for so long at most; None where that has not come by then, or its process has ended.
 
-        Raises what the function raises.
+        Raises what the function raises; of an error that cannot be sent, a RuntimeError with its kind and text.
         """
         if self._other is None:
             return self._reckon()
@@ -51,9 +52,17 @@ class Beside(Generic[T]):
 
 
 def _reckoned(reckon: Callable[[], T], there: Connection) -> None:
-    found: tuple[T | None, Exception | None]
     try:
-        found = reckon(), None
+        said = pickle.dumps((reckon(), None))
     except Exception as error:  # noqa: BLE001 - whatever it is, the first raises it
-        found = None, error
-    there.send(found)
+        said = pickle.dumps((None, _sendable(error)))
+    there.send_bytes(said)
+
+
+def _sendable(error: Exception) -> Exception:
+    """An error for the first to raise: the same, or one with its kind and text where a pipe does not take it."""
+    try:
+        pickle.loads(pickle.dumps(error))  # noqa: S301 - its own words
+    except Exception:  # noqa: BLE001 - whatever keeps it from being sent
+        return RuntimeError(f"{type(error).__name__}: {error}")
+    return error

@@ -71,3 +71,46 @@ def test_what_goes_wrong_in_it_is_raised(capfd):
         found.result(LONG_S)
     found.end()
     assert capfd.readouterr().err == ""
+
+
+class UnsendableError(Exception):
+    """It holds what no pipe takes."""
+
+    def __init__(self, text: str) -> None:
+        super().__init__(text)
+        self.held = lambda: text
+
+
+class UnreadableError(Exception):
+    """It is sent, and cannot be made again from what was sent."""
+
+    def __init__(self, text: str, more: int) -> None:
+        super().__init__(f"{text} {more}")
+
+
+@pytest.mark.usefixtures("two_cores")
+@pytest.mark.parametrize(
+    ("error", "said"),
+    [
+        (UnsendableError("no floor"), "UnsendableError: no floor"),
+        (UnreadableError("no floor", 2), "UnreadableError: no floor 2"),
+    ],
+)
+def test_what_goes_wrong_and_cannot_be_sent_is_raised_with_its_text(capfd, error, said):
+    def wrong() -> int:
+        raise error
+
+    found = Beside(wrong)
+    with pytest.raises(RuntimeError, match=f"^{said}$"):
+        found.result(LONG_S)
+    found.end()
+    assert capfd.readouterr().err == ""
+
+
+@pytest.mark.usefixtures("two_cores")
+def test_an_answer_that_cannot_be_sent_is_an_error(capfd):
+    found = Beside(lambda: lambda: 1)
+    with pytest.raises(Exception, match="pickle"):
+        found.result(LONG_S)
+    found.end()
+    assert capfd.readouterr().err == ""
