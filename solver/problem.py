@@ -135,8 +135,9 @@ class Problem:
         """A problem that remembers by itself; what its case says never changes, and is shared."""
         memo.update((id(piece), piece) for piece in self.pieces)
         other = memo[id(self)] = copy.copy(self)
-        own = {key: list(found) for key, found in self.levels.items()}
-        other.levels = memo.setdefault(id(self.levels), own)
+        if id(self.levels) not in memo:  # problems of one search share it, and it is long: copied once for all of them
+            memo[id(self.levels)] = {key: list(found) for key, found in self.levels.items()}
+        other.levels = memo[id(self.levels)]
         for name in ("remembered_s", "_lies", "patterns"):
             setattr(other, name, copy.deepcopy(getattr(self, name), memo))
         return other

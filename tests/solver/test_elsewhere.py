@@ -191,6 +191,22 @@ def test_a_twin_begins_where_the_search_is_and_changes_by_itself(three):
     assert work.problem.levels == levels
 
 
+def test_what_problems_remember_together_is_copied_once(pair):
+    problem, copied = pair.problem(), list[int]()
+
+    class Remembered(dict[tuple[int, int, int], list[tuple[int, int, int, int]]]):
+        def items(self):
+            copied.append(len(self))
+            return super().items()
+
+    problem.levels = Remembered({(0, 0, 0): [(1, 2, 3, 4)]})
+    others = copy.deepcopy([copy.copy(problem) for _ in range(3)])
+    assert copied == [1]
+    assert len({id(other.levels) for other in others}) == 1
+    assert others[0].levels == {(0, 0, 0): [(1, 2, 3, 4)]}
+    assert others[0].levels[0, 0, 0] is not problem.levels[0, 0, 0]
+
+
 @pytest.fixture
 def three(pair):
     """A third space, so that there are two to look into."""
