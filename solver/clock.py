@@ -2,7 +2,7 @@
 
 import time
 
-from solver.answers import Progress
+from solver.answers import SILENT, Progress
 from solver.problem import Problem
 
 
@@ -31,6 +31,12 @@ class Clock:
         """A clock that began with this one and stops after a share of the time left."""
         other = Clock(self.elapsed() + self.left() * share, self._progress)
         other._began, other.first_s = self._began, self.first_s
+        return other
+
+    def silent(self) -> "Clock":
+        """A clock that stops with this one and tells nobody."""
+        other = Clock(self._cap_s, SILENT)
+        other._began = self._began
         return other
 
     def first_plan(self) -> None:

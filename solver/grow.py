@@ -7,6 +7,7 @@ from typing import NamedTuple
 
 from solver.clock import Budget, Clock
 from solver.geometry import contact
+from solver.halves import Half
 from solver.insert import put
 from solver.patterns import Pattern, Patterns
 from solver.problem import Fit, Piece
@@ -39,11 +40,12 @@ def grow(
     clock: Clock,
     corners: float,
     front: int = FRONT,
+    half: Half = Half(),
 ) -> None:
     """Add patterns that a relaxed choice would take for less than so much, as far as a budget of corners goes."""
     patterns = relaxed.master.patterns
     budget = Budget(patterns.problem, clock, corners)
-    for graft in sorted(_grafts(relaxed, most, random, front)):
+    for graft in half.mine(sorted(_grafts(relaxed, most, random, front))):
         if budget.over():
             break
         key = patterns.key(graft.room, graft.stays, graft.comes)

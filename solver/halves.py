@@ -51,15 +51,18 @@ Begin = Callable[[Half], Search[T, A]]
 def in_halves(first: Begin[T, A], second: Begin[T, A] | None, seconds: float) -> list[A]:
     """What the halves of a search came upon; one answer where there is no second half.
 
-    Nothing that one half changes may be seen by the other; they hear of each other what both tell, and what the second
-    tells and answers has to be of plain values. `seconds`: the time that the search has; a second process that is ended
-    from outside, or hangs past this, is done without: its half is searched here. What goes wrong in a half is raised.
+    Nothing that one half changes may be seen by the other: where they take turns, `second` begins from a copy of its
+    own. They hear of each other what both tell, and what the second tells and answers has to be of plain values.
+    `seconds`: the time that the search has; a second process that is ended from outside, or hangs past this, is done
+    without: its half is searched here. What goes wrong in a half is raised.
     """
     if second is None:
         return [_alone(first(Half()))]
     other = _Second(second)
     try:
         beside = other.part(seconds)
+        if not beside:
+            other.here()  # before the first changes anything
         return _both(first(Half(0, "beside" if beside else "in turn")), other)
     finally:
         other.end()
@@ -122,7 +125,6 @@ class _Second:
         self._turns = 0
         """How much of that was heard by the search in this process."""
         self._search: Search[Any, Any] | None = None
-        self._other: Literal["beside", "in turn"] = "in turn"
         self._pipe: Connection | None = None
         self._process: BaseProcess | None = None
         self._watch: threading.Timer | None = None
@@ -136,7 +138,6 @@ class _Second:
         except (OSError, RuntimeError):  # refused: too many open files, processes or threads
             self.end()
             return False
-        self._other = "beside"
         return True
 
     def _start(self, seconds: float) -> None:
@@ -145,6 +146,11 @@ class _Second:
         self._watch = threading.Timer(min(seconds + LATE_S, threading.TIMEOUT_MAX), self._process.kill)
         self._watch.daemon = True
         self._watch.start()
+
+    def here(self) -> Search[Any, Any]:
+        """Begin in this process, from what is there now."""
+        self._search = self._begin(Half(1, "in turn"))
+        return self._search
 
     def said(self) -> _Told | _Done:
         """What it says to what it heard last. Raises what went wrong in it."""
@@ -160,10 +166,9 @@ class _Second:
         return self._said_here()
 
     def _said_here(self) -> _Told | _Done:
-        if self._search is None:
-            self._search = self._begin(Half(1, self._other))
+        search = self._search or self.here()
         for heard in self._heard[self._turns :]:
-            said = _step(self._search, heard)
+            said = _step(search, heard)
         self._turns = len(self._heard)
         return said
 

@@ -1,72 +1,138 @@
-"""Bringing the centre of gravity down: repacking, small models, a choice of patterns, all things assigned, in turns."""
+"""Bringing the centre of gravity down: repacking, small models, a choice of patterns, all things assigned, in turns.
 
-from collections.abc import Sequence
-from concurrent.futures import ThreadPoolExecutor
+Two halves do it beside each other, each with chances of its own, and hear after every turn what the other has seen.
+"""
+
+import copy
+from collections.abc import Iterable, Sequence
+from concurrent.futures import Future, ThreadPoolExecutor
+from dataclasses import dataclass
 from random import Random
+from typing import NamedTuple
 
 from solver.assign import assigned
 from solver.clock import Budget, Clock
 from solver.exact import settle
 from solver.grow import grow
+from solver.halves import Half, Search, in_halves
 from solver.patterns import patterns_of
 from solver.problem import Piece
-from solver.recombine import QUICK, THOROUGH, lowest, recombined
+from solver.recombine import QUICK, THOROUGH, Relaxed, lowest, recombined
 from solver.repack import Repacker
-from solver.state import State
+from solver.state import Lying, State
 
 ROUND = 60
 """Steps of repacking between two looks at the budget."""
 CORNERS = 1.4e6
-"""Corners looked at in repacking for the height at effort 1."""
+"""Corners looked at by each half in repacking for the height at effort 1."""
 TURNS = 8
 """Turns at effort 1."""
+LEAST_TURNS = 2
+"""With fewer turns there is one half: nothing that it told would be used."""
 WARMTH_MM = 0.4
 """How much worse, in mm of vehicle height, a step may be at the beginning: what is seen on the way is not lost."""
 GROWN_CORNERS = 2e6
-"""Corners looked at to grow new patterns at effort 1."""
+"""Corners looked at by each half to grow new patterns at effort 1."""
+
+Content = tuple[Lying, ...]
+
+
+class Seen(NamedTuple):
+    """What one half tells the other after a turn."""
+
+    lowest: Content
+    """Its lowest layout."""
+    patterns: list[tuple[int, Content]]
+    """What has lain in single rooms since it told last."""
 
 
 def improve(state: State, wanted: Sequence[Piece], random: Random, clock: Clock, effort: float, phase: str) -> State:
     """The lowest layout found for a fixed set of things; never a higher one than it was given."""
-    turns = max(1, round(TURNS * effort))
     if clock.late():
         return state
-    patterns_of(state).try_again()
-    pool, whole = ThreadPoolExecutor(2), False
-    try:
-        for turn in range(turns):
-            state = _turn(state, wanted, random, clock, effort / turns, WARMTH_MM * (1 - turn / turns), pool)
-            clock.tell(phase, state.height_mm(), None)
-            if clock.late():
-                break
-        whole = True
-    finally:
-        # Nothing is under way any more, unless someone cuts in: then nothing is waited for.
-        pool.shutdown(wait=whole, cancel_futures=True)
-    return state if clock.late() else recombined(state, wanted, lowest(state), clock, THOROUGH if turns > 1 else QUICK)
+    turns = max(1, round(TURNS * effort))
+    chances = Random(random.random()), Random(random.random())
+
+    def begin(half: Half) -> Search[Seen, Content]:
+        second = half.side == 1
+        own = copy.deepcopy(state) if second and half.other == "in turn" else state
+        mine = _Half(half, own, wanted, chances[half.side], clock.silent() if second else clock, phase)
+        return mine.search(turns, effort)
+
+    found = in_halves(begin, begin if turns >= LEAST_TURNS else None, clock.left())
+    return min((_laid(state, lying) for lying in found), key=State.height_mm)
 
 
-def _turn(
-    state: State,
-    wanted: Sequence[Piece],
-    random: Random,
-    clock: Clock,
-    effort: float,
-    warmth: float,
-    pool: ThreadPoolExecutor,
-) -> State:
-    """The lowest of what three ways find side by side from one layout and a fourth after them; all they see is kept."""
-    relaxed = lowest(state)
-    together = pool.submit(recombined, state, wanted, relaxed, clock)
-    settled = pool.submit(settle, state, wanted, Random(random.random()), clock)
-    lower = repacked(state, wanted, random, Budget(state.problem, clock, CORNERS * effort), warmth)
-    if relaxed is not None:
-        grow(relaxed, state.height_mm() - relaxed.prices.least, random, clock, GROWN_CORNERS * effort)
-    found = [state, lower, together.result(), settled.result()]
-    found.append(assigned(min(found, key=State.height_mm), wanted, random, clock))
-    for one in found:
-        patterns_of(one)
-    return min(found, key=State.height_mm)
+@dataclass
+class _Half:
+    """One half, and the lowest layout that it knows."""
+
+    half: Half
+    state: State
+    wanted: Sequence[Piece]
+    random: Random
+    clock: Clock
+    phase: str
+
+    def search(self, turns: int, effort: float) -> Search[Seen, Content]:
+        """So many turns, and at the end a thorough choice by the first half."""
+        patterns = patterns_of(self.state)
+        patterns.try_again()
+        pool, whole = ThreadPoolExecutor(2), False
+        try:
+            for turn in range(turns):
+                heights = patterns.heights()
+                self.state = self._turn(effort / turns, WARMTH_MM * (1 - turn / turns), pool)
+                self.clock.tell(self.phase, self.state.height_mm(), None)
+                if self.clock.late():
+                    break
+                heard = yield Seen(tuple(self.state.at.values()), patterns.newer(heights))
+                if heard is not None:
+                    self._take(heard)
+            whole = True
+        finally:
+            # Nothing is under way any more, unless someone cuts in: then nothing is waited for.
+            pool.shutdown(wait=whole, cancel_futures=True)
+        if self.half.side == 0 and not self.clock.late():
+            self.state = self._recombined(lowest(self.state), THOROUGH if turns > 1 else QUICK)
+        return tuple(self.state.at.values())
+
+    def _take(self, heard: Seen) -> None:
+        """Take what the other half tells."""
+        patterns = patterns_of(self.state)
+        for room, lying in heard.patterns:
+            patterns.add(room, lying)
+        theirs = _laid(self.state, heard.lowest)
+        self.state = min(self.state, theirs, key=State.height_mm)
+
+    def _turn(self, effort: float, warmth: float, pool: ThreadPoolExecutor) -> State:
+        """The lowest of what is found in several ways side by side from one layout; all they see is kept."""
+        state, wanted, random, clock = self.state, self.wanted, self.random, self.clock
+        relaxed = lowest(state)
+        aside = self._aside(relaxed, pool)
+        lower = repacked(state, wanted, random, Budget(state.problem, clock, CORNERS * effort), warmth)
+        if relaxed is not None:
+            most = state.height_mm() - relaxed.prices.least
+            grow(relaxed, most, random, clock, GROWN_CORNERS * effort, half=self.half)
+        found = [state, lower, *(one.result() for one in aside)]
+        if self.half.side == 0:
+            found.append(assigned(min(found, key=State.height_mm), wanted, random, clock))
+        for one in found:
+            patterns_of(one)
+        return min(found, key=State.height_mm)
+
+    def _aside(self, relaxed: Relaxed | None, pool: ThreadPoolExecutor) -> list[Future[State]]:
+        """What the library searches meanwhile: a choice of patterns in the first half, a small model in the second."""
+        found = []
+        if self.half.side == 0:
+            found.append(pool.submit(self._recombined, relaxed, QUICK))
+        if self.half.side == 1 or self.half.other == "none":
+            chance = Random(self.random.random())
+            found.append(pool.submit(settle, self.state, self.wanted, chance, self.clock))
+        return found
+
+    def _recombined(self, relaxed: Relaxed | None, looks: Sequence[tuple[int, float]]) -> State:
+        return recombined(self.state, self.wanted, relaxed, self.clock, looks)
 
 
 def repacked(state: State, wanted: Sequence[Piece], random: Random, budget: Budget, warmth: float) -> State:
@@ -76,3 +142,12 @@ def repacked(state: State, wanted: Sequence[Piece], random: Random, budget: Budg
         work.warmth = warmth * (1 - budget.spent())
         work.run(ROUND, budget.over)
     return work.best
+
+
+def _laid(like: State, lying: Iterable[Lying]) -> State:
+    """A layout of the same problem, with the same locks."""
+    state = State(like.problem)
+    state.locked = like.locked
+    for it in lying:
+        state.add(it)
+    return state

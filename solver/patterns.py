@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import copy
 from collections import Counter
 from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass
@@ -75,6 +76,15 @@ class Patterns:
         self._weights: dict[tuple[int, Lying], tuple[Ints, Ints, Ints]] = {}
         self._scale = State(problem)
         """Nothing, but for the one thing that is weighed."""
+
+    def __deepcopy__(self, memo: dict[int, Any]) -> Patterns:
+        """Patterns that remember by themselves; what is remembered never changes, and is shared."""
+        other = memo[id(self)] = copy.copy(self)
+        other.problem = copy.deepcopy(self.problem, memo)
+        for name in ("_failed", "alone", "_seen", "_lowest", "_made", "_cost", "_weights"):
+            setattr(other, name, copy.copy(getattr(self, name)))
+        other._scale = State(other.problem)
+        return other
 
     def gather(self, state: State) -> None:
         """Keep what lies in every room of a layout, whether or not the whole holds its limits."""

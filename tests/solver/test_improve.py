@@ -1,0 +1,94 @@
+"""Bringing the centre of gravity down in two halves."""
+
+import multiprocessing
+from random import Random
+
+import pytest
+
+from solver.answers import SILENT
+from solver.clock import Clock
+from solver.improve import improve
+from solver.plans import from_plan
+from solver.problem import Problem
+from solver.state import Lying, State
+
+pytestmark = pytest.mark.filterwarnings("ignore:This process:DeprecationWarning")
+"""Those who run the tests have threads of their own; a user's process has none."""
+LONG_S = 600.0
+
+
+class Listener:
+    """Whoever wants to know how it goes."""
+
+    def __init__(self) -> None:
+        self.heights: list[float | None] = []
+
+    def step(self, elapsed_s: float, phase: str, height_mm: float | None, bound_mm: float | None) -> None:
+        self.heights.append(height_mm)
+
+
+def laid_out(herd) -> State:
+    """A plan that was soon found, with a memory of its own."""
+    case, plan = herd
+    return from_plan(Problem(case, before=plan), plan)
+
+
+def brought_down(state: State, effort: float, listener=SILENT) -> State:
+    return improve(state, state.carried(), Random(3), Clock(LONG_S, listener), effort, "height")
+
+
+def lies(state: State) -> dict[int, Lying]:
+    return dict(sorted(state.at.items()))
+
+
+@pytest.mark.usefixtures("two_cores")
+def test_one_process_and_two_find_the_same(herd, monkeypatch):
+    beside = brought_down(laid_out(herd), 0.3)
+    monkeypatch.setattr("os.sched_getaffinity", lambda _: {0}, raising=False)
+    state = laid_out(herd)
+    assert lies(brought_down(state, 0.3)) == lies(beside)
+    assert beside.height_mm() < state.height_mm()
+    assert multiprocessing.active_children() == []
+
+
+def test_both_halves_are_searched_and_only_one_of_them_is_told_of(herd, monkeypatch):
+    monkeypatch.setattr("os.sched_getaffinity", lambda _: {0}, raising=False)
+    seen = []
+    monkeypatch.setattr("solver.improve.repacked", lambda state, *_: seen.append(state.problem) or state)
+    listener = Listener()
+    state = laid_out(herd)
+    brought_down(state, 0.25, listener)
+    assert [problem is state.problem for problem in seen] == [True, False] * 2
+    assert len({id(problem) for problem in seen}) == 2
+    assert len(listener.heights) == 2
+
+
+def test_what_one_half_finds_the_other_goes_on_from(herd, monkeypatch):
+    """Repacking finds something in the second half alone; the first begins its next turn with it."""
+    monkeypatch.setattr("os.sched_getaffinity", lambda _: {0}, raising=False)
+    state = laid_out(herd)
+    lower = brought_down(laid_out(herd), 0.1)
+    starts = []
+
+    def repacked(now: State, *_: object) -> State:
+        starts.append(now.height_mm())
+        if now.problem is state.problem:
+            return now
+        found = State(now.problem)
+        for it in lower.at.values():
+            found.add(it)
+        return found
+
+    monkeypatch.setattr("solver.improve.repacked", repacked)
+    for step in ("settle", "assigned", "recombined"):
+        monkeypatch.setattr(f"solver.improve.{step}", lambda now, *_: now)
+    found = brought_down(state, 0.25)
+    assert starts[0] == pytest.approx(state.height_mm())
+    assert starts[2] == pytest.approx(lower.height_mm())
+    assert lower.height_mm() < state.height_mm()
+    assert found.height_mm() == pytest.approx(lower.height_mm())
+
+
+def test_a_search_that_is_late_changes_nothing(herd):
+    state = laid_out(herd)
+    assert improve(state, state.carried(), Random(0), Clock(0.0, SILENT), 1.0, "height") is state
