@@ -20,7 +20,7 @@ MUST_SHARE = 0.5
 """Effort for the height of the musts alone, as a share of the effort for the height."""
 LOOKS = (0.125, 0.125)
 """Shares of it after each further look at what stays at home."""
-LAST_SHARE = 0.75
+LAST_SHARE = 0.625
 """Share of it once the set of things is settled."""
 ROUNDS = 2
 """So many times the first and the last of these are begun anew at effort 1: warm again, and ended with a thorough

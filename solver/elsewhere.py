@@ -8,8 +8,7 @@ from dataclasses import dataclass
 from random import Random
 
 from solver.clock import Clock
-from solver.filling import fill
-from solver.footing import standing_under
+from solver.filling import fill, stays_in
 from solver.grow import grow
 from solver.halves import Half, Search
 from solver.laid_over import laid_over
@@ -149,11 +148,8 @@ class Elsewhere:
 
     def _fill(self, relaxed: Relaxed, room: int, asked: Mapping[int, int], times: int) -> None:
         """Fill a room again and again, around what is locked there."""
-        now, base = self.trial.now, State(self.problem)
-        stays = standing_under(now, self._locked)
-        for it in now.at.values():
-            if (it.room == room and it.piece in stays) or it.piece == self.problem.host.get(room):
-                base.add(it)
+        base = stays_in(self.trial.now, room, self._locked)
+        base.problem = self.problem
         for _ in range(times):
             fill(relaxed, room, asked, base, self._random)
 

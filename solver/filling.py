@@ -1,9 +1,10 @@
 """New patterns of one room: what is asked first, then whatever a relaxed choice would pay for, as long as it fits."""
 
 from collections import Counter
-from collections.abc import Mapping
+from collections.abc import Mapping, Set
 from random import Random
 
+from solver.footing import standing_under
 from solver.grow import costs_alone
 from solver.insert import put
 from solver.patterns import Patterns
@@ -15,6 +16,16 @@ SHAKEN = 0.6
 """How far the order by what is paid is shaken."""
 BY_VOLUME = (0.0, 0.5, 1.0)
 """Powers of the volume by which what is paid is divided: the dearest first, or the dearest for its size."""
+
+
+def stays_in(state: State, room: int, locked: Set[int]) -> State:
+    """A room with nothing in it but what is locked there and what that stands on, and the thing that it is part of."""
+    problem = state.problem
+    stays, kept = standing_under(state, locked), State(problem)
+    for it in state.at.values():
+        if (it.room == room and it.piece in stays) or it.piece == problem.host.get(room):
+            kept.add(it)
+    return kept
 
 
 def fill(relaxed: Relaxed, room: int, asked: Mapping[int, int], base: State, random: Random) -> None:

@@ -13,6 +13,7 @@ from typing import NamedTuple
 from solver.assign import assigned
 from solver.clock import Budget, Clock
 from solver.exact import settle
+from solver.filling import fill, stays_in
 from solver.grow import grow
 from solver.halves import Half, Search, in_halves
 from solver.patterns import patterns_of
@@ -23,7 +24,7 @@ from solver.state import Lying, State
 
 ROUND = 60
 """Steps of repacking between two looks at the budget."""
-CORNERS = 1.4e6
+CORNERS = 1e6
 """Corners looked at by each half in repacking for the height at effort 1."""
 TURNS = 8
 """Turns at effort 1."""
@@ -31,8 +32,10 @@ LEAST_TURNS = 2
 """With fewer turns there is one half: nothing that it told would be used."""
 WARMTH_MM = 0.4
 """How much worse, in mm of vehicle height, a step may be at the beginning: what is seen on the way is not lost."""
-GROWN_CORNERS = 2e6
+GROWN_CORNERS = 1.2e6
 """Corners looked at by each half to grow new patterns at effort 1."""
+FILLED = 2
+"""Times that each half fills every room anew in a turn, by what a relaxed choice pays."""
 
 Content = tuple[Lying, ...]
 
@@ -112,14 +115,24 @@ class _Half:
         aside = self._aside(relaxed, pool)
         lower = repacked(state, wanted, random, Budget(state.problem, clock, CORNERS * effort), warmth)
         if relaxed is not None:
-            most = state.height_mm() - relaxed.prices.least
-            grow(relaxed, most, random, clock, GROWN_CORNERS * effort, half=self.half)
+            self._grow(relaxed, effort)
         found = [state, lower, *(one.result() for one in aside)]
         if self.half.side == 0:
             found.append(assigned(min(found, key=State.height_mm), wanted, random, clock))
         for one in found:
             patterns_of(one)
         return min(found, key=State.height_mm)
+
+    def _grow(self, relaxed: Relaxed, effort: float) -> None:
+        """New patterns: near the good ones one thing is exchanged, and whole rooms are filled anew."""
+        most = self.state.height_mm() - relaxed.prices.least
+        grow(relaxed, most, self.random, self.clock, GROWN_CORNERS * effort, half=self.half)
+        for room in range(len(self.state.problem.rooms)):
+            if self.clock.late():
+                break
+            base = stays_in(self.state, room, self.state.locked)
+            for _ in range(FILLED):
+                fill(relaxed, room, {}, base, self.random)
 
     def _aside(self, relaxed: Relaxed | None, pool: ThreadPoolExecutor) -> list[Future[State]]:
         """What the library searches meanwhile: a choice of patterns in the first half, a small model in the second."""

@@ -80,10 +80,11 @@ class Patterns:
     def __deepcopy__(self, memo: dict[int, Any]) -> Patterns:
         """Patterns that remember by themselves; what is remembered never changes, and is shared."""
         other = memo[id(self)] = copy.copy(self)
-        other.problem = copy.deepcopy(self.problem, memo)
+        own: dict[str, Any] = {"problem": copy.deepcopy(self.problem, memo)}
+        own["_scale"] = State(own["problem"])
         for name in ("_failed", "alone", "_seen", "_lowest", "_made", "_cost", "_weights"):
-            setattr(other, name, copy.copy(getattr(self, name)))
-        other._scale = State(other.problem)
+            own[name] = copy.copy(getattr(self, name))
+        vars(other).update(own)
         return other
 
     def gather(self, state: State) -> None:
