@@ -7,6 +7,7 @@ from random import Random
 from models.case import Copy
 from solver.answers import Level
 from solver.clock import Budget, Clock
+from solver.coming import companions, copies_of
 from solver.insert import put
 from solver.problem import Piece, Problem
 from solver.repack import Repacker, score
@@ -67,10 +68,10 @@ def _companions(problem: Problem, group: list[int], needed: set[int]) -> list[in
     waiting = list(problem.pieces[group[0]].thing.with_)
     while waiting:
         name = waiting.pop()
-        index = problem.piece_of[Copy(name, 1)]
-        if index in needed or index in found or index in group:
+        if any(index in needed or index in found or index in group for index in copies_of(problem, name)):
             continue
-        if problem.fixed[index].at_home or not problem.fits[index]:
+        index = next(iter(companions(problem, name)), None)
+        if index is None:
             return None
         found.append(index)
         waiting.extend(problem.pieces[index].thing.with_)

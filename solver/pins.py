@@ -10,8 +10,7 @@ from solver.state import Lying, State, lying
 
 def needed(problem: Problem, piece: Piece) -> bool:
     """Whether a piece has to come."""
-    fixed = problem.fixed[piece.index]
-    return not fixed.at_home and (piece.thing.must or fixed.carried)
+    return piece.index in problem.coming
 
 
 def pinned(problem: Problem, before: Plan | None) -> State:

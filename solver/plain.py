@@ -7,6 +7,7 @@ from models.gear import Thing
 from models.locks import locks_on
 from models.trip import Lock
 from solver.answers import Conflict, Demand
+from solver.company import causes, company_conflict, company_words
 from solver.demands import forbids
 from solver.eligible import reasons
 from solver.given import given_conflict
@@ -29,6 +30,7 @@ def plain_conflict(problem: Problem) -> Conflict | None:
         given_conflict(problem)
         or unloaded_conflict(problem)
         or _locks(problem)
+        or company_conflict(problem)
         or _homeless(problem)
         or _too_heavy(problem)
         or reserve_conflict(problem)
@@ -42,9 +44,6 @@ def _locks(problem: Problem) -> Conflict | None:
         if why:
             says = f"{lock_words(lock)}: by itself this lock breaks a rule."
             return Conflict((lock_demand(lock),), (says, *why))
-        if lock.at_home and thing.must:
-            demands = (lock_demand(lock), must_come(problem.case, (thing.name,)))
-            return Conflict(demands, (f"{thing.name} must come and is locked at home.",))
     return None
 
 
@@ -84,14 +83,15 @@ def _homeless(problem: Problem) -> Conflict | None:
         mine = [one for one in locks_on(problem.locks, piece.copy) if one.in_ or one.not_in]
         open_now = [room.space for room in problem.rooms if not reasons(case, thing, room.space)]
         locks = tuple(lock_demand(one) for one in _blaming(case, mine, [space.name for space in open_now]))
-        must = (must_come(case, (thing.name,)),) if thing.must and not any(one.in_ for one in mine) else ()
+        asks = () if any(one.in_ for one in mine) else causes(problem, piece)
         if locks and open_now:
             spaces = ", ".join(space.name for space in open_now[:6])
             return Conflict(
-                (*locks, *must), (f"{piece.copy} has no place that its locks leave open; lawful: {spaces}.",)
+                (*locks, *asks), (f"{piece.copy} has no place that its locks leave open; lawful: {spaces}.",)
             )
-        says = (f"{thing.name} has no lawful place in this vehicle.", *nearest(case, problem, piece.kind))
-        return Conflict((must_come(case, (thing.name,)),), says)
+        none = f"{thing.name} has no lawful place in this vehicle."
+        says = (*company_words(problem, piece), none, *nearest(case, problem, piece.kind))
+        return Conflict(causes(problem, piece), says)
     return None
 
 

@@ -8,7 +8,7 @@ from dataclasses import dataclass
 from functools import cached_property
 from typing import TYPE_CHECKING, Any
 
-from models.case import Case, Copy
+from models.case import Case, Copy, copy_of
 from models.gear import Thing
 from models.geometry import Point, box
 from models.plan import Plan
@@ -17,6 +17,7 @@ from models.stages import conditions, mass_kg
 from models.trip import Lock
 from solver.bare import Constants, constants
 from solver.clear import ways_through
+from solver.coming import Coming, coming
 from solver.demands import Fixed, fixed
 from solver.eligible import chain_seconds, reasons, stuck_in
 from solver.shapes import Shape, seen_shapes, shapes_of
@@ -108,6 +109,8 @@ class Problem:
         """A case to search; soft things may also keep the shapes they have in the plan `before`."""
         self.case = case
         self._seen = seen_shapes(before)
+        self.aboard = frozenset(map(copy_of, before.placements if before is not None else ()))
+        """Copies that the plan before carries."""
         self.locks = (*case.trip.locks, *locks)
         self.use_reserve = use_reserve
         self.work = 0
@@ -151,6 +154,11 @@ class Problem:
     def constants(self) -> Constants:
         """Masses, moments and limits of all that does not move."""
         return constants(self.case, self.use_reserve)
+
+    @cached_property
+    def coming(self) -> Coming:
+        """Pieces that have to come, each with the one that brings it along."""
+        return coming(self)
 
     @cached_property
     def vetoes(self) -> Vetoes:

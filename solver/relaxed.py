@@ -44,6 +44,7 @@ class Relaxed:
             self.of_room[room].append((index, variable))
         for piece in free.pieces:
             self.model.add(self.carried(piece) <= 1)
+        self._company()
         self._demands()
         self._volumes()
         self._pairs()
@@ -143,6 +144,18 @@ class Relaxed:
                 for room in self.free.fits[piece.index]:
                     if not self.open(lock, room):
                         self.model.add(self.inside[piece.index, room] == 0).only_enforce_if(switch)
+
+    def _company(self) -> None:
+        """Who comes has its companions along; copies that come all or none do."""
+        of_name: dict[str, list[Piece]] = defaultdict(list)
+        for piece in self.free.pieces:
+            of_name[piece.thing.name].append(piece)
+        for piece in self.free.pieces:
+            for name in piece.thing.with_:
+                self.model.add(self.carried(piece) <= sum(self.carried(other) for other in of_name[name]))
+            first = of_name[piece.thing.name][0]
+            if piece.thing.all_or_none and piece is not first:
+                self.model.add(self.carried(piece) == self.carried(first))
 
     def open(self, lock: Lock, room: int) -> bool:
         """Whether a lock leaves a room open to its thing."""

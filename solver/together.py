@@ -10,9 +10,10 @@ from solver.answers import Conflict, Demand
 from solver.asking import Asked
 from solver.build import Build
 from solver.clock import Clock
+from solver.company import causes
 from solver.problem import Piece, Problem
 from solver.rules import inside, lock, overlap
-from solver.wording import lock_demand, must_come
+from solver.wording import limit_words, lock_demand
 
 MOST = 14
 """So many things in one space are looked at; more are not decided in a second (measured: 12 to 15)."""
@@ -40,7 +41,7 @@ def _sent(problem: Problem) -> dict[int, list[Piece]]:
     found: dict[int, list[Piece]] = defaultdict(list)
     for piece in problem.pieces:
         fixed, fits = problem.fixed[piece.index], problem.fits[piece.index]
-        comes = not fixed.at_home and (piece.thing.must or fixed.carried)
+        comes = piece.index in problem.coming and (piece.thing.must or fixed.carried)
         # A thing given by volume has more shapes than the model tries, so it is no part of a proof.
         if comes and len(fits) == 1 and piece.thing.size_mm is not None:
             found[next(iter(fits))].append(piece)
@@ -77,7 +78,19 @@ def _told(asked: Asked, problem: Problem, pieces: Sequence[Piece], room: int) ->
     size = " x ".join(f"{side}" for side in space.size_mm)
     names = ", ".join(f"{one.copy} {' x '.join(map(str, one.thing.size_mm or ()))} mm" for one in pieces)
     says = f"{space.name} is {size} mm; together these do not go into it, however they lie: {names}."
-    return Conflict(tuple(sorted(demands, key=lambda one: one.kind != "lock")), (says,))
+    told = tuple(sorted(demands, key=lambda one: one.kind != "lock"))
+    return Conflict(told, (says, *_too_heavy(problem, pieces, room)))
+
+
+def _too_heavy(problem: Problem, pieces: Sequence[Piece], room: int) -> Iterator[str]:
+    """The racks under a room that could not bear the pieces either, each at its worst stage."""
+    for rack in problem.rooms[room].racks:
+        lefts = [stage.racks_left_g[rack] for stage in problem.constants.stages]
+        over = [(sum(p.most_g[t] for p in pieces) - left, t) for t, left in enumerate(lefts) if left is not None]
+        if over and max(over)[0] > 0:
+            grams, t = max(over)
+            limit = limit_words(problem.case, f"rack {problem.racks[rack]}")
+            yield f"Together they are {grams / 1000:.1f} kg too much for it at {problem.stages[t].name} too: {limit}."
 
 
 def _demands(asked: Asked, problem: Problem, piece: Piece) -> Iterator[Demand]:
@@ -86,4 +99,4 @@ def _demands(asked: Asked, problem: Problem, piece: Piece) -> Iterator[Demand]:
     for one in locks:
         yield lock_demand(one)
     if not any(one.in_ for one in locks):
-        yield must_come(asked.case, (piece.thing.name,))
+        yield from causes(problem, piece)
