@@ -64,3 +64,16 @@ class Budget:
     def over(self) -> bool:
         """Whether to stop."""
         return self._problem.work - self._began >= self._corners or self._clock.late()
+
+
+class Worked(Clock):
+    """A clock that is late as well once a budget is spent."""
+
+    def __init__(self, clock: Clock, budget: Budget) -> None:
+        super().__init__(clock._cap_s, clock._progress)  # noqa: SLF001 - it is the same clock
+        self._began, self.first_s = clock._began, clock.first_s  # noqa: SLF001
+        self._budget = budget
+
+    def late(self) -> bool:
+        """Whether the cap has been reached or the budget is spent."""
+        return self._budget.over()

@@ -31,7 +31,7 @@ def by_sums(asked: Asked, clock: Clock) -> Conflict | None:
     for on in (set(relaxed.switches) - {kept}, set(relaxed.switches)):
         if kept in on and not asked.use_reserve:
             continue
-        if relaxed.impossible(on, min(RELAXED_S, clock.left())) is True:
+        if relaxed.impossible(on, clock.left()) is True:
             core = shrunk(relaxed, on, clock)
             demands = tuple(_demands(asked, core))
             return Conflict(demands, tuple(_says(asked, relaxed, set(core), on)))
@@ -42,7 +42,7 @@ def impossible_by_sums(asked: Asked, clock: Clock) -> bool:
     """Whether masses, volumes and pairs alone show that there is no plan."""
     relaxed = asked.relaxed
     on = relaxed.asked_for(asked.use_reserve)
-    return relaxed.impossible(on, min(RELAXED_S, clock.left())) is True
+    return relaxed.impossible(on, clock.left()) is True
 
 
 def shrunk(relaxed: Relaxed, on: set[Key], clock: Clock) -> list[Key]:

@@ -11,12 +11,14 @@ from packing import MoveList, moves_between
 from solver.answers import SILENT, Conflict, Level, Options, Progress, Proposal, Status
 from solver.asking import Asked
 from solver.beginning import first
-from solver.clock import Clock
+from solver.behind import Group, Left, few_behind, groups, moved, rest, too_heavy
+from solver.clock import Budget, Clock, Worked
 from solver.conflict import not_brought_together, tried
 from solver.further import FurtherMove, further_moves
 from solver.handling import handling_seconds
 from solver.insert import put
 from solver.keeping import Keeper, kept
+from solver.leaving import without_company
 from solver.misses import closest_words
 from solver.pins import needed, pinned
 from solver.plain import plain_conflict
@@ -37,14 +39,17 @@ ROUNDS = 8
 """Rounds of steps to save minutes, at most."""
 LEAST_SAVED_S = 1.0
 """Seconds that a round has to save for another one."""
+MOST_BETTERED = 3
+"""Of what may stay behind so many choices at most are gone into."""
 LONG_STEPS = 3000
 """Steps to make a layout anew where few moves led nowhere."""
-LONG_SHARE = 0.5
-"""Share of the time that is kept for it."""
+SEARCH_CORNERS = 4e6
+"""Corners looked at for what stays behind at effort 1."""
+LONG_CORNERS = 3e6
+"""Corners looked at for a layout made anew."""
 SEARCH_SHARE = 0.55
-"""Share of the time for the search; the rest is for what is told where it finds nothing."""
-AGAIN_SHARE = 0.25
-"""Share of the time left then for the search without the reserve."""
+"""Share of the time left for the search, and for that with less reserve; the rest is for what is told where nothing
+is found. A safety net: the corners are counted."""
 REGAIN_STEPS = 60
 """Steps to bring back what was left behind, each."""
 
@@ -91,9 +96,13 @@ def revise(
     if found.proposal.plan is not None:
         return found
     if options.use_reserve and case.trip.reserve_kg > 0 and not impossible_anyhow(found.proposal.conflict):
-        without = _attempt(case, plan, locks, replace(options, use_reserve=False), clock.part(AGAIN_SHARE), looked=True)
+        without = _attempt(
+            case, plan, locks, replace(options, use_reserve=False), clock.part(SEARCH_SHARE), looked=True
+        )
         if without.proposal.plan is not None:
-            return replace(without, proposal=replace(without.proposal, reserve_given_up=True))
+            # Where the clock cut in before, the reserve might have been kept.
+            late = found.proposal.cut_short or without.proposal.cut_short
+            return replace(without, proposal=replace(without.proposal, reserve_given_up=True, cut_short=late))
     asked = Asked(case, locks, options.use_reserve, plan)
     return replace(found, proposal=_why_none(found.proposal, asked, plan, clock))
 
@@ -118,7 +127,9 @@ def _attempt(
     conflict = conflict or work.proof()
     status = Status.NOT_FOUND if conflict is None else Status.IMPOSSIBLE
     closest = () if conflict else work.closest()
-    return Revision(Proposal(status, conflict=conflict, seconds=clock.elapsed(), closest=closest))
+    cut_short = conflict is None and clock.late()
+    found = Proposal(status, conflict=conflict, seconds=clock.elapsed(), closest=closest, cut_short=cut_short)
+    return Revision(found)
 
 
 def _why_none(proposal: Proposal, asked: Asked, plan: Plan, clock: Clock) -> Proposal:
@@ -144,7 +155,7 @@ class _Work:
         self._conflict: Conflict | None = None
         self._closest: tuple[str, ...] = ()
         self.problem = problem = asked.problem()
-        self.before = from_plan(problem, plan)
+        self.before, self.known = from_plan(problem, plan), known_in(asked.case, plan)
         self.random = Random(options.seed)
         self.base = pinned(problem, plan)
         self.steps = max(20, int(STEPS * options.effort))
@@ -156,20 +167,44 @@ class _Work:
 
     def search(self) -> State | None:
         """The layout with the fewest minutes that was found, with all that came before if that can be."""
-        optional = [piece for piece in self.wanted if not needed(self.problem, piece)]
-        optional.sort(key=lambda piece: (piece.thing.carry or 0, -piece.heaviest_g, piece.index))
-        wanted, gone = list(self.wanted), list[Piece]()
-        while True:
-            state = self._few_moves(kept(self.base, wanted, self.before), wanted)
+        self.budget = Budget(self.problem, self.clock, SEARCH_CORNERS * max(1.0, self.options.effort))
+        state = None if too_heavy(self.problem, self.wanted) else self._few_moves(self._begun(), self.wanted)
+        if state is not None or self.proof():
+            return state
+        left = few_behind(self.base, self.wanted, self.before, self._minutes, self.budget)
+        if not left:
+            return self._one_by_one() or (None if self.proof() else self._from_nothing())
+        best = min((self._fewer(one) for one in left[:MOST_BETTERED]), key=lambda one: one.dear)
+        self.wanted = rest(self.wanted, best.gone)
+        return best.state
+
+    def _begun(self) -> State:
+        return kept(self.base, self.wanted, self.before)
+
+    def _minutes(self, state: State) -> float:
+        return moves_between(self.problem.case, self.known, self.plan(state, ())).minutes
+
+    def _fewer(self, left: Left) -> Left:
+        """The same left behind with fewer minutes for the rest, where that is found."""
+        found = None if left.minutes <= 0 else self._few_moves(left.state, rest(self.wanted, left.gone))
+        if found is None:
+            return left
+        other = replace(left, state=found, minutes=self._minutes(found), moved=moved(found, self.before))
+        return min(left, other, key=lambda one: one.dear)
+
+    def _one_by_one(self) -> State | None:
+        """One after the other stays behind, the least wanted first; what stayed behind without need comes back."""
+        every, gone = list(self.wanted), list[Group]()
+        for group in groups(self.problem, every):
+            if self.budget.over():
+                break
+            gone.append(group)
+            self.wanted = rest(self.wanted, group)
+            state = None if too_heavy(self.problem, self.wanted) else self._few_moves(self._begun(), self.wanted)
             if state is not None:
-                self.wanted = wanted
                 return self._regained(state, gone)
-            if self.proof():
-                return None
-            if not optional or self.clock.left() < LONG_SHARE * self.seconds:
-                return self._from_nothing()
-            gone.append(optional.pop(0))
-            wanted = [piece for piece in wanted if piece is not gone[-1]]
+        self.wanted = every
+        return None
 
     def proof(self) -> Conflict | None:
         """Demands that are proven not to hold together; looked for once."""
@@ -187,7 +222,8 @@ class _Work:
         must = [piece for piece in self.problem.pieces if needed(self.problem, piece)]
         steps = int(LONG_STEPS * max(1.0, self.options.effort))
         near: list[State] = []
-        state = first(self.problem, must, self.base, self.random, self.clock, steps, closest=near)
+        clock = Worked(self.clock, Budget(self.problem, self.clock, LONG_CORNERS * max(1.0, self.options.effort)))
+        state = first(self.problem, must, self.base, self.random, clock, steps, closest=near)
         if state is None:
             self._closest = tuple(says for one in near for says in closest_words(one, must))
             return None
@@ -202,9 +238,9 @@ class _Work:
     def _few_moves(self, state: State, wanted: Sequence[Piece]) -> State | None:
         """A lawful layout from a broken one, then fewer minutes as long as a round of steps still saves some."""
         work = Keeper(state, wanted, self.before, self.random)
-        work.run(self.steps, self.clock.late, lambda score: score.holds)
+        work.run(self.steps, self.budget.over, lambda score: score.holds)
         if not work.best_score.holds and self.proof() is None:
-            work.run((TRIES - 1) * self.steps, self.clock.late, lambda score: score.holds)
+            work.run((TRIES - 1) * self.steps, self.budget.over, lambda score: score.holds)
         if not work.best_score.holds:
             return None
         for _ in range(ROUNDS):
@@ -214,10 +250,13 @@ class _Work:
                 break
         return work.best
 
-    def _regained(self, state: State, gone: Sequence[Piece]) -> State:
+    def _regained(self, state: State, gone: Sequence[Group]) -> State:
         """Bring back what was left behind without need, the most wanted first; the last one has no room."""
-        for piece in reversed(gone[:-1]):
-            wanted = [*self.wanted, piece]
+        for group in reversed(gone[:-1]):
+            here = {piece.index for piece in self.wanted}
+            wanted = [*self.wanted, *(self.problem.pieces[index] for index in group if index not in here)]
+            if without_company(self.problem, here | set(group)) or too_heavy(self.problem, wanted):
+                continue
             work = Keeper(state, wanted, self.before, self.random)
             work.run(REGAIN_STEPS, self.clock.late, lambda score: score.holds)
             if work.best_score.holds:
@@ -231,7 +270,8 @@ class _Work:
             Level("handling", handling_seconds(state), None, "s a day", "found"),
         )
         plan = self.plan(state, locks)
-        return Proposal(Status.FOUND, plan=plan, levels=levels, seconds=self.clock.elapsed())
+        late = self.clock.late()
+        return Proposal(Status.FOUND, plan=plan, levels=levels, seconds=self.clock.elapsed(), cut_short=late)
 
     def plan(self, state: State, locks: tuple[Lock, ...]) -> Plan:
         """The plan that a layout is."""
@@ -241,8 +281,7 @@ class _Work:
 
 def _compared(case: Case, plan: Plan, proposal: Proposal, further: tuple[FurtherMove, ...]) -> Revision:
     after = proposal.plan or plan
-    known = tuple(p for p in plan.placements if p.thing in case.thing_named and p.space in case.space_named)
-    before = plan.model_copy(update={"placements": known})
+    before = known_in(case, plan)
     old, new = ({copy_of(one) for one in of.placements} for of in (before, after))
     return Revision(
         proposal,
@@ -251,3 +290,9 @@ def _compared(case: Case, plan: Plan, proposal: Proposal, further: tuple[Further
         tuple(copy for copy in case.copies if copy in new - old),
         further,
     )
+
+
+def known_in(case: Case, plan: Plan) -> Plan:
+    """A plan without the things and spaces that a case does not have."""
+    known = tuple(p for p in plan.placements if p.thing in case.thing_named and p.space in case.space_named)
+    return plan.model_copy(update={"placements": known})

@@ -1,5 +1,6 @@
 """A plan changed as little as possible."""
 
+import itertools
 from typing import Any
 
 import pytest
@@ -169,3 +170,76 @@ def test_a_revision_of_nothing_moves_nothing_on_a_worked_trip(herd):
     found = revise(case, plan, PLENTY)
     assert found.moves.moves == ()
     assert where(made(found.proposal)) == where(plan)
+
+
+def stacked(names: list[str]) -> Plan:
+    """A plan with cubes on one another, the first one lowest."""
+    placements = [
+        {
+            "thing": name.partition(" #")[0],
+            "copy": int(name.partition(" #")[2] or 1),
+            "space": "bay",
+            "corner_mm": (2000, 0, 500 + 200 * n),
+            "size_mm": (200, 200, 200),
+        }
+        for n, name in enumerate(names)
+    ]
+    return Plan.model_validate({"trip": "trip.yaml", "placements": tuple(placements)})
+
+
+def test_of_like_copies_the_one_stays_behind_that_takes_the_fewest_minutes(tiny):
+    tiny.space("bay", size_mm=[200, 200, 600])
+    tiny.thing("can", count=3, carry=50)
+    plan = stacked(["can", "can #2", "can #3"])
+    assert revise(tiny.case(), plan, PLENTY).left_behind == ()
+    tiny.vehicle["limits"]["gvm_kg"] = 2025
+    found = revise(tiny.case(), plan, PLENTY)
+    assert found.left_behind == (Copy("can", 3),)
+    assert [move.kind for move in found.moves.moves] == ["take out"]
+
+
+def test_one_that_is_enough_stays_behind_and_not_two_that_are_wanted_less(tiny):
+    tiny.space("bay", size_mm=[200, 200, 600])
+    tiny.thing("rope", 5, carry=10)
+    tiny.thing("mat", 5, carry=20)
+    tiny.thing("can", 20, carry=50)
+    plan = stacked(["rope", "mat", "can"])
+    tiny.vehicle["limits"]["gvm_kg"] = 2015
+    found = revise(tiny.case(), plan, PLENTY)
+    assert found.left_behind == (Copy("can", 1),)
+    assert len(found.moves.moves) == 1
+
+
+def test_what_does_not_come_without_what_stays_behind_stays_too(tiny):
+    tiny.space("bay", size_mm=[200, 200, 600])
+    tiny.thing("gas", 10, carry=10)
+    tiny.thing("stove", 10, carry=50, **{"with": ["gas"]})
+    tiny.thing("base")
+    tiny.space("shelf", (2600, 0, 500))
+    plan = stacked(["base", "stove", "gas"])
+    tiny.vehicle["limits"]["gvm_kg"] = 2015
+    found = revise(tiny.case(), plan, PLENTY)
+    assert found.left_behind == (Copy("gas", 1), Copy("stove", 1))
+    assert check(tiny.case(), made(found.proposal)).holds is True
+
+
+def test_the_plan_does_not_hang_on_how_far_the_clock_went(herd, monkeypatch):
+    case, plan = herd
+    heavy = weighing(weighing(case, "spares box", 3.0), "tool chest", 2.0)
+    reads = itertools.count()
+    monkeypatch.setattr("solver.clock.time.monotonic", lambda: 0.0 * next(reads))
+    still = revise(heavy, plan, Options(seconds=1.0))
+    assert len(still.left_behind) > 1
+    # A clock that goes on by a second each time that it is read, and leaves little more than what that took.
+    seconds = 2.5 * next(reads)
+    monkeypatch.setattr("solver.clock.time.monotonic", lambda: float(next(reads)))
+    found = revise(heavy, plan, Options(seconds=seconds))
+    assert not found.proposal.cut_short
+    assert found.left_behind == still.left_behind
+    assert where(made(found.proposal)) == where(made(still.proposal))
+
+
+def test_a_clock_that_cuts_in_is_told(herd, monkeypatch):
+    case, plan = herd
+    monkeypatch.setattr("solver.clock.Clock.late", lambda _: True)
+    assert revise(case, plan, PLENTY).proposal.cut_short

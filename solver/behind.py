@@ -1,0 +1,107 @@
+"""What stays behind where not all that came before can come: few copies, then few minutes, then little value."""
+
+from collections.abc import Callable, Iterator, Sequence
+from dataclasses import dataclass
+from itertools import combinations
+
+from solver.clock import Budget
+from solver.keeping import kept
+from solver.leaving import without_company
+from solver.pins import needed
+from solver.problem import Piece, Problem
+from solver.repack import score
+from solver.state import State
+
+MOST_AT_ONCE = 3
+"""So many at most are left behind at once; where that is not enough, one after the other goes."""
+MOST_LOOKED_AT = 60
+"""So many choices of as many are looked at, the least wanted first."""
+
+Group = tuple[int, ...]
+"""Pieces that stay behind together, as one does not come without the other."""
+Minutes = Callable[[State], float]
+"""Minutes of re-packing that lead to a layout, what is taken out included."""
+
+
+@dataclass(frozen=True)
+class Left:
+    """A layout that holds every limit, and what it leaves behind."""
+
+    state: State
+    gone: Group
+    minutes: float
+    moved: int
+    """Copies that lie elsewhere than before; like copies that change names take no minutes and yet confuse."""
+    value: int
+
+    @property
+    def dear(self) -> tuple[int, float, int, int, Group]:
+        """Fewer copies first, then fewer minutes, then less value."""
+        return len(self.gone), round(self.minutes, 3), self.moved, self.value, self.gone
+
+
+def value(problem: Problem, gone: Group) -> int:
+    """What some pieces are worth together."""
+    return sum(problem.pieces[index].thing.carry or 0 for index in gone)
+
+
+def groups(problem: Problem, wanted: Sequence[Piece]) -> list[Group]:
+    """What may stay behind, each with what does not come without it; the least wanted first, of these the heaviest."""
+    found: dict[Group, None] = {}
+    for piece in wanted:
+        gone = {piece.index}
+        while more := set(without_company(problem, {p.index for p in wanted} - gone)):
+            gone |= more
+        if not any(needed(problem, problem.pieces[index]) for index in gone):
+            found[tuple(sorted(gone))] = None
+    return sorted(found, key=lambda group: (value(problem, group), -_grams(problem, group), group))
+
+
+def _grams(problem: Problem, group: Group) -> int:
+    return sum(problem.pieces[index].heaviest_g for index in group)
+
+
+def too_heavy(problem: Problem, pieces: Sequence[Piece]) -> bool:
+    """Whether pieces pass a total that nothing but leaving some of them can help."""
+    stages = ((t, problem.constants.stages[t]) for t in problem.driving)
+    lefts = ((t, left) for t, stage in stages for left in (stage.total_left_g, stage.train_left_g) if left is not None)
+    return any(sum(piece.most_g[t] for piece in pieces) > left for t, left in lefts)
+
+
+def few_behind(base: State, wanted: Sequence[Piece], before: State, minutes: Minutes, budget: Budget) -> list[Left]:
+    """The fewest copies without which all else goes back or finds a place; those with the fewest minutes first."""
+    problem = base.problem
+    for count in range(1, MOST_AT_ONCE + 1):
+        found = [
+            Left(state, gone, minutes(state), moved(state, before), value(problem, gone))
+            for gone in _choices(problem, wanted, count)
+            if not budget.over() and (state := _without(base, wanted, gone, before)) is not None
+        ]
+        if found:
+            return sorted(found, key=lambda one: one.dear)
+    return []
+
+
+def _choices(problem: Problem, wanted: Sequence[Piece], count: int) -> Iterator[Group]:
+    """So many groups at a time that are heavy enough, the least wanted first."""
+    sets = {
+        tuple(sorted({i for group in some for i in group})) for some in combinations(groups(problem, wanted), count)
+    }
+    enough = (gone for gone in sets if not too_heavy(problem, rest(wanted, gone)))
+    return iter(sorted(enough, key=lambda gone: (len(gone), value(problem, gone), gone))[:MOST_LOOKED_AT])
+
+
+def rest(wanted: Sequence[Piece], gone: Group) -> list[Piece]:
+    """What comes when some stay behind."""
+    return [piece for piece in wanted if piece.index not in gone]
+
+
+def _without(base: State, wanted: Sequence[Piece], gone: Group, before: State) -> State | None:
+    others = rest(wanted, gone)
+    state = kept(base, others, before)
+    return state if score(state, others, State.height_mm).holds else None
+
+
+def moved(state: State, before: State) -> int:
+    """How many copies lie elsewhere than before."""
+    return sum(before.at[i].box != it.box for i, it in state.at.items() if i in before.at)
