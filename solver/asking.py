@@ -118,6 +118,17 @@ def with_more(case: Case, limit: str, more_kg: float) -> Case:
     return raised(case, "with trailer", more_kg) if limit == "total" else case
 
 
+def with_reserve(case: Case, kg: float) -> Case:
+    """The case with another reserve."""
+    return fresh(case, trip=case.trip.model_copy(update={"reserve_kg": kg}))
+
+
+def as_kept(case: Case, plan: Plan) -> Case:
+    """The case with the reserve that a plan keeps."""
+    kept = plan.reserve_kept_kg
+    return case if kept is None or kept == case.trip.reserve_kg else with_reserve(case, kept)
+
+
 def raised(case: Case, limit: str, more_kg: float) -> Case:
     """The case with so many kilograms more of exactly one limit.
 

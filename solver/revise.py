@@ -9,7 +9,7 @@ from models.plan import Plan
 from models.trip import Lock
 from packing import MoveList, moves_between
 from solver.answers import SILENT, Conflict, Level, Options, Progress, Proposal, Status
-from solver.asking import Asked
+from solver.asking import Asked, with_reserve
 from solver.beginning import first
 from solver.behind import Group, Left, few_behind, groups, moved, rest, too_heavy
 from solver.clock import Budget, Clock, Worked
@@ -25,6 +25,7 @@ from solver.plain import plain_conflict
 from solver.plans import from_plan, to_plan
 from solver.problem import Piece, Problem
 from solver.repack import Cost, score
+from solver.reserve import Reserve, most_kept
 from solver.search import impossible_anyhow, propose, quick_plan
 from solver.seen import seen_conflict
 from solver.state import State
@@ -96,9 +97,7 @@ def revise(
     if found.proposal.plan is not None:
         return found
     if options.use_reserve and case.trip.reserve_kg > 0 and not impossible_anyhow(found.proposal.conflict):
-        without = _attempt(
-            case, plan, locks, replace(options, use_reserve=False), clock.part(SEARCH_SHARE), looked=True
-        )
+        without = _with_less_reserve(case, plan, locks, options, clock.part(SEARCH_SHARE))
         if without.proposal.plan is not None:
             # Where the clock cut in before, the reserve might have been kept.
             late = found.proposal.cut_short or without.proposal.cut_short
@@ -114,12 +113,19 @@ def made_anew(case: Case, plan: Plan, options: Options, progress: Progress = SIL
 
 
 def _attempt(
-    case: Case, plan: Plan, locks: tuple[Lock, ...], options: Options, clock: Clock, *, looked: bool = False
+    case: Case,
+    plan: Plan,
+    locks: tuple[Lock, ...],
+    options: Options,
+    clock: Clock,
+    *,
+    looked: bool = False,
+    most: Reserve | None = None,
 ) -> Revision:
-    """An attempt; `looked` when it is known that no proof against it is seen."""
+    """An attempt; `looked` when it is known that no proof against it is seen; `most`: a layout of what has to come."""
     asked = Asked(case, locks, options.use_reserve, plan)
     conflict = plain_conflict(asked.problem())
-    work = _Work(asked, plan, clock, options, looked)
+    work = _Work(asked, plan, clock, options, looked, most)
     state = None if conflict else work.search()
     if state is not None:
         further = further_moves(state, work.wanted, clock, lambda other: work.plan(other, locks))
@@ -130,6 +136,21 @@ def _attempt(
     cut_short = conflict is None and clock.late()
     found = Proposal(status, conflict=conflict, seconds=clock.elapsed(), closest=closest, cut_short=cut_short)
     return Revision(found)
+
+
+def _with_less_reserve(case: Case, plan: Plan, locks: tuple[Lock, ...], options: Options, clock: Clock) -> Revision:
+    """An attempt with as much of the reserve as was found for what has to come, else without any."""
+    problem = Problem(case, use_reserve=False, locks=locks, before=plan)
+    near = quick_plan(problem, plan, clock)
+    if near is not None:
+        state = from_plan(problem, near)
+        state.locked = pinned(problem, plan).locked
+        kept_now = most_kept(state, clock, max(1.0, options.effort), options.seed, plan)
+        less = _attempt(with_reserve(case, kept_now.kg), plan, locks, options, clock, looked=True, most=kept_now)
+        if less.proposal.plan is not None:
+            levels = (kept_now.level, *less.proposal.levels)
+            return replace(less, proposal=replace(less.proposal, levels=levels))
+    return _attempt(case, plan, locks, replace(options, use_reserve=False), clock, looked=True)
 
 
 def _why_none(proposal: Proposal, asked: Asked, plan: Plan, clock: Clock) -> Proposal:
@@ -148,10 +169,12 @@ def _why_none(proposal: Proposal, asked: Asked, plan: Plan, clock: Clock) -> Pro
 class _Work:
     """The search for few moves."""
 
-    def __init__(self, asked: Asked, plan: Plan, clock: Clock, options: Options, looked: bool) -> None:
+    def __init__(
+        self, asked: Asked, plan: Plan, clock: Clock, options: Options, looked: bool, most: Reserve | None
+    ) -> None:
         self.asked, self.clock, self.options = asked, clock, options
         self.seconds = clock.left()
-        self._looked = looked
+        self._looked, self._most = looked, most
         self._conflict: Conflict | None = None
         self._closest: tuple[str, ...] = ()
         self.problem = problem = asked.problem()
@@ -223,7 +246,10 @@ class _Work:
         steps = int(LONG_STEPS * max(1.0, self.options.effort))
         near: list[State] = []
         clock = Worked(self.clock, Budget(self.problem, self.clock, LONG_CORNERS * max(1.0, self.options.effort)))
-        state = first(self.problem, must, self.base, self.random, clock, steps, closest=near)
+        if self._most is not None:
+            state: State | None = from_plan(self.problem, self._most.plan)
+        else:
+            state = first(self.problem, must, self.base, self.random, clock, steps, closest=near)
         if state is None:
             self._closest = tuple(says for one in near for says in closest_words(one, must))
             return None

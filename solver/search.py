@@ -6,7 +6,7 @@ from random import Random
 from models.case import Case
 from models.plan import Plan
 from models.trip import Lock
-from solver.answers import SILENT, Conflict, Options, Progress, Proposal, Status
+from solver.answers import SILENT, Conflict, Level, Options, Progress, Proposal, Status
 from solver.asking import Asked
 from solver.beginning import first
 from solver.better import Better
@@ -19,6 +19,7 @@ from solver.plain import plain_conflict
 from solver.plans import from_plan, to_plan
 from solver.problem import Piece, Problem
 from solver.repack import Cost, Repacker
+from solver.reserve import most_kept, reserved
 from solver.seen import seen_conflict
 from solver.state import State
 from solver.unloaded import unloaded_words
@@ -57,7 +58,7 @@ def propose(
     if found.plan is not None:
         return found
     if case.trip.reserve_kg > 0 and options.use_reserve and not impossible_anyhow(found.conflict):
-        without = _attempt(case, replace(options, use_reserve=False), clock, locks, before)
+        without = _attempt(case, replace(options, use_reserve=False), clock, locks, before, keeps_most=True)
         if without.plan is not None:
             return replace(without, reserve_given_up=True)
         # What cannot be without the reserve is told rather than what the reserve forbids.
@@ -70,7 +71,16 @@ def by_size(copies: int) -> float:
     return min(1.0, max(LEAST_BY_SIZE, copies / FULL_SIZE))
 
 
-def _attempt(case: Case, options: Options, clock: Clock, locks: tuple[Lock, ...], before: Plan | None) -> Proposal:
+def _attempt(
+    case: Case,
+    options: Options,
+    clock: Clock,
+    locks: tuple[Lock, ...],
+    before: Plan | None,
+    *,
+    keeps_most: bool = False,
+) -> Proposal:
+    """An attempt with the reserve or without; `keeps_most`: with as much of it as what has to come leaves."""
     problem = Problem(case, use_reserve=options.use_reserve, locks=locks, before=before)
     conflict = plain_conflict(problem)
     if conflict is not None:
@@ -93,17 +103,22 @@ def _attempt(case: Case, options: Options, clock: Clock, locks: tuple[Lock, ...]
         closest = (*unloaded_words(problem), *(says for one in near for says in closest_words(one, must)))
         return Proposal(Status.NOT_FOUND, seconds=clock.elapsed(), closest=closest)
     clock.first_plan()
+    reserve, levels = case.trip.reserve_kg if options.use_reserve else 0.0, tuple[Level, ...]()
+    if keeps_most:
+        kept_now = most_kept(state, clock, options.effort, options.seed, before)
+        reserve, levels = kept_now.kg, (kept_now.level,)
+        base, state = reserved(problem, kept_now, before)
+        must = [piece for piece in base.problem.pieces if needed(base.problem, piece)]
     work = Better(base, state, must, random, clock, options.effort)
     interrupted = False
     try:
         work.all()
     except KeyboardInterrupt:
         interrupted = True
-    reserve = case.trip.reserve_kg if options.use_reserve else 0.0
     return Proposal(
         Status.FOUND,
         plan=to_plan(work.best, reserve_kept_kg=reserve, locks=locks),
-        levels=work.all_levels(),
+        levels=(*levels, *work.all_levels()),
         seconds=clock.elapsed(),
         first_plan_seconds=clock.first_s,
         start_height_mm=work.start_mm,

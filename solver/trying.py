@@ -9,6 +9,7 @@ from models.case import Case
 from models.plan import Plan
 from models.trip import Lock
 from solver.answers import Options
+from solver.asking import as_kept
 from solver.demands import Fixed
 from solver.footing import held
 from solver.insert import put
@@ -33,9 +34,9 @@ class Trial:
     """A plan as a layout, and what may be tried with it."""
 
     def __init__(self, case: Case, plan: Plan, options: Options) -> None:
-        self.case, self.plan, self.options = case, plan, options
-        keeps = plan.reserve_kept_kg is None or plan.reserve_kept_kg > 0
-        self.problem = Problem(case, use_reserve=keeps, locks=plan.locks, before=plan)
+        # What is tried keeps as much reserve as the plan does, which may be less than the trip asks for.
+        self.case, self.plan, self.options = as_kept(case, plan), plan, options
+        self.problem = Problem(self.case, locks=plan.locks, before=plan)
         self.now = from_plan(self.problem, plan)
         self.now.locked = pinned(self.problem, plan).locked
         self.wanted = self.now.carried()

@@ -8,8 +8,8 @@ from report.figures import degrees_per_mm, seconds, whole
 from report.terminal.table import bullets, paragraph
 from report.told import Level, Proposal, Verdict
 
-ROUNDING_MM = 1e-6
-"""What a computed height may be off by, in mm."""
+ROUNDING = 1e-6
+"""What a computed height in mm or tenth of a kilogram may be off by."""
 
 
 def proof(case: Case, verdict: Verdict, proposal: Proposal | None, width: int) -> list[str]:
@@ -31,6 +31,8 @@ def _level(level: Level, verdict: Verdict) -> str:
         return _height(level, verdict)
     if level.name == "value carried":
         return f"value carried {level.value:g}: {_value(level)}"
+    if level.name == "reserve kept":
+        return f"reserve kept {level.value:g} kg: {_value(level)}"
     told = f"{seconds(level.value)} s a day" if level.unit.startswith("s") else f"{level.value:g} {level.unit}".strip()
     return f"{level.name} {told}: {level.state}"
 
@@ -39,8 +41,14 @@ def _value(level: Level) -> str:
     if level.state == "proven":
         return "proven, no more is possible"
     if level.state == "found" and level.bound is not None:
-        return f"found; at most {max(0, floor(level.bound - level.value)):g} more is possible"
+        return f"found; at most {_more(level)} more is possible"
     return "found; how much more is possible is unknown"
+
+
+def _more(level: Level) -> str:
+    """How much more there may be, in whole units of a value or in tenths of a kilogram."""
+    gap = max(0.0, (level.bound or 0.0) - level.value)
+    return f"{ceil(10 * gap - ROUNDING) / 10:g} kg" if level.unit == "kg" else f"{floor(gap):g}"
 
 
 def _height(level: Level, verdict: Verdict) -> str:
@@ -54,7 +62,7 @@ def _lower(level: Level, height_mm: float) -> str:
     if level.state == "proven":
         return "proven, no lower is possible within these limits"
     if level.state == "found" and level.bound is not None:
-        gap = max(0, ceil(height_mm - level.bound - ROUNDING_MM))
+        gap = max(0, ceil(height_mm - level.bound - ROUNDING))
         return f"found; at most {gap} mm lower is possible"
     return "found; how much lower is possible is unknown"
 

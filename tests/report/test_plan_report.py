@@ -197,3 +197,12 @@ def test_how_near_a_search_came_is_told_where_nothing_was_found(told):
     text = " ".join(refusal_report(told.case, False, closest=("It missed the total by 3.0 kg.",)).split())
     assert "How near it came - It missed the total by 3.0 kg." in text
     assert "How near it came" not in refusal_report(told.case, False)
+
+
+@pytest.mark.parametrize(
+    ("most_kg", "state", "says"),
+    [(18.1, "proven", "proven, no more is possible"), (20.0, "found", "found; at most 1.9 kg more is possible")],
+)
+def test_how_much_of_the_reserve_is_kept_is_told_with_its_bound(told, most_kg, state, says):
+    text = text_of(told, proposal=found(level("reserve kept", 18.1, most_kg, "kg", state), *LEVELS))
+    assert f"reserve kept 18.1 kg: {says}" in text

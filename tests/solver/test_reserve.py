@@ -1,0 +1,86 @@
+"""Where not the whole reserve can be kept, as much as what has to come leaves is kept, and optional things go first."""
+
+import pytest
+
+from models.case import Copy
+from solver import Level, Options, Proposal, propose, revise
+from solver.repack import score
+from solver.state import State
+from solver.trying import Trial
+from verifier import check
+
+pytestmark = pytest.mark.usefixtures("no_bound")
+
+QUICK = Options(effort=0.05, seconds=600.0)
+
+
+@pytest.fixture
+def full(pair):
+    """Musts that leave 10 kg of the total, and an optional thing of 5 kg."""
+    pair.thing("chair", 5, carry=90)
+    pair.vehicle["limits"]["gvm_kg"] = 2030
+    pair.trip["reserve_kg"] = 15
+    return pair
+
+
+def kept_kg(found: Proposal) -> float | None:
+    assert found.plan is not None
+    return found.plan.reserve_kept_kg
+
+
+def level(found: Proposal) -> Level:
+    return next(one for one in found.levels if one.name == "reserve kept")
+
+
+def test_suggest_keeps_what_the_musts_leave_and_lets_no_optional_thing_take_it(full):
+    found = propose(full.case(), QUICK)
+    assert found.reserve_given_up
+    assert found.plan is not None
+    assert kept_kg(found) == 10
+    assert level(found) == Level("reserve kept", 10, 10, "kg", "proven")
+    assert "10 kg of reserve kept" in found.home_reasons[Copy("chair", 1)]
+    assert check(full.case(), found.plan).holds is True
+
+
+def test_revise_leaves_optional_things_behind_before_the_reserve_goes(full):
+    full.vehicle["limits"]["gvm_kg"] = 2050
+    before = propose(full.case(), QUICK).plan
+    assert before is not None
+    assert len(before.placements) == 3
+    full.vehicle["limits"]["gvm_kg"] = 2030
+    found = revise(full.case(), before, QUICK)
+    assert found.proposal.plan is not None
+    assert found.left_behind == (Copy("chair", 1),)
+    assert found.proposal.reserve_given_up
+    assert kept_kg(found.proposal) == 10
+    assert level(found.proposal).state == "proven"
+    assert check(full.case(), found.proposal.plan).holds is True
+
+
+def test_nothing_is_kept_where_the_musts_take_all(full):
+    full.vehicle["limits"]["gvm_kg"] = 2020
+    found = propose(full.case(), QUICK)
+    assert kept_kg(found) == 0
+    assert level(found).state == "proven"
+
+
+def test_a_reserve_that_hangs_on_where_things_lie_is_found_and_not_proven(tiny):
+    tiny.space("front", (0, 0, 900))
+    tiny.space("rear", (3900, 0, 300))
+    tiny.thing("chest", 30, size_mm=[400, 400, 400])
+    tiny.vehicle["limits"]["rear_axle_kg"] = 950
+    tiny.trip["reserve_kg"] = 60
+    found = propose(tiny.case(), QUICK)
+    assert found.plan is not None
+    assert [place.space for place in found.plan.placements] == ["front"]
+    assert kept_kg(found) == 48
+    assert level(found) == Level("reserve kept", 48, 60, "kg", "found")
+
+
+def test_what_is_tried_with_a_plan_keeps_as_much_as_the_plan(full):
+    plan = propose(full.case(), QUICK).plan
+    assert plan is not None
+    trial = Trial(full.case(), plan, QUICK)
+    assert score(trial.now, trial.wanted, State.height_mm).holds
+    assert trial.told(trial.now).reserve_kept_kg == 10
+    assert trial.problem.constants.stages[0].total_left_g == 20_000
