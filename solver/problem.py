@@ -230,12 +230,8 @@ class Problem:
         return tuple(dict(known[piece.kind, self.fixed[piece.index]]) for piece in self.pieces)
 
     def _fits(self, piece: Piece) -> dict[int, Fit]:
-        found: dict[int, Fit] = {}
-        for room in self.rooms:
-            fit = self.fit_by_itself(piece, room)
-            if fit is not None and fit.shapes:
-                found[room.index] = fit
-        return found
+        found = ((room.index, self.fit_by_itself(piece, room)) for room in self.rooms)
+        return {room: fit for room, fit in found if fit is not None and fit.shapes}
 
     def fit_by_itself(self, piece: Piece, room: Room) -> Fit | None:
         """How a piece may be in a room by itself, of its shapes those that fit, even none; None where it may not be."""

@@ -1,58 +1,29 @@
 """A plan changed as little as possible: the fewest minutes of re-packing after trip, gear or locks changed."""
 
-from collections.abc import Sequence
 from dataclasses import dataclass, replace
-from random import Random
 
 from models.case import Case, Copy, copy_of
 from models.plan import Plan
 from models.trip import Lock
 from packing import MoveList, moves_between
-from solver.answers import SILENT, Conflict, Level, Options, Progress, Proposal, Status
+from solver.answers import SILENT, Options, Progress, Proposal, Status
 from solver.asking import Asked, with_reserve
-from solver.beginning import first
-from solver.behind import Group, Left, few_behind, groups, moved, rest, too_heavy
-from solver.clock import Budget, Clock, Worked
+from solver.clock import Clock
 from solver.conflict import not_brought_together, tried
 from solver.further import FurtherMove, further_moves
-from solver.handling import handling_seconds
-from solver.insert import put
-from solver.keeping import Keeper, kept
-from solver.leaving import without_company
-from solver.misses import closest_words
-from solver.pins import needed, pinned
+from solver.near import NearPlan, known_in
+from solver.pins import pinned
 from solver.plain import plain_conflict
-from solver.plans import from_plan, to_plan
-from solver.problem import Piece, Problem
-from solver.repack import Cost, score
+from solver.plans import from_plan
+from solver.problem import Problem
+from solver.repack import Cost
 from solver.reserve import Reserve, most_kept
 from solver.search import impossible_anyhow, propose, quick_plan
-from solver.seen import seen_conflict
-from solver.state import State
-from solver.unloaded import unloaded_words
 
-STEPS = 260
-"""Steps of moving little at effort 1."""
 NO_MOVES = MoveList((), 0.0)
-TRIES = 3
-"""Rounds of steps to find a lawful layout near the plan."""
-ROUNDS = 8
-"""Rounds of steps to save minutes, at most."""
-LEAST_SAVED_S = 1.0
-"""Seconds that a round has to save for another one."""
-MOST_BETTERED = 3
-"""Of what may stay behind so many choices at most are gone into."""
-LONG_STEPS = 3000
-"""Steps to make a layout anew where few moves led nowhere."""
-SEARCH_CORNERS = 4e6
-"""Corners looked at for what stays behind at effort 1."""
-LONG_CORNERS = 3e6
-"""Corners looked at for a layout made anew."""
 SEARCH_SHARE = 0.55
 """Share of the time left for the search, and for that with less reserve; the rest is for what is told where nothing
 is found. A safety net: the corners are counted."""
-REGAIN_STEPS = 60
-"""Steps to bring back what was left behind, each."""
 
 
 @dataclass(frozen=True)
@@ -125,7 +96,7 @@ def _attempt(
     """An attempt; `looked` when it is known that no proof against it is seen; `most`: a layout of what has to come."""
     asked = Asked(case, locks, options.use_reserve, plan)
     conflict = plain_conflict(asked.problem())
-    work = _Work(asked, plan, clock, options, looked, most)
+    work = NearPlan(asked, plan, clock, options, looked, most)
     state = None if conflict else work.search()
     if state is not None:
         further = further_moves(state, work.wanted, clock, lambda other: work.plan(other, locks))
@@ -166,145 +137,6 @@ def _why_none(proposal: Proposal, asked: Asked, plan: Plan, clock: Clock) -> Pro
     return replace(proposal, conflict=conflict, seconds=clock.elapsed())
 
 
-class _Work:
-    """The search for few moves."""
-
-    def __init__(
-        self, asked: Asked, plan: Plan, clock: Clock, options: Options, looked: bool, most: Reserve | None
-    ) -> None:
-        self.asked, self.clock, self.options = asked, clock, options
-        self.seconds = clock.left()
-        self._looked, self._most = looked, most
-        self._conflict: Conflict | None = None
-        self._closest: tuple[str, ...] = ()
-        self.problem = problem = asked.problem()
-        self.before, self.known = from_plan(problem, plan), known_in(asked.case, plan)
-        self.random = Random(options.seed)
-        self.base = pinned(problem, plan)
-        self.steps = max(20, int(STEPS * options.effort))
-        carried = set(self.before.at)
-        self.wanted = [p for p in problem.pieces if needed(problem, p) or (p.index in carried and self._may_come(p))]
-
-    def _may_come(self, piece: Piece) -> bool:
-        return not self.problem.fixed[piece.index].at_home and bool(self.problem.fits[piece.index])
-
-    def search(self) -> State | None:
-        """The layout with the fewest minutes that was found, with all that came before if that can be."""
-        self.budget = Budget(self.problem, self.clock, SEARCH_CORNERS * max(1.0, self.options.effort))
-        state = None if too_heavy(self.problem, self.wanted) else self._few_moves(self._begun(), self.wanted)
-        if state is not None or self.proof():
-            return state
-        left = few_behind(self.base, self.wanted, self.before, self._minutes, self.budget)
-        if not left:
-            return self._one_by_one() or (None if self.proof() else self._from_nothing())
-        best = min((self._fewer(one) for one in left[:MOST_BETTERED]), key=lambda one: one.dear)
-        self.wanted = rest(self.wanted, best.gone)
-        return best.state
-
-    def _begun(self) -> State:
-        return kept(self.base, self.wanted, self.before)
-
-    def _minutes(self, state: State) -> float:
-        return moves_between(self.problem.case, self.known, self.plan(state, ())).minutes
-
-    def _fewer(self, left: Left) -> Left:
-        """The same left behind with fewer minutes for the rest, where that is found."""
-        found = None if left.minutes <= 0 else self._few_moves(left.state, rest(self.wanted, left.gone))
-        if found is None:
-            return left
-        other = replace(left, state=found, minutes=self._minutes(found), moved=moved(found, self.before))
-        return min(left, other, key=lambda one: one.dear)
-
-    def _one_by_one(self) -> State | None:
-        """One after the other stays behind, the least wanted first; what stayed behind without need comes back."""
-        every, gone = list(self.wanted), list[Group]()
-        for group in groups(self.problem, every):
-            if self.budget.over():
-                break
-            gone.append(group)
-            self.wanted = rest(self.wanted, group)
-            state = None if too_heavy(self.problem, self.wanted) else self._few_moves(self._begun(), self.wanted)
-            if state is not None:
-                return self._regained(state, gone)
-        self.wanted = every
-        return None
-
-    def proof(self) -> Conflict | None:
-        """Demands that are proven not to hold together; looked for once."""
-        if not self._looked:
-            self._looked = True
-            self._conflict = seen_conflict(self.asked, self.clock)
-        return self._conflict
-
-    def closest(self) -> tuple[str, ...]:
-        """What is missed with nothing loaded, and by the layout that came closest."""
-        return (*unloaded_words(self.problem), *self._closest)
-
-    def _from_nothing(self) -> State | None:
-        """A layout made anew of what has to come and then what else finds room; the moves are made few afterwards."""
-        must = [piece for piece in self.problem.pieces if needed(self.problem, piece)]
-        steps = int(LONG_STEPS * max(1.0, self.options.effort))
-        near: list[State] = []
-        clock = Worked(self.clock, Budget(self.problem, self.clock, LONG_CORNERS * max(1.0, self.options.effort)))
-        if self._most is not None:
-            state: State | None = from_plan(self.problem, self._most.plan)
-        else:
-            state = first(self.problem, must, self.base, self.random, clock, steps, closest=near)
-        if state is None:
-            self._closest = tuple(says for one in near for says in closest_words(one, must))
-            return None
-        wanted = list(must)
-        for piece in sorted(self.wanted, key=lambda one: (-(one.thing.carry or 0), one.index)):
-            trial = state.copy()
-            if piece not in wanted and put(trial, piece) and score(trial, [*wanted, piece], State.height_mm).holds:
-                state, wanted = trial, [*wanted, piece]
-        self.wanted = wanted
-        return self._few_moves(state, wanted)
-
-    def _few_moves(self, state: State, wanted: Sequence[Piece]) -> State | None:
-        """A lawful layout from a broken one, then fewer minutes as long as a round of steps still saves some."""
-        work = Keeper(state, wanted, self.before, self.random)
-        work.run(self.steps, self.budget.over, lambda score: score.holds)
-        if not work.best_score.holds and self.proof() is None:
-            work.run((TRIES - 1) * self.steps, self.budget.over, lambda score: score.holds)
-        if not work.best_score.holds:
-            return None
-        for _ in range(ROUNDS):
-            cost = work.best_score.cost
-            work.run(self.steps, self.clock.late, lambda score: score.cost <= 0)
-            if work.best_score.cost <= 0 or work.best_score.cost > cost - LEAST_SAVED_S:
-                break
-        return work.best
-
-    def _regained(self, state: State, gone: Sequence[Group]) -> State:
-        """Bring back what was left behind without need, the most wanted first; the last one has no room."""
-        for group in reversed(gone[:-1]):
-            here = {piece.index for piece in self.wanted}
-            wanted = [*self.wanted, *(self.problem.pieces[index] for index in group if index not in here)]
-            if without_company(self.problem, here | set(group)) or too_heavy(self.problem, wanted):
-                continue
-            work = Keeper(state, wanted, self.before, self.random)
-            work.run(REGAIN_STEPS, self.clock.late, lambda score: score.holds)
-            if work.best_score.holds:
-                state, self.wanted = work.best, wanted
-        return state
-
-    def proposal(self, state: State, locks: tuple[Lock, ...]) -> Proposal:
-        """The proposal that a layout is."""
-        levels = (
-            Level("height", state.height_mm(), None, "mm", "found"),
-            Level("handling", handling_seconds(state), None, "s a day", "found"),
-        )
-        plan = self.plan(state, locks)
-        late = self.clock.late()
-        return Proposal(Status.FOUND, plan=plan, levels=levels, seconds=self.clock.elapsed(), cut_short=late)
-
-    def plan(self, state: State, locks: tuple[Lock, ...]) -> Plan:
-        """The plan that a layout is."""
-        kept_kg = self.problem.case.trip.reserve_kg if self.options.use_reserve else 0.0
-        return to_plan(state, reserve_kept_kg=kept_kg, locks=locks)
-
-
 def _compared(case: Case, plan: Plan, proposal: Proposal, further: tuple[FurtherMove, ...]) -> Revision:
     after = proposal.plan or plan
     before = known_in(case, plan)
@@ -316,9 +148,3 @@ def _compared(case: Case, plan: Plan, proposal: Proposal, further: tuple[Further
         tuple(copy for copy in case.copies if copy in new - old),
         further,
     )
-
-
-def known_in(case: Case, plan: Plan) -> Plan:
-    """A plan without the things and spaces that a case does not have."""
-    known = tuple(p for p in plan.placements if p.thing in case.thing_named and p.space in case.space_named)
-    return plan.model_copy(update={"placements": known})
