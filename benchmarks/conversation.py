@@ -111,8 +111,8 @@ def sampled(case: Case, plan: Plan, count: int, reference: Reference) -> tuple[d
         began = time.monotonic()
         found = why_not(case, plan, copy)
         seconds.append(time.monotonic() - began)
-        priced = {(copy, row.space): row.higher_mm for row in found.rows if row.higher_mm is not None}
-        reference.take(found.lowest, *(row.lowest for row in found.rows if row.lowest and row.higher_mm is not None))
+        priced = {(copy, row.space): row.told_mm for row in found.rows if row.told_mm is not None}
+        reference.take(found.lowest, *(row.lowest for row in found.rows if row.lowest and row.told_mm is not None))
         some = random.sample(list(priced), min(2, len(priced), count - len(rows)))
         rows |= {row: priced[row] for row in some}
         rest |= {row: price for row, price in priced.items() if row not in some}

@@ -105,10 +105,20 @@ class _Teller:
             locked = (f"{Rule.LOCK.value}: {lock_words(lock)}" for lock in row.lifted)
             return RowTold(row.space, "none found", (*why, *locked, STILL_BROKEN), lifted=lifted)
         there_mm = height_mm(self.case, self._checked(row.lowest, row))
-        price = there_mm - self.lowest_mm
-        under = self._under_kg(row.lowest, price) if self.deep else None
-        heights = (self.lowest_mm, there_mm)
-        return RowTold(row.space, row.kind, why, False, told, price, heights, how_much(price), under, lifted=lifted)
+        found = there_mm - self.lowest_mm
+        price = found if row.about_mm is None else row.about_mm
+        return RowTold(
+            row.space,
+            row.kind,
+            why,
+            offer=told,
+            about_mm=row.about_mm,
+            found_mm=found,
+            lowest_mm=(self.lowest_mm, there_mm),
+            word=how_much(price),
+            under_kg=self._under_kg(row.lowest, price) if self.deep else None,
+            lifted=lifted,
+        )
 
     def _offer(self, plan: Plan, row: Row) -> Offer | None:
         case = unlocked(self.case, row.lifted, self.found.copy)

@@ -40,7 +40,7 @@ def explain_view(told: Explained) -> dict[str, Any]:
 
 
 def _row(row: RowTold) -> dict[str, Any]:
-    keys = ("space", "kind", "in_any_plan", "price_mm", "word", "under_kg", "at_corner")
+    keys = ("space", "kind", "in_any_plan", "about_mm", "found_mm", "word", "under_kg", "at_corner")
     lists = {"why": list(row.why), "demands": list(row.demands), "lowest_mm": list(row.lowest_mm or ())}
     return {
         **{key: getattr(row, key) for key in keys},

@@ -79,7 +79,9 @@ class RowTold:
     """What stands against it: the rule and its figures."""
     in_any_plan: bool = False
     offer: Offer | None = None
-    price_mm: float | None = None
+    about_mm: float | None = None
+    """About how much higher the best with it there is than the best as it is. None: no more is known than was found."""
+    found_mm: float | None = None
     """The lowest height found with it there less the lowest found as it is."""
     lowest_mm: tuple[float, float] | None = None
     """Those two heights: as it is, with it there."""
@@ -100,6 +102,11 @@ class RowTold:
     def where(self) -> str:
         """The space, and that it is a corner in it that is meant."""
         return f"{self.space} at the corner of its lock" if self.at_corner else self.space
+
+    @property
+    def price_mm(self) -> float | None:
+        """What is told first: about, or where that is not known, as found."""
+        return self.found_mm if self.about_mm is None else self.about_mm
 
     @property
     def against_trip(self) -> bool:

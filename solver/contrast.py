@@ -32,6 +32,8 @@ class Row:
     """Whether it is proven that no plan has it there."""
     higher_mm: float | None = None
     """Height of the lowest plan found with it there less the lowest found for this plan; below 0: a better plan."""
+    about_mm: float | None = None
+    """About how much higher the best plan with it there is than the best as it is. None: the layouts found say all."""
     more_s: float | None = None
     """More seconds a day of getting at things, in the plan with the fewest moves."""
     moves: tuple[tuple[Copy, str, str], ...] = ()
@@ -52,9 +54,12 @@ class Row:
     @property
     def word(self) -> str:
         """How much it matters."""
-        if self.higher_mm is None:
-            return self.kind
-        return how_much(self.higher_mm)
+        return self.kind if self.told_mm is None else how_much(self.told_mm)
+
+    @property
+    def told_mm(self) -> float | None:
+        """The price that people are told: about, or where that is not known, as found; None: there is no price."""
+        return self.higher_mm if self.about_mm is None else self.about_mm
 
 
 def how_much(higher_mm: float) -> str:
@@ -64,6 +69,16 @@ def how_much(higher_mm: float) -> str:
     if higher_mm < HARDLY_MM:
         return "hardly matters"
     return "1 to 5 mm" if higher_mm <= MUCH_MM else "more"
+
+
+def about(found_mm: float, relaxed_mm: float | None) -> float | None:
+    """What is told as about of what two found layouts and two relaxed choices differ by, in mm; None: only the found.
+
+    A better plan is told only as it was found, and nothing is told as dearer than a plan that is there to be looked at.
+    """
+    if relaxed_mm is None or found_mm < BETTER_MM:
+        return None
+    return max(0.0, min(relaxed_mm, found_mm))
 
 
 @dataclass(frozen=True)

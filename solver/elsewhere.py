@@ -4,25 +4,28 @@ import copy
 from collections import Counter
 from collections.abc import Mapping, Sequence
 from concurrent.futures import Future, ThreadPoolExecutor
-from dataclasses import dataclass
 from random import Random
 
+from solver.answers import SILENT
 from solver.clock import Clock
 from solver.filling import fill, stays_in
 from solver.grow import grow
-from solver.halves import Half, Search
+from solver.halves import Half
 from solver.laid_over import laid_over
 from solver.master import Master, exactly, holding, master, with_one_of
 from solver.patterns import Key, Pattern, Patterns
-from solver.prices import Pricing
+from solver.prices import Prices, Pricing
 from solver.problem import Problem
 from solver.recombine import Relaxed, height_aim, lawful, layout, put_together
 from solver.repack import score
 from solver.state import Lying, State
+from solver.target import Heard, Swaps, Target
 from solver.trying import Trial
 
-LOOK = ((300, 0.1),)
-"""Columns of an exact choice and its work, in the library's own unit, about a second."""
+LOOK, FIRST_LOOK = ((300, 0.1),), ((400, 0.3),)
+"""Columns of an exact choice and its work, in the library's own unit, about a second; and where no layout is known."""
+FIRST_S = 1.0
+"""Seconds that a first layout may take at most."""
 LEAST_MM = 0.05
 """Least gain that an exact choice is made for, in mm of vehicle height."""
 SPAN_MM = 1000.0
@@ -39,33 +42,6 @@ LAID_OVER = 60
 """Patterns that are laid into other rooms in a round: those that cost the relaxed choice the least."""
 OTHERS, OTHERS_FILLED = 2, 4
 """Rooms that are filled beside it, drawn by chance, and how often: what had to go is welcome there."""
-
-
-@dataclass
-class Target:
-    """One room, and what was found with the thing there."""
-
-    room: int
-    asked: Mapping[int, int]
-    """How many of each class the room has to hold at least."""
-    few: State | None = None
-    """A layout with few moves."""
-    lowest: State | None = None
-
-
-@dataclass(frozen=True)
-class Heard:
-    """What one half of a search tells the other: what lay in single rooms, and layouts."""
-
-    patterns: list[tuple[int, tuple[Lying, ...]]]
-    own: list[Lying]
-    """The lowest of the plan itself."""
-    found: dict[int, tuple[list[Lying] | None, list[Lying] | None]]
-    """By room: few moves, and the lowest."""
-
-
-Swaps = Search[Heard, None]
-"""Part of a search that tells and hears on its way."""
 
 
 class Elsewhere:
@@ -97,25 +73,22 @@ class Elsewhere:
         """The problem with the thing in a room; what is tried in it is seen by all."""
         return self.trial.bound_to(self.index, [room], one_more=True)
 
-    def keep(self, target: Target, found: State | None) -> None:
-        """Keep a layout with the thing in its room where it is lower."""
-        if found is not None and (target.lowest is None or found.height_mm() < target.lowest.height_mm()):
-            target.lowest = found
-
     def grow(self, targets: Sequence[Target], clock: Clock) -> bool:
         """A round of new patterns for every room; False where nothing is to be found."""
         whole, pricing = self._priced()
         relaxed = self._forced(whole, pricing, None)
         if relaxed is None:
             return False
-        self.patterns.rate(whole.columns, relaxed.prices.cost)
+        forced = [self._forced(whole, pricing, target) for target in targets]
+        costs = [relaxed.prices.cost, *(one.prices.cost for one in forced if one is not None)]
+        self.patterns.rate(whole.columns, map(min, zip(*costs, strict=True)))  # what one of them would take is kept
         self._lay_over(self.half.mine(_cheapest(relaxed)[:LAID_OVER]), range(len(self.problem.rooms)), clock)
         if self.half.side == 0:
             self._grow(relaxed, self.trial.lowest, clock)
-        for target in targets:
+        for n, target in enumerate(targets):
             if clock.late():
                 break
-            self._grow_for(target, self._forced(whole, pricing, target), relaxed, clock)
+            self._grow_for(target, forced[n], relaxed, clock.part(1 / (len(targets) - n)))
         return True
 
     def _grow_for(self, target: Target, forced: Relaxed | None, relaxed: Relaxed, clock: Clock) -> None:
@@ -123,10 +96,10 @@ class Elsewhere:
         asked = target.asked.items()
         holding_it = [c for c in _cheapest(forced or relaxed) if all(dict(c.counts).get(k, 0) >= n for k, n in asked)]
         self._lay_over(holding_it[:LAID_OVER], [target.room], clock)
-        self._fill(forced or relaxed, target.room, target.asked, FILLED)
+        self._fill(forced or relaxed, target.room, target.asked, FILLED, clock)
         rooms = range(len(self.problem.rooms))
         for room in self._random.sample(rooms, min(OTHERS, len(rooms))):
-            self._fill(forced or relaxed, room, {}, OTHERS_FILLED)
+            self._fill(forced or relaxed, room, {}, OTHERS_FILLED, clock)
         if forced is not None:
             self._grow(forced, target.lowest, clock)
 
@@ -146,21 +119,27 @@ class Elsewhere:
         most = SPAN_MM if best is None else best.height_mm() - relaxed.prices.least
         grow(relaxed, most, self._random, clock, GROWN, FRONT)
 
-    def _fill(self, relaxed: Relaxed, room: int, asked: Mapping[int, int], times: int) -> None:
+    def _fill(self, relaxed: Relaxed, room: int, asked: Mapping[int, int], times: int, clock: Clock) -> None:
         """Fill a room again and again, around what is locked there."""
         base = stays_in(self.trial.now, room, self._locked)
         base.problem = self.problem
         for _ in range(times):
+            if clock.late():
+                break
             fill(relaxed, room, asked, base, self._random)
 
     def choose(self, targets: Sequence[Target], clock: Clock) -> None:
         """Put together the lowest layout for every room, and for the plan itself; two at once where none is beside."""
         whole, pricing = self._priced()
+        itself = self._itself(whole, pricing)
         pool = ThreadPoolExecutor(1 if self.half.other == "beside" else 2)
         try:
             jobs: list[tuple[Target | None, State | Future[State | None]]] = []
-            for target in [*([self._here] if self.half.side == 0 else []), *targets]:
+            nowhere_first = sorted(targets, key=lambda target: target.lowest is not None)
+            for target in [*([self._here] if self.half.side == 0 else []), *nowhere_first]:
                 relaxed = self._forced(whole, pricing, target)
+                if target is not None and relaxed is not None and itself is not None:
+                    target.about_mm = relaxed.prices.least - itself.least
                 best = self.trial.lowest if target is None or target is self._here else target.lowest
                 if relaxed is not None and (best is None or best.height_mm() - relaxed.prices.least > LEAST_MM):
                     jobs.append((target, self._begin(pool, relaxed, best, clock)))
@@ -172,6 +151,15 @@ class Elsewhere:
     def _priced(self) -> tuple[Master, Pricing]:
         whole = master(self.patterns, exactly(self.patterns, self.trial.now.at))
         return whole, Pricing(whole, self._aim, LINEAR)
+
+    def _itself(self, whole: Master, pricing: Pricing) -> Prices | None:
+        """The relaxed choice of the plan itself: where people have locked the thing, within what the locks allow."""
+        trial, number = self.trial, self.patterns.classes[self.index]
+        if not trial.locked(self.index):
+            return pricing.prices()
+        if self.index in trial.now.locked:
+            return None  # locked at a corner: a pattern may hold it at another
+        return pricing.prices([j for room in trial.problem.fits[self.index] for j in holding(whole, room, {number: 1})])
 
     def _forced(self, whole: Master, pricing: Pricing, target: Target | None) -> Relaxed | None:
         """The relaxed choice with the thing in its room; with nothing asked, anywhere."""
@@ -190,7 +178,9 @@ class Elsewhere:
         if relaxed.prices.chosen is not None:
             return layout(self.patterns, [relaxed.master.columns[j] for j in relaxed.prices.chosen], before)
         highest = relaxed.prices.least + SPAN_MM if best is None else best.height_mm()
-        return pool.submit(put_together, relaxed, before, highest, clock, LOOK)
+        if best is None:
+            return pool.submit(put_together, relaxed, before, highest, Clock(FIRST_S, SILENT), FIRST_LOOK)
+        return pool.submit(_lower, relaxed, before, highest, clock)
 
     def _take(self, target: Target | None, found: State | None) -> None:
         """Keep a layout that was put together, where it holds and is lower."""
@@ -203,7 +193,7 @@ class Elsewhere:
         if target is None or target is self._here:
             self.trial.lower_still(found, self.index)
         elif self.trial.one_more(found, self.index, target.room):
-            self.keep(target, found)
+            target.keep(found)
 
     def _rename(self, state: State, room: int) -> None:
         """Let the thing and the copies that lay in the room be those that lie there, not others like them."""
@@ -238,26 +228,34 @@ class Elsewhere:
 
     def tell(self, targets: Sequence[Target]) -> Heard:
         """What is new, and what was found for some rooms."""
-        found = {target.room: (_lying(target.few), _lying(target.lowest)) for target in targets}
+        found = {target.room: (_lying(target.few), _lying(target.lowest), target.about_mm) for target in targets}
         return Heard(self.patterns.newer(self._told), list(self.trial.lowest.at.values()), found)
 
     def hear(self, heard: Heard, targets: Sequence[Target]) -> None:
         """Take what the other half tells."""
         for room, lying in heard.patterns:
             self.patterns.add(room, lying)
-        self.trial.lower_still(self._laid(heard.own), self.index)
+        own = self._laid(heard.own)
+        if own is not None:
+            self.trial.lower_still(own, self.index)
         for target in targets:
             if target.room in heard.found:
-                few, low = heard.found[target.room]
-                target.few = None if few is None else self._laid(few)
-                self.keep(target, None if low is None else self._laid(low))
+                few, low, about_mm = heard.found[target.room]
+                target.hear(self._laid(few), self._laid(low), about_mm)
 
-    def _laid(self, lying: Sequence[Lying]) -> State:
+    def _laid(self, lying: Sequence[Lying] | None) -> State | None:
+        if lying is None:
+            return None
         state = State(self.problem)
         state.locked = self._locked
         for it in lying:
             state.add(it)
         return state
+
+
+def _lower(relaxed: Relaxed, before: State, highest_mm: float, clock: Clock) -> State | None:
+    """A lower layout than one that is known, as long as there is time."""
+    return None if clock.late() else put_together(relaxed, before, highest_mm, clock, LOOK)
 
 
 def _cheapest(relaxed: Relaxed) -> list[Pattern]:

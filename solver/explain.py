@@ -12,15 +12,15 @@ from solver.against import against_space
 from solver.answers import SILENT, Conflict, Options
 from solver.asking import Asked, fresh
 from solver.clock import Clock
-from solver.contrast import Against, Explanation, Row
+from solver.contrast import Against, Explanation, Row, about
 from solver.cornered import SHARE, Cornered, cornered, wanted_corners
 from solver.demands import forbids
 from solver.eligible import reasons
-from solver.elsewhere import Target
 from solver.handling import handling_seconds
 from solver.pricing import priced
 from solver.seen import seen_conflict
 from solver.state import State
+from solver.target import Target
 from solver.trying import Trial
 from solver.wording import fixed_words
 
@@ -91,7 +91,8 @@ def _price(trial: Trial, index: int, target: Target, against: Against, deep: boo
     space = trial.problem.rooms[room].space
     if target.few is not None and target.lowest is not None:
         row = _row(trial, index, space.name, target.few, target.lowest)
-        return replace(row, against_corner=against if any(lock.at_mm for lock in row.lifted) else ())
+        kept = against if any(lock.at_mm for lock in row.lifted) else ()
+        return replace(row, about_mm=about(row.higher_mm or 0.0, target.about_mm), against_corner=kept)
     conflict = _proof(trial, index, room) if deep else None
     on_it = locks_on(trial.problem.locks, trial.problem.pieces[index].copy)
     corner = wanted_corners(trial, index).get(room)

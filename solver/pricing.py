@@ -5,8 +5,9 @@ from functools import partial
 
 from solver.answers import SILENT
 from solver.clock import Clock
-from solver.elsewhere import Elsewhere, Heard, Swaps, Target
+from solver.elsewhere import Elsewhere
 from solver.halves import Half, Search, in_halves
+from solver.target import Heard, Swaps, Target
 from solver.trying import Trial
 
 SETTLE_SHARE = 0.05
@@ -82,8 +83,8 @@ def _first(work: Elsewhere, target: Target, seconds: float) -> None:
     target.few = trial.few_moves(trial.forced(problem, trial.now, index, room), trial.wanted, seconds * FEW_SHARE)
     starts = [trial.forced(problem, base, index, room) for base in (target.few or trial.now, trial.lowest)]
     starts = [state for state in starts if trial.one_more(state, index, room)]
-    work.keep(target, target.few)
-    work.keep(target, trial.lower(starts, seconds * (1 - FEW_SHARE)))
+    target.keep(target.few)
+    target.keep(trial.lower(starts, seconds * (1 - FEW_SHARE)))
 
 
 def _few(work: Elsewhere, target: Target, seconds: float) -> None:
@@ -92,4 +93,4 @@ def _few(work: Elsewhere, target: Target, seconds: float) -> None:
         base = target.lowest.copy()
         base.problem = work.bound(target.room)
         target.few = work.trial.few_moves(base, work.trial.wanted, seconds)
-        work.keep(target, target.few)
+        target.keep(target.few)

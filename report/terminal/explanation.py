@@ -14,8 +14,9 @@ from report.terminal.table import bullets, paragraph, table
 from report.terminal.whole import NARROW, WIDE
 
 LEGEND = (
-    "mm: how much higher the laden centre of gravity is in the lowest layout found with it there than in the lowest "
-    "found as it is. s/day: more time to get at things, and min: minutes of re-packing, where this plan is changed."
+    "found: mm by which the laden centre of gravity is higher in the lowest layout found with it there than in the "
+    "lowest found as it is. about: the same as it would be with both as low as can be, estimated. s/day: more time to "
+    "get at things, and min: minutes of re-packing, where this plan is changed."
 )
 AGAINST = (
     ("none found", "No plan was found with it there, though one may exist"),
@@ -43,9 +44,9 @@ def _tables(case: Case, of: Explained, width: int) -> list[str]:
     could = [row for row in rows if row.offer is not None]
     for lifted, mine in groupby(could, key=lambda row: row.lifted):
         priced = [_row(case, row, row.offer) for row in mine if row.offer is not None]
-        header = ("space", "mm", "s/day", "min", "what else")
+        header = ("space", "about", "found", "s/day", "min", "what else")
         title = paragraph(f"Could be, at a price{',' if lifted else ''}{once_lifted(lifted, of.locks)}", width)
-        lines += ["", *title, *table(header, priced, width, frozenset({0, 4}))]
+        lines += ["", *title, *table(header, priced, width, frozenset({0, 5}))]
         refused = [text for row in could if row.lifted == lifted for text in corner_refused(row.against_corner)]
         lines += [line for text in (*lifted_first(lifted), *refused) for line in paragraph(text, width)]
     lines += paragraph(LEGEND, width) if could else []
@@ -107,8 +108,8 @@ def _against_the_next(called: str, space: str, could: Sequence[RowTold]) -> str:
             f"{called} is in {space}, but a better plan was found with it in {best.where}: {_mm(-_price(best))} lower."
         )
     if best.word == "hardly matters":
-        return f"{called} is in {space}, and it hardly matters: {best.where} would cost {_mm(_price(best))}."
-    told = f"would cost {_mm(_price(best))} of height{_from_to(best)}"
+        return f"{called} is in {space}, and it hardly matters: {best.where} would cost {_told(best)}{_found(best)}."
+    told = f"would cost {_told(best)} of height{_at(best)}{_found(best, heights=True)}"
     return f"{called} is in {space}: the next best place, {best.where}, {told}."
 
 
@@ -120,16 +121,26 @@ def _mm(value: float) -> str:
     return f"{abs(value):.1f} mm"
 
 
-def _from_to(row: RowTold) -> str:
-    if row.lowest_mm is None or row.offer is None:
-        return ""
-    at = f" at '{row.offer.then.stage}'" if row.offer.then.stage else ""
-    return f"{at} ({row.lowest_mm[0]:.1f} to {row.lowest_mm[1]:.1f})"
+def _told(row: RowTold) -> str:
+    return f"{'' if row.about_mm is None else 'about '}{_mm(_price(row))}"
 
 
-def _row(case: Case, row: RowTold, offer: Offer) -> tuple[str, str, str, str, str]:
+def _at(row: RowTold) -> str:
+    return f" at '{row.offer.then.stage}'" if row.offer and row.offer.then.stage else ""
+
+
+def _found(row: RowTold, *, heights: bool = False) -> str:
+    """What was found, in brackets: by how much two layouts differ, and how high they are."""
+    differ = f"found {_mm(row.found_mm or 0.0)}"
+    if row.lowest_mm is None or not heights:
+        return f" ({differ})"
+    return f" ({differ}: {row.lowest_mm[0]:.1f} to {row.lowest_mm[1]:.1f})"
+
+
+def _row(case: Case, row: RowTold, offer: Offer) -> tuple[str, ...]:
     took = minutes(offer.moves.minutes).removesuffix(" min")
-    return (row.where, signed_mm(_price(row)), signed_s(offer.more_s), took, _moves(case, row, offer))
+    about = "-" if row.about_mm is None else signed_mm(row.about_mm)
+    return (row.where, about, signed_mm(row.found_mm or 0.0), signed_s(offer.more_s), took, _moves(case, row, offer))
 
 
 def signed_mm(value: float) -> str:
@@ -185,7 +196,9 @@ def _how_sure(row: RowTold) -> str:
 
 def _facts(case: Case, row: RowTold, offer: Offer) -> Iterator[str]:
     word = {"better": "a better plan was found", "hardly matters": "it hardly matters"}.get(row.word, "price")
-    yield f"{word}: {signed_mm(_price(row))} mm of height{_from_to(row)}, the lowest found with it there"
+    about = "" if row.about_mm is None else f"about {signed_mm(row.about_mm)} mm of height; "
+    heights = "" if row.lowest_mm is None else f", {row.lowest_mm[0]:.1f} to {row.lowest_mm[1]:.1f}{_at(row)}"
+    yield f"{word}: {about}found {signed_mm(row.found_mm or 0.0)} mm{heights}, the lowest found with it there"
     yield from change_sentences(offer)
     yield _moves(case, row, offer)
     if row.under_kg is not None:

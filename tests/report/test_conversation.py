@@ -39,7 +39,9 @@ def offer(told):
 
 @pytest.fixture
 def shelf(offer):
-    return RowTold("right shelf", "could", offer=offer, price_mm=1.62, lowest_mm=(702.04, 703.66), word="1 to 5 mm")
+    return RowTold(
+        "right shelf", "could", offer=offer, about_mm=1.24, found_mm=1.62, lowest_mm=(702.04, 703.66), word="1 to 5 mm"
+    )
 
 
 BAY = RowTold("left bay", "none found", ("overlap: water can, food box lie in left bay and leave no room for it",))
@@ -69,13 +71,19 @@ def test_a_row_for_every_other_space(told, golden, shelf):
 
 
 def test_what_hardly_matters_comes_with_its_lock(told, golden, shelf):
-    near = replace(shelf, price_mm=0.4, word="hardly matters")
+    near = replace(shelf, about_mm=0.4, found_mm=1.1, word="hardly matters")
     golden("explain_hardly.txt", explain_report(told.case, explained(near, BAY)))
 
 
 def test_a_better_plan_is_offered(told, golden, shelf):
-    better = replace(shelf, price_mm=-1.3, word="better")
+    better = replace(shelf, about_mm=None, found_mm=-1.3, word="better")
     golden("explain_better.txt", explain_report(told.case, explained(better)))
+
+
+def test_a_price_of_which_no_more_is_known_than_was_found(told, shelf):
+    text = " ".join(explain_report(told.case, explained(replace(shelf, about_mm=None))).split())
+    assert "right shelf, would cost 1.6 mm of height at 'leaving' (found 1.6 mm: 702.0 to 703.7)." in text
+    assert "right shelf - +1.6 +20" in text
 
 
 def test_one_space_looked_at_closely(told, golden, shelf):
@@ -106,7 +114,7 @@ HOME = LockTold("camp chair stays at home (Ada)", "trip.yaml", of_trip=True)
 
 def test_a_space_that_a_lock_of_the_trip_forbids(told, golden, shelf):
     """Nobody is told to write a plan that the trip's lock is against."""
-    row, bay = replace(shelf, lifted=(OUT,), word="hardly matters", price_mm=0.4), replace(shelf, space="left bay")
+    row, bay = replace(shelf, lifted=(OUT,), word="hardly matters", about_mm=0.4), replace(shelf, space="left bay")
     text = explain_report(told.case, explained(row, bay, BRACKET, locks=(OUT,)))
     golden("explain_locked.txt", text)
     assert ("unlock" in text, "-o FILE" in text) == (False, False)
@@ -130,14 +138,14 @@ def test_of_several_locks_those_are_named_that_stand_against_a_space(told, shelf
     """What is not locked comes first, then what the plan locks, then what the trip locks."""
     other = LockTold("tent is kept out of left bay", "trip.yaml", of_trip=True, out=True)
     rows = (
-        replace(shelf, space="left bay", price_mm=0.1, lifted=(other,)),
-        replace(shelf, price_mm=0.2, lifted=(OWN,)),
-        replace(shelf, space="right bay", price_mm=0.9),
+        replace(shelf, space="left bay", about_mm=0.1, lifted=(other,)),
+        replace(shelf, about_mm=0.2, lifted=(OWN,)),
+        replace(shelf, space="right bay", about_mm=0.9),
     )
     text = " ".join(explain_report(told.case, explained(*rows, locks=(OWN, other))).split())
     own = "Could be, at a price, once this lock is lifted: tent is kept out of right shelf, says plan.yaml"
     trip = "Could be, at a price, once this lock is lifted: tent is kept out of left bay, says trip.yaml"
-    assert text.startswith("tent is in right drawer: the next best place, right bay, would cost 0.9 mm")
+    assert text.startswith("tent is in right drawer: the next best place, right bay, would cost about 0.9 mm")
     assert text.index("Could be, at a price space") < text.index(own) < text.index(trip)
 
 

@@ -2,6 +2,7 @@
 
 import copy
 import os
+from itertools import permutations
 from random import Random
 
 import pytest
@@ -110,6 +111,46 @@ def test_no_space_is_better_than_the_lowest_of_a_plan_that_may_use_it(pair):
     assert [row.space for row in found.rows] == ["low"]
     assert row_of(found, "low").higher_mm == pytest.approx(0.0)
     assert height(case, found.lowest) == pytest.approx(height(case, plan_at(one=LOW, two=BESIDE)))
+
+
+def chosen_about(trial: Trial, name: str) -> float | None:
+    """About what it costs to have `one` in a space, after all rooms were searched."""
+    work = Elsewhere(trial, trial.problem.piece_of[Copy("one", 1)])
+    target = work.target(trial.problem.room_of[name])
+    work.grow([target], Clock(600, SILENT))
+    work.choose([target], Clock(600, SILENT))
+    return target.about_mm
+
+
+@pytest.mark.parametrize(
+    ("lock", "lifted_mm"),
+    [
+        (None, 600),
+        ({"thing": "two", "in": "low"}, 600),
+        ({"thing": "one", "carried": True}, 600),
+        ({"thing": "one", "not_in": "low"}, 200),
+        ({"thing": "one", "in": "high"}, 200),
+        ({"thing": "one", "at_mm": [2600, 0, 900], "in": "high"}, None),
+    ],
+)
+def test_about_is_the_difference_to_the_best_that_the_locks_on_the_thing_allow(three, lock, lifted_mm):
+    """10 kg in a vehicle of 2020 kg may lie at 500, 900 or 1100 mm; of a corner a choice of spaces knows nothing."""
+    three.trip["locks"] = [] if lock is None else [lock]
+    found = chosen_about(Trial(three.case(), plan_at(one=HIGH, two=BESIDE), PLENTY), "higher")
+    assert found == (None if lifted_mm is None else pytest.approx(10 * lifted_mm / 2020))
+
+
+@pytest.mark.parametrize("name", ["high", "higher"])
+def test_about_is_what_trying_everything_finds(three, name):
+    """Two things of 10 and 14 kg, and three spaces that each take one of them."""
+    three.things[1]["mass_kg"] = 14
+    for space in three.vehicle["spaces"]:
+        space["size_mm"] = [200, 200, 200]
+    lifts = {"low": 500, "high": 900, "higher": 1100}
+    every = [(10 * lifts[one] + 14 * lifts[two], one) for one, two in permutations(lifts, 2)]
+    price_mm = (min(moment for moment, one in every if one == name) - min(every)[0]) / 2024
+    found = chosen_about(Trial(three.case(), plan_at(one=LOW, two=("higher", (2000, 600, 1100))), PLENTY), name)
+    assert found == pytest.approx(price_mm)
 
 
 def test_what_is_put_together_names_the_copy_that_was_asked_for(pair):
@@ -226,6 +267,7 @@ def test_two_processes_find_what_one_finds(three, monkeypatch, threads):
     assert row_of(found, "higher").higher_mm == pytest.approx(10 * 600 / 2020)
     for row in found.rows:
         assert row.plan is not None
+        assert row.about_mm == pytest.approx(row.higher_mm)
         assert check(case, row.plan).broken == ()
         assert {copy_of(p): p.space for p in row.plan.placements} == {Copy("one", 1): row.space, Copy("two", 1): "low"}
 
@@ -239,10 +281,11 @@ def test_a_half_hears_of_patterns_and_of_layouts(three):
     low = Trial(three.case(), plan_at(one=LOW, two=BESIDE), PLENTY).now
     told, heard = (half.target(trial.problem.room_of["low"]) for half in (teller, hearer))
     teller.patterns.gather(low)
-    teller.keep(told, low)
+    told.keep(low)
+    told.about_mm = 1.5
     trial.lower_still(low, index)
     hearer.hear(teller.tell([told]), [heard])
-    assert heard.few is None
+    assert (heard.few, heard.about_mm) == (None, 1.5)
     assert heard.lowest is not None
     assert heard.lowest.height_mm() == hearer.trial.lowest.height_mm() == low.height_mm()
     assert hearer.patterns.heights() == teller.patterns.heights()

@@ -1,5 +1,6 @@
 """Why here and not there: what is promised appears when the plan that was tried is judged."""
 
+from dataclasses import replace
 from typing import Any
 
 import pytest
@@ -8,6 +9,7 @@ from models.case import Case, Copy, copy_of
 from models.plan import Plan
 from models.rules import Rule
 from solver import Explanation, Options, Row, how_much, price_of, why_home, why_not, with_more
+from solver.contrast import about
 from verifier import check
 
 PLENTY = Options(effort=0.5, seconds=600.0)
@@ -63,6 +65,21 @@ def test_how_much_it_matters(mm, word):
     assert how_much(mm) == word
 
 
+@pytest.mark.parametrize(
+    ("found_mm", "relaxed_mm", "told_mm"),
+    [(1.4, 0.6, 0.6), (0.4, 0.9, 0.4), (0.2, -0.3, 0.0), (-1.3, -1.5, None), (-0.04, 0.2, 0.0), (1.4, None, None)],
+)
+def test_what_is_told_as_about_lies_between_nothing_and_what_was_found(found_mm, relaxed_mm, told_mm):
+    assert about(found_mm, relaxed_mm) == told_mm
+
+
+def test_what_a_row_is_told_to_cost_and_in_which_words():
+    row = Row("bay", "could", higher_mm=1.4, about_mm=0.6)
+    assert (row.told_mm, row.word) == (0.6, "hardly matters")
+    assert replace(row, about_mm=None).word == "1 to 5 mm"
+    assert replace(row, about_mm=None, higher_mm=-1.3).word == "better"
+
+
 def test_a_rule_that_forbids_a_space_is_told_with_its_figures_for_any_plan(pair):
     pair.vehicle["spaces"][1] |= {"limit_kg": 8, "weather": "exposed"}
     pair.things[0]["weather"] = "dry"
@@ -90,6 +107,7 @@ def test_a_space_that_has_no_mass_left_is_told_and_proven_when_looked_at_closely
     plan = plan_at(one=LOW, two=("high", (2600, 0, 900)))
     row = row_of(why_not(pair.case(), plan, Copy("one", 1), PLENTY), "high")
     assert (row.kind, row.in_any_plan) == ("none found", False)
+    assert (row.about_mm, row.told_mm, row.word) == (None, None, "none found")
     assert row.rules == ((Rule.SPACE_MASS, "high has 5.0 kg left and it weighs 10.0 kg"),)
     deep = row_of(why_not(pair.case(), plan, Copy("one", 1), PLENTY, only="high"), "high")
     assert (deep.kind, deep.in_any_plan) == ("cannot", True)
