@@ -122,7 +122,9 @@ class _Teller:
 
     def _offer(self, plan: Plan, row: Row) -> Offer | None:
         case = unlocked(self.case, row.lifted, self.found.copy)
-        return sound_offer(case, self.plan, plan, f"explain {self.found.copy} in {row.space}", self.now)
+        return sound_offer(
+            case, self.plan, plan, f"explain {self.case.called(self.found.copy)} in {row.space}", self.now
+        )
 
     def _checked(self, plan: Plan, row: Row) -> Plan:
         if self.deep:
@@ -167,7 +169,7 @@ def _ways(read: PlanRead, files: LockFiles, found: HomeExplanation) -> tuple[Way
 def _way(read: PlanRead, files: LockFiles, copy: Copy, way: WayToTake) -> WayTold | None:
     free = unlocked(read.case, way.lifted, copy)
     case = free if way.limit is None else with_more(free, way.limit, way.more_kg)
-    told = sound_offer(case, read.plan, way.plan, f"explain --left {copy}")
+    told = sound_offer(case, read.plan, way.plan, f"explain --left {read.case.called(copy)}")
     lifted = tuple(files.told(way.lifted))
     against = _texts(way.against_corner)
     return None if told is None else WayTold(_says(read.case, way), told, way.limit is None, lifted, against)

@@ -52,7 +52,7 @@ def _other_locks(wish: Wish, copy: Copy, new: Lock) -> list[str]:
         for old in locks_on(locks, copy):
             against = _against(wish.case, old, new)
             if against is not None:
-                found.append(f"{copy} is fixed: {against}{whose(old)}; {where}.")
+                found.append(f"{wish.case.called(copy)} is fixed: {against}{whose(old)}; {where}.")
     return found
 
 
@@ -87,5 +87,5 @@ def _rules(wish: Wish, copy: Copy) -> list[str]:
     else:
         return []
     told = dict.fromkeys(f"{one.rule.value}: {one.says}" for one in found)
-    begin = f"{copy} cannot be locked {where}, as that breaks a rule by itself."
+    begin = f"{wish.case.called(copy)} cannot be locked {where}, as that breaks a rule by itself."
     return ["\n  - ".join([begin, *told])] if told else []

@@ -22,7 +22,11 @@ class Copy(NamedTuple):
     number: int
 
     def __str__(self) -> str:
-        return self.thing if self.number == 1 else f"{self.thing} #{self.number}"
+        return self.called(self.number)
+
+    def called(self, count: int) -> str:
+        """A copy as people call it where there are so many of its thing: with its number where there are several."""
+        return f"{self.thing} #{self.number}" if count > 1 else self.thing
 
 
 class Case(Described):
@@ -70,6 +74,11 @@ class Case(Described):
     def copies(self) -> tuple[Copy, ...]:
         """Every copy of every thing, in the order of the list."""
         return tuple(Copy(thing.name, n) for thing in self.things for n in range(1, thing.count + 1))
+
+    def called(self, copy: Copy) -> str:
+        """A copy as people call it, the same everywhere."""
+        thing = self.thing_named.get(copy.thing)
+        return copy.called(copy.number if thing is None else max(thing.count, copy.number))
 
     def racks_under(self, space: Space) -> tuple[str, ...]:
         """Racks that a space loads, directly or through others, each once."""

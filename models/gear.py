@@ -42,6 +42,14 @@ def _carry_from_file(value: Any) -> Any:
     return None if value == "must" else value
 
 
+def _hazard_from_file(value: Any) -> Any:
+    return None if value == HARMLESS else value
+
+
+HARMLESS = "none"
+"""What a file says of a thing that is harmless for all that its name tells."""
+
+
 class Thing(Described):
     """A line of the gear list: one thing, or several copies alike."""
 
@@ -66,8 +74,8 @@ class Thing(Described):
     """How often it is fetched. None: the rule book's for its access word."""
     needed_when: tuple[Need, ...] = ()
     """Incidents in which it is needed."""
-    hazard: Word | None = None
-    """A hazard word of the rule book. None: harmless."""
+    hazard: Annotated[Word | None, BeforeValidator(_hazard_from_file, json_schema_input_type=Word | None)] = None
+    """A hazard word of the rule book. None (`none` in a file): harmless."""
     holds_l: Litres | None = None
     """Litres of the hazard in one copy. None: not counted in litres."""
     net_kg: Kg | None = None
@@ -119,6 +127,11 @@ class Thing(Described):
     """It must be strapped even in an enclosed space."""
     two_person: Flag = False
     """It takes two to lift; it is then tied as well."""
+
+    @property
+    def said_harmless(self) -> bool:
+        """Whether somebody wrote that there is no hazard, and did not only leave it out."""
+        return self.hazard is None and "hazard" in self.model_fields_set
 
     @property
     def must(self) -> bool:

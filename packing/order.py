@@ -41,7 +41,8 @@ def _order_in(case: Case, space: Space, boxes: Mapping[Copy, Box]) -> tuple[Copy
     while waiting:
         free = [copy for copy in waiting if not before[copy] & waiting.keys()]
         if not free:
-            return Tangle(space.name, _ring(before, tuple(waiting)))
+            ring = _ring(before, tuple(waiting))
+            return Tangle(space.name, ring, tuple(map(case.called, ring)))
         copy = min(free, key=lambda one: _preference(case, space, one, waiting[one], packer))
         packer = case.thing_named[copy.thing].packer
         order.append(copy)

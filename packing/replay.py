@@ -18,24 +18,25 @@ def first_fault(case: Case, order: Iterable[Placement]) -> str | None:
     for placement in order:
         copy, space = copy_of(placement), case.space_named[placement.space]
         present = there.setdefault(space.name, {})
-        fault = _fault(space, present, copy, placed_box(placement))
+        fault = _fault(case, space, present, copy, placed_box(placement))
         if fault is not None:
             return fault
         present[copy] = placed_box(placement)
     return None
 
 
-def _fault(space: Space, present: dict[Copy, Box], copy: Copy, at: Box) -> str | None:
+def _fault(case: Case, space: Space, present: dict[Copy, Box], copy: Copy, at: Box) -> str | None:
+    name = case.called(copy)
     way_in = swept(at, space.face, box(space.corner_mm, space.size_mm))
     for other, there in present.items():
         if other == copy:
-            return f"{copy} goes into {space.name} twice."
+            return f"{name} goes into {space.name} twice."
         if meets(there, way_in):
-            return f"{copy} cannot get past {other} in {space.name}."
+            return f"{name} cannot get past {case.called(other)} in {space.name}."
         if contact_mm2(there, at):
-            return f"{copy} would have to go in under {other} in {space.name}."
+            return f"{name} would have to go in under {case.called(other)} in {space.name}."
     if not any(contact_mm2(at, under) for under in (*_ground(space), *present.values())):
-        return f"{copy} has nothing under it in {space.name} yet."
+        return f"{name} has nothing under it in {space.name} yet."
     return None
 
 

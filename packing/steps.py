@@ -36,10 +36,11 @@ class Tangle:
 
     space: str
     copies: tuple[Copy, ...]
+    names: tuple[str, ...]
+    """The copies as people call them."""
 
     def __str__(self) -> str:
-        names = ", ".join(str(copy) for copy in self.copies)
-        return f"In {self.space} these block each other, so no order of loading works: {names}."
+        return f"In {self.space} these block each other, so no order of loading works: {', '.join(self.names)}."
 
 
 def step_for(case: Case, placement: Placement, copy: Copy, beside: Mapping[Copy, Box]) -> LoadStep:

@@ -121,6 +121,7 @@ def _side(side: Side) -> dict[str, Any]:
     return {
         "path": side.path,
         "holds": side.verdict.holds,
+        "questions": list(side.verdict.questions),
         "broken": broken,
         "getting_at_s": side.getting_at_s,
         "notes": list(side.notes),

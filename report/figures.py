@@ -15,6 +15,11 @@ def limit(value: float | None) -> str:
     return UNKNOWN if value is None else f"{floor(value + 1e-9)}"
 
 
+def metres_up(mm: int) -> str:
+    """A height that something has to pass under, in m rounded up to 0.01."""
+    return f"{ceil(mm / 10) / 100:.2f}"
+
+
 def tenth(value: float | None) -> str:
     """An angle to 0.1 degree."""
     return UNKNOWN if value is None else f"{value:.1f}"

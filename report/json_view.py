@@ -10,10 +10,14 @@ from models.plan import Plan
 from report.told import Conflict, Finding, Level, Totals, Verdict
 
 
-def verdict_view(verdict: Verdict, notes: Sequence[str] = ()) -> dict[str, Any]:
-    """A verdict as plain data: holds, findings, totals by stage, doubts, what to weigh, claims that do not stand."""
+def verdict_view(verdict: Verdict, notes: Sequence[str] = (), questions: Sequence[str] = ()) -> dict[str, Any]:
+    """A verdict as plain data: holds, what to ask first, findings, totals by stage, doubts, what to weigh, claims.
+
+    `questions`, those of the notes that ask, stand with the verifier's.
+    """
     return {
         "holds": verdict.holds,
+        "questions": [*verdict.questions, *questions],
         "findings": [_finding(one) for one in verdict.findings],
         "totals": {name: _totals(sums) for name, sums in verdict.totals.items()},
         "doubts": {
@@ -26,6 +30,8 @@ def verdict_view(verdict: Verdict, notes: Sequence[str] = ()) -> dict[str, Any]:
         ],
         "highest_stage": verdict.highest_stage,
         "height_doubt_mm": verdict.height_doubt_mm,
+        "tallest": {"top_mm": verdict.tallest.top_mm, "what": verdict.tallest.what},
+        "before_water": verdict.before_water,
         "claims_off": list(verdict.claims_off),
         "notes": list(notes),
     }

@@ -89,6 +89,15 @@ class WorthWeighing(Protocol):
     def share(self) -> float: ...  # noqa: D102
 
 
+class Tallest(Protocol):
+    """The highest point of the laden vehicle."""
+
+    @property
+    def top_mm(self) -> int: ...  # noqa: D102
+    @property
+    def what(self) -> str: ...  # noqa: D102
+
+
 class Verdict(Protocol):
     """What a check of a plan found."""
 
@@ -102,6 +111,14 @@ class Verdict(Protocol):
     def doubts(self) -> Mapping[str, Doubt]: ...  # noqa: D102
     @property
     def worth_weighing(self) -> Sequence[WorthWeighing]: ...  # noqa: D102
+    @property
+    def questions(self) -> Sequence[str]: ...  # noqa: D102
+    @property
+    def drives(self) -> bool: ...  # noqa: D102
+    @property
+    def before_water(self) -> str | None: ...  # noqa: D102
+    @property
+    def tallest(self) -> Tallest: ...  # noqa: D102
     @property
     def claims_off(self) -> Sequence[str]: ...  # noqa: D102
     @property

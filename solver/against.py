@@ -70,7 +70,7 @@ def company(state: State, piece: Piece, room: int) -> list[tuple[Rule, str]]:
         for veto in vetoes.of[piece.kind].get(other.kind, ()):
             if vetoes.apart(veto, room, it.room):
                 name = state.problem.rooms[it.room].space.name
-                found.append((veto.rule, f"it may not ride with {other.copy}, which is in {name}"))
+                found.append((veto.rule, f"it may not ride with {other.name}, which is in {name}"))
     word = piece.thing.hazard
     return list(dict.fromkeys(found)) or [(Rule.HAZARD, f"no more {word} may ride in that air")]
 
@@ -81,7 +81,7 @@ def _room(state: State, piece: Piece, room: int, name: str) -> Sequence[tuple[Ru
     shape = state.problem.fits[piece.index][room].shapes[0]
     if not room_on_axles(state, piece, lying(state.problem, piece.index, room, shape, *low)):
         return [(Rule.AXLE, "the rear axle or the total has nothing left for it there")]
-    there = [str(state.problem.pieces[it.piece].copy) for it in state.inside[room]]
+    there = [state.problem.pieces[it.piece].name for it in state.inside[room]]
     if not there:
         return []
     more = f" and {len(there) - 3} more" if len(there) > 3 else ""

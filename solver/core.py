@@ -151,13 +151,13 @@ def _apart(relaxed: Relaxed, pieces: Sequence[Piece]) -> Iterator[str]:
     for n, one in enumerate(pieces):
         for other in pieces[n + 1 :]:
             for veto in relaxed.free.vetoes.of[one.kind].get(other.kind, ()):
-                yield f"{veto.rule.value}: {one.copy} and {other.copy} may not be in {shared[veto.level]}."
+                yield f"{veto.rule.value}: {one.name} and {other.name} may not be in {shared[veto.level]}."
 
 
 def _kits(pieces: Sequence[Piece]) -> Iterator[str]:
     """Things of a kit that have to be in one space."""
     for kit in sorted({piece.thing.kit for piece in pieces if piece.thing.kit and piece.thing.together}):
-        names = [str(piece.copy) for piece in pieces if piece.thing.kit == kit and piece.thing.together]
+        names = [piece.name for piece in pieces if piece.thing.kit == kit and piece.thing.together]
         if len(names) > 1:
             yield f"kit: {' and '.join(names)} stay together in one space, and none that is left open takes them all."
 
@@ -165,4 +165,4 @@ def _kits(pieces: Sequence[Piece]) -> Iterator[str]:
 def _sized(piece: Piece) -> str:
     sides = piece.thing.size_mm
     size = f"{piece.thing.volume_l:g} L" if sides is None else f"{' x '.join(map(str, sides))} mm"
-    return f"{piece.copy} {size}"
+    return f"{piece.name} {size}"

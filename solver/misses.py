@@ -51,7 +51,7 @@ def miss_words(problem: Problem, miss: Miss, kg: float) -> str:
 def closest_words(state: State, wanted: list[Piece]) -> tuple[str, ...]:
     """By how much the layout that came closest misses what is asked."""
     problem = state.problem
-    homeless = [str(piece.copy) for piece in wanted if piece.index not in state.at]
+    homeless = [piece.name for piece in wanted if piece.index not in state.at]
     found = [miss_words(problem, miss, miss.kg) for miss in misses(state) if miss.kg >= 0.05]
     if homeless:
         more = f" and {len(homeless) - NAMED} more" if len(homeless) > NAMED else ""

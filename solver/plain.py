@@ -87,7 +87,7 @@ def _homeless(problem: Problem) -> Conflict | None:
         if locks and open_now:
             spaces = ", ".join(space.name for space in open_now[:6])
             return Conflict(
-                (*locks, *asks), (f"{piece.copy} has no place that its locks leave open; lawful: {spaces}.",)
+                (*locks, *asks), (f"{piece.name} has no place that its locks leave open; lawful: {spaces}.",)
             )
         none = f"{thing.name} has no lawful place in this vehicle."
         says = (*company_words(problem, piece), none, *nearest(case, problem, piece.kind))

@@ -58,6 +58,11 @@ class Piece:
     uses_per_day: float
 
     @property
+    def name(self) -> str:
+        """The copy as people call it."""
+        return self.copy.called(self.thing.count)
+
+    @property
     def heaviest_g(self) -> int:
         """Its mass at its heaviest stage in grams."""
         return max(self.most_g)

@@ -76,7 +76,7 @@ def _told(asked: Asked, problem: Problem, pieces: Sequence[Piece], room: int) ->
     space = problem.rooms[room].space
     demands = dict.fromkeys(one for piece in pieces for one in _demands(asked, problem, piece))
     size = " x ".join(f"{side}" for side in space.size_mm)
-    names = ", ".join(f"{one.copy} {' x '.join(map(str, one.thing.size_mm or ()))} mm" for one in pieces)
+    names = ", ".join(f"{one.name} {' x '.join(map(str, one.thing.size_mm or ()))} mm" for one in pieces)
     says = f"{space.name} is {size} mm; together these do not go into it, however they lie: {names}."
     told = tuple(sorted(demands, key=lambda one: one.kind != "lock"))
     return Conflict(told, (says, *_too_heavy(problem, pieces, room)))

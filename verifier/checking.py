@@ -8,9 +8,12 @@ from verifier.claims import claims_off
 from verifier.doubt import WorthWeighing, doubt_at, worth_weighing
 from verifier.finding import Finding
 from verifier.layout import Layout, layout_of
+from verifier.questions import questions
 from verifier.rules import RULES
+from verifier.tallest import tallest
 from verifier.totals import totals_at
 from verifier.verdict import Verdict
+from verifier.wading import before_water
 
 AXLES = {"front axle": "front", "rear axle": "rear"}
 
@@ -40,6 +43,9 @@ def check(case: Case, plan: Plan) -> Verdict:
         totals=totals,
         doubts={stage.name: doubt_at(layout, stage) for stage in case.trip.stages},
         worth_weighing=_to_weigh(layout, findings),
+        questions=tuple(questions(layout)),
+        before_water=before_water(layout),
+        tallest=tallest(layout),
         claims_off=tuple(claims_off(plan.claims, totals)),
         height_estimated=estimated,
         height_doubt_mm=case.rulebook.cg_height_doubt_mm.value if estimated else 0.0,

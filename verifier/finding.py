@@ -75,12 +75,22 @@ def plain(
 
 def or_held(found: Iterable[Finding], rule: Rule, says: str) -> Iterator[Finding]:
     """Pass findings on, and tell that the rule holds where there are none."""
+    yield from _or(found, plain(rule, "all things", True, says))
+
+
+def or_not_checked(found: Iterable[Finding], rule: Rule, what: str) -> Iterator[Finding]:
+    """Pass findings at driving stages on; where there is no such stage, tell that something was not checked."""
+    says = f"No driving stage is in the trip, so {what} not checked."
+    yield from _or(found, plain(rule, "driving", None, says))
+
+
+def _or(found: Iterable[Finding], instead: Finding) -> Iterator[Finding]:
     none = True
     for finding in found:
         none = False
         yield finding
     if none:
-        yield plain(rule, "all things", True, says)
+        yield instead
 
 
 def at(stage: str | None) -> str:

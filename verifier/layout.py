@@ -25,7 +25,7 @@ class Placed:
     @property
     def name(self) -> str:
         """The copy as people call it."""
-        return str(self.copy)
+        return self.copy.called(max(self.thing.count, self.copy.number))
 
     @cached_property
     def with_air(self) -> Box:

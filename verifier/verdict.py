@@ -6,6 +6,7 @@ from models.rules import Rule
 from verifier.doubt import Doubt, WorthWeighing
 from verifier.finding import Finding
 from verifier.statics import Centre
+from verifier.tallest import Tallest
 
 
 @dataclass(frozen=True, slots=True)
@@ -59,6 +60,12 @@ class Verdict:
     """By stage, two standard deviations."""
     worth_weighing: tuple[WorthWeighing, ...]
     """What to weigh first, seen from the tightest axle."""
+    questions: tuple[str, ...]
+    """What no rule forbids and hardly anybody means, a sentence each."""
+    before_water: str | None
+    """What to lift or to bag before deep water, in a sentence. None: nothing, or no wading line is given."""
+    tallest: Tallest
+    """How high the laden vehicle stands."""
     claims_off: tuple[str, ...]
     """Claims of the plan that do not stand, a sentence each."""
     height_estimated: bool
@@ -72,6 +79,11 @@ class Verdict:
         if self.broken:
             return False
         return None if self.unknown else True
+
+    @property
+    def drives(self) -> bool:
+        """Whether the trip has a driving stage: without one, neither total nor axles nor sides are weighed."""
+        return any(totals.driving for totals in self.totals.values())
 
     @property
     def broken(self) -> tuple[Finding, ...]:

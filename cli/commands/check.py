@@ -19,12 +19,21 @@ def check(plan: PlanFile, json: Json = False) -> Code:
     read = read_plan(plan)
     verdict = verify(read.case, read.plan)
     if json:
-        view = {**verdict_view(verdict, read.notes), "digest_matches": read.digest_matches}
+        view = {**verdict_view(verdict, read.notes, read.questions), "digest_matches": read.digest_matches}
         typer.echo(json_text(view), nl=False)
     else:
         remarks = [] if read.digest_matches is not False else [CHANGED]
         typer.echo(
-            plan_report(read.case, read.plan, verdict, notes=read.notes, remarks=remarks, width=width()), nl=False
+            plan_report(
+                read.case,
+                read.plan,
+                verdict,
+                notes=read.notes,
+                remarks=remarks,
+                questions=read.questions,
+                width=width(),
+            ),
+            nl=False,
         )
     return Code.of(verdict.holds)
 

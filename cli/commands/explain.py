@@ -119,7 +119,7 @@ def _here(
     space = None if instead is None else space_meant(read.case, instead)
     told = why_here(read, str(plan), copy, space, options)
     if told.space == space and not told.rows:
-        raise BadInput(f"{copy} is in {space} already; name another space with --instead.")
+        raise BadInput(f"{read.case.called(copy)} is in {space} already; name another space with --instead.")
     better = (row for row in in_order(told.rows) if row.word == "better" and not row.against_trip)
     offers = [row.offer for row in (told.rows if space else better) if row.offer]
     text = json_text(explain_view(told)) if json else explain_report(read.case, told, width())

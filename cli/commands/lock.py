@@ -82,7 +82,7 @@ def _made(wish: "Wish", copies: "tuple[Copy, ...]") -> "tuple[list[Lock], list[C
     if against:
         raise BadInput("\n".join([*against, "Nothing was written."]))
     if not wanted and not there:
-        names = ", ".join(str(copy) for copy in away) or "nothing"
+        names = ", ".join(wish.case.called(copy) for copy in away) or "nothing"
         raise BadInput(f"Not aboard: {names}; say where with --in SPACE, or lock what is aboard.")
     return list(wanted.values()), there, away
 
@@ -102,4 +102,4 @@ def _tell(path: Path, wish: "Wish", found: "tuple[list[Lock], list[Copy], list[C
     if json:
         typer.echo(json_text(lock_view(made, there, away)), nl=False)
     else:
-        typer.echo(lock_report(str(path), wish.plan, made, there, away, width()), nl=False)
+        typer.echo(lock_report(wish.case, str(path), wish.plan, made, there, away, width()), nl=False)

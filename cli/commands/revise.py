@@ -80,7 +80,8 @@ def _told(read: "PlanRead", plan: "Plan", verdict: "Verdict", found: "Revision",
     proposal = found.proposal
     if not json:
         first = revision_report(read.case, found.moves, found.left_behind, found.added, further, width())
-        return f"{first}\n{plan_report(read.case, plan, verdict, proposal, read.notes, width=width())}\n"
+        whole = plan_report(read.case, plan, verdict, proposal, read.notes, questions=read.questions, width=width())
+        return f"{first}\n{whole}\n"
     view = {
         "status": proposal.status,
         "interrupted": proposal.interrupted,
@@ -92,7 +93,7 @@ def _told(read: "PlanRead", plan: "Plan", verdict: "Verdict", found: "Revision",
         "further": further_view(further),
         "plan": plan_view(plan),
         "levels": levels_view(proposal.levels),
-        **verdict_view(verdict, read.notes),
+        **verdict_view(verdict, read.notes, read.questions),
     }
     return json_text(view)
 

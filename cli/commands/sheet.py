@@ -33,7 +33,7 @@ def sheet(plan: PlanFile, out: Out = None, packer: Packer = None, json: Json = F
     _refuse_to_overwrite(plan, read, out)
     _known_packer(read.case, packer)
     verdict = verifier.check(read.case, read.plan)
-    made = sheet_of(read.case, read.plan, verdict, verifier, packer)
+    made = sheet_of(read.case, read.plan, verdict, verifier, packer, read.questions)
     if out is not None:
         _write(out, sheet_html(made))
     if json or out is None:

@@ -105,10 +105,10 @@ def _told(read: "CaseRead", plan: "Plan", verdict: "Verdict", proposal: "Proposa
             "levels": levels_view(proposal.levels),
             "must_only_height_mm": proposal.must_only_height_mm,
             "home_reasons": home_view(proposal.home_reasons),
-            **verdict_view(verdict, read.notes),
+            **verdict_view(verdict, read.notes, read.questions),
         }
         return json_text(view)
-    return plan_report(read.case, plan, verdict, proposal, read.notes, width=width())
+    return plan_report(read.case, plan, verdict, proposal, read.notes, questions=read.questions, width=width())
 
 
 def _say_written(out: Path | None, json: bool) -> None:

@@ -32,6 +32,8 @@ class CaseRead:
 
     case: Case
     notes: tuple[str, ...] = ()
+    questions: tuple[str, ...] = ()
+    """Those of the notes that ask about what is odd, and tell nothing that was converted."""
 
 
 @dataclass
@@ -136,17 +138,15 @@ def _case(desk: Desk, sheets: _Sheets, digest: str) -> CaseRead:
     complete = None not in sheets.gear
     read = tuple(sheet for sheet in sheets.gear if sheet is not None)
     draft = Draft(sheets.vehicle, read, sheets.trip, sheets.rulebook, complete, tuple(desk.faults))
-    for found in check_all(draft):
-        if isinstance(found, Fault):
-            desk.faults.append(found)
-        else:
-            desk.notes.append(found)
+    found = list(check_all(draft))
+    desk.faults += [one for one in found if isinstance(one, Fault)]
+    questions = tuple(one for one in found if not isinstance(one, Fault))
     if desk.faults or trip is None or vehicle is None or sheets.rulebook is None:
         raise InputFaults(desk.faults)
     case = Case(
         vehicle=vehicle, things=tuple(things), trip=trip, rulebook=sheets.rulebook, digest=digest, folder=sheets.folder
     )
-    return CaseRead(case, tuple(desk.notes))
+    return CaseRead(case, (*desk.notes, *questions), questions)
 
 
 def _model(desk: Desk, sheet: Sheet | None, model: type[Model]) -> Model | None:

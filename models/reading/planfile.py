@@ -27,6 +27,8 @@ class PlanRead:
     notes: tuple[str, ...] = ()
     digest_matches: bool | None = None
     """Whether the files are those it was made from. None: the plan names no digest."""
+    questions: tuple[str, ...] = ()
+    """Those of the notes that ask about what is odd in the files."""
 
 
 def read_plan(plan_path: Path) -> PlanRead:
@@ -60,7 +62,8 @@ def read_plan(plan_path: Path) -> PlanRead:
     kept = _without(plan, {steps for steps, _ in lost})
     notes = [f"{sheet.file}: made from other files than these; they are taken as they are"] if matches is False else []
     notes += [f"left out, as the files have changed: {fault}" for _, fault in lost]
-    return PlanRead(kept, read.case, (*read.notes, *desk.notes, *notes, *_odd_claims(sheet, kept, read.case)), matches)
+    notes += _odd_claims(sheet, kept, read.case)
+    return PlanRead(kept, read.case, (*read.notes, *desk.notes, *notes), matches, read.questions)
 
 
 def _where_named(sheet: Sheet, fault: Fault) -> Fault:

@@ -72,7 +72,7 @@ def _picture(scene: Scene, space: Space, step: Step, n: int, of: int) -> Picture
 
 
 def _told(space: Space, step: Step, eye: Eye) -> str:
-    now = ", ".join(f"{one.number} {one.copy}" for one in step.now)
+    now = ", ".join(f"{one.number} {one.name}" for one in step.now)
     there = f" Already in: {', '.join(str(one.number) for one in step.earlier)}." if step.earlier else ""
     return f"Seen from {eye.says} and above; it is loaded by its {space.face}. Going in: {now}.{there}"
 

@@ -17,6 +17,8 @@ class Shown:
     """A carried copy as the drawings show it."""
 
     copy: Copy
+    name: str
+    """The copy as people call it."""
     number: int
     """Its number in the order of loading, the same in every list."""
     placement: Placement

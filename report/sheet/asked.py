@@ -45,6 +45,13 @@ class Asked:
     verifier: Verifier
     packer: str | None = None
     """None: the whole sheet."""
+    asked_by_files: tuple[str, ...] = ()
+    """Questions that reading the files came upon."""
+
+    @property
+    def questions(self) -> tuple[str, ...]:
+        """All that has to be asked first."""
+        return (*self.verdict.questions, *self.asked_by_files)
 
     @cached_property
     def placed(self) -> dict[Copy, Placement]:
@@ -111,7 +118,14 @@ class Asked:
         return Scene(
             self.case,
             tuple(
-                Shown(s.copy, self.number[s.copy], s.placement, self.marks[s.copy], named[s.copy.thing].shape == "soft")
+                Shown(
+                    s.copy,
+                    self.case.called(s.copy),
+                    self.number[s.copy],
+                    s.placement,
+                    self.marks[s.copy],
+                    named[s.copy.thing].shape == "soft",
+                )
                 for s in self.steps
             ),
         )

@@ -45,9 +45,16 @@ class Sheet:
     again: str
 
 
-def sheet_of(case: Case, plan: Plan, verdict: Verdict, verifier: Verifier, packer: str | None = None) -> Sheet:
-    """Collect what a sheet says of a plan; `packer` gives one person's part of it."""
-    asked = Asked(case, plan, verdict, verifier, packer)
+def sheet_of(
+    case: Case,
+    plan: Plan,
+    verdict: Verdict,
+    verifier: Verifier,
+    packer: str | None = None,
+    questions: tuple[str, ...] = (),
+) -> Sheet:
+    """Collect what a sheet says of a plan; `packer` gives one person's part of it, `questions` come from the files."""
+    asked = Asked(case, plan, verdict, verifier, packer, questions)
     return Sheet(
         trip=case.trip.name,
         vehicle=case.vehicle.name,

@@ -43,7 +43,7 @@ def _danger(asked: Asked, copy: Copy) -> Danger:
     space = case.space_named[asked.placed[copy].space]
     return Danger(
         number=asked.number[copy],
-        name=str(copy),
+        name=case.called(copy),
         what=hazard.words,
         un_class=hazard.un_class,
         space=space.name,

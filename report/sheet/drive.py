@@ -8,7 +8,9 @@ from report.figures import floor_percent
 from report.sheet.asked import Asked
 from report.sheet.numbers import Figure, doubt, limit_of, load, margin_of
 from report.terminal.doubts import weigh_first
-from report.terminal.heading import grouped
+from report.terminal.heading import ASK_FIRST, grouped, reserve_note
+from report.terminal.heading import answer as answered
+from report.terminal.height import overall
 from report.terminal.spaces import at_home
 from report.told import Finding
 
@@ -44,8 +46,15 @@ class Drive:
     reserve_note: str | None
     weigh_first: str | None
     """Limits that hold by less than their doubt. None: there is none."""
+    questions: tuple[str, ...]
+    ask_first: str
+    """What stands above the questions."""
     broken: tuple[str, ...]
     unknown: tuple[str, ...]
+    overall: str
+    """How high the laden vehicle stands."""
+    before_water: str | None
+    """What to lift or to bag before deep water. None: nothing."""
     bars: tuple[Bar, ...]
     front_share: str | None
     at_home: tuple[str, ...]
@@ -55,37 +64,24 @@ class Drive:
 
 def drive(asked: Asked) -> Drive:
     """Tell whether one may drive, and how near each limit is."""
-    answer, sentence = _answer(asked)
+    answer, sentence = answered(asked.verdict, len(asked.questions))
     home = at_home(asked.case, asked.plan, {}, 10_000)
     return Drive(
         answer=answer,
         sentence=sentence,
-        reserve_note=_reserve_note(asked),
+        reserve_note=reserve_note(asked.case.trip.reserve_kg, asked.plan.reserve_kept_kg),
         weigh_first=weigh_first(asked.case, asked.plan, asked.verdict),
+        questions=asked.questions,
+        ask_first=ASK_FIRST,
         broken=tuple(_worst(group) for group in grouped(asked.verdict.findings, False)),
         unknown=tuple(_worst(group) for group in grouped(asked.verdict.findings, None)),
+        overall=overall(asked.verdict),
+        before_water=asked.verdict.before_water,
         bars=tuple(_bar(asked, one) for one in tightest(asked)),
         front_share=_front_share(asked),
         at_home=tuple(told.removeprefix("  - ") for told in home[1:]),
         comes=home[0],
     )
-
-
-def _answer(asked: Asked) -> tuple[str, str]:
-    broken, unknown = grouped(asked.verdict.findings, False), grouped(asked.verdict.findings, None)
-    if broken:
-        return "NO", f"{len(broken)} {'limit or rule is' if len(broken) == 1 else 'limits or rules are'} broken."
-    if unknown:
-        many = f"{len(unknown)} {'limit or figure is' if len(unknown) == 1 else 'limits or figures are'}"
-        return "NOT SIGNED OFF", f"Nothing is broken, but {many} unknown."
-    return "YES", "Every limit is held, by arithmetic on what was typed in."
-
-
-def _reserve_note(asked: Asked) -> str | None:
-    wanted, kept = asked.case.trip.reserve_kg, asked.reserve_kg
-    if kept >= wanted:
-        return None
-    return f"THE RESERVE WAS GIVEN UP: {kept:g} kg of {wanted:g} kg are kept free of the total and of each axle."
 
 
 def _worst(group: list[Finding]) -> str:

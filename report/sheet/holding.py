@@ -100,8 +100,9 @@ def _tie(asked: Asked, copy: Copy, space: Space) -> Tie:
     thing, book = asked.case.thing_named[copy.thing], asked.case.rulebook.restraint
     kg = max(mass_kg(thing, stage, "most") for stage in asked.case.trip.stages)
     pull = asked.verifier.required_restraint_n(kg, book.forward_g, book.gravity_m_s2)
+    name = asked.case.called(copy)
     return Tie(
-        asked.number[copy], str(copy), kilograms(kg), Figure(whole(pull), pull, located("pull", str(copy))),
+        asked.number[copy], name, kilograms(kg), Figure(whole(pull), pull, located("pull", name)),
         _how_many(asked, pull, space),
     )  # fmt: skip
 

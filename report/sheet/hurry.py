@@ -78,7 +78,7 @@ def _hitched(asked: Asked) -> bool:
 
 def _incident(asked: Asked, need: str) -> Incident:
     wanted = [copy for copy in asked.placed if need in asked.case.thing_named[copy.thing].needed_when]
-    subjects = {"fire"} if need == "fire" else {f"{copy}, {need}" for copy in wanted}
+    subjects = {"fire"} if need == "fire" else {f"{asked.case.called(copy)}, {need}" for copy in wanted}
     findings = [one for one in asked.verdict.findings if one.rule == Rule.INCIDENT and one.subject in subjects]
     broken = tuple(one.says for one in findings if not one.holds)
     things = sorted((_needed(asked, copy) for copy in wanted), key=lambda one: one.place.name.casefold())

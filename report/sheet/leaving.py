@@ -113,7 +113,8 @@ def _worth(can: Can, stage: str) -> tuple[float, float]:
 
 def _emptied(asked: Asked, can: Can, stage: Stage) -> Emptied:
     now, then = asked.verdict.totals[stage.name], can.verdict.totals[stage.name]
-    key = (str(can.copy), stage.name)
+    name = asked.case.called(can.copy)
+    key = (name, stage.name)
     parts = ("front_axle_kg", "rear_axle_kg")
     front, rear = (
         Figure(total(then, *key[1:], part).text, getattr(then, part), located("emptied", *key, part)) for part in parts
@@ -121,7 +122,7 @@ def _emptied(asked: Asked, can: Can, stage: Stage) -> Emptied:
     height = Figure(centre(then, key[1], "cg_mm", 2).text, then.cg_mm[2], located("emptied", *key, "cg_mm", "2"))
     return Emptied(
         number=asked.number[can.copy],
-        name=str(can.copy),
+        name=name,
         letter=asked.scene.letter[asked.placed[can.copy].space],
         how=f"poured into {' and '.join(tank.name for tank in can.into)}" if can.into else f"{can.fluid} used",
         front=front,

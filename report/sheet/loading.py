@@ -73,7 +73,7 @@ def _item(asked: Asked, step: LoadStep) -> Item:
     on = ", ".join(f"{asked.number[other]} {other}" for other in step.rests_on)
     return Item(
         number=asked.number[step.copy],
-        name=str(step.copy),
+        name=asked.case.called(step.copy),
         kg=kilograms(asked.case.thing_named[step.copy.thing].mass_kg.most),
         marks=tuple(mark.word for mark in asked.marks[step.copy]),
         on=on or "the floor",

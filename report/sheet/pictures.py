@@ -106,7 +106,7 @@ def _space(asked: Asked, space: Space) -> SpaceShown:
             Opened(
                 picture,
                 n,
-                tuple(Seen(o.number, str(o.copy), tuple(m.word for m in o.marks)) for o in step.now),
+                tuple(Seen(o.number, o.name, tuple(m.word for m in o.marks)) for o in step.now),
                 tuple(one.number for one in step.earlier),
             )
             for n, (picture, step) in enumerate(space_pictures(asked.scene, space), start=1)

@@ -3,20 +3,37 @@
 from collections.abc import Iterator
 
 from report.sheet.content import Sheet
+from report.sheet.drive import Drive
 from report.sheet.hurry import Needed
 from report.sheet.leaving import Leaving
+from report.terminal.heading import UNSIGNED
 from report.terminal.table import bullets, paragraph, table
 
 
 def sheet_text(sheet: Sheet, width: int) -> str:
-    """A sheet as lines no longer than a width; limits and places are told by `check` and `find`."""
+    """A sheet as lines no longer than a width; limits that hold and places are told by `check` and `find`."""
     who = f", the part that {sheet.packer} packs" if sheet.packer else ""
     head = paragraph(f"{sheet.trip} with {sheet.vehicle}{who}", width)
-    answer = paragraph(f"{sheet.drive.answer}. {sheet.drive.sentence}", width, "May we drive?  ")
-    parts = ([*head, "", *answer], _loading(sheet, width), _hurry(sheet, width), _holding(sheet, width))
+    parts = (
+        [*head, "", *_drive(sheet.drive, width)],
+        _loading(sheet, width),
+        _hurry(sheet, width),
+        _holding(sheet, width),
+    )
     lines = [*(list(part) for part in parts), *([list(_leaving(sheet, width))] if sheet.leaving else [])]
     cautions = ["Cautions", *bullets((sheet.weigh, sheet.codes), width)]
     return "\n\n".join("\n".join(part) for part in [*lines, cautions]) + "\n"
+
+
+def _drive(drive: Drive, width: int) -> Iterator[str]:
+    """The answer, with all that has to be known beside it."""
+    yield from paragraph(f"{drive.answer}. {drive.sentence}", width, "May we drive?  ")
+    for told in (drive.weigh_first, drive.reserve_note):
+        yield from ("", *paragraph(told, width)) if told else ()
+    for title, texts in ((drive.ask_first, drive.questions), ("Broken", drive.broken), (UNSIGNED, drive.unknown)):
+        yield from ("", *paragraph(title, width), *bullets(texts, width)) if texts else ()
+    yield from ("", *paragraph(drive.overall, width, "Overall: ", "  "))
+    yield from paragraph(drive.before_water, width) if drive.before_water else ()
 
 
 def _loading(sheet: Sheet, width: int) -> Iterator[str]:
@@ -49,7 +66,7 @@ def _hurry(sheet: Sheet, width: int) -> Iterator[str]:
 def _needed(one: Needed) -> str:
     stuck = [told for told, still in one.still if not still]
     first = f"; first move {', '.join(one.place.first)}" if one.place.first else ""
-    closed = f"; does not open with {' or '.join(stuck)}" if stuck else ""
+    closed = f"; stuck when {' or '.join(stuck)}" if stuck else ""
     return f"{one.place.name} in {one.place.space}, {one.place.door}, {one.place.seconds.text} s{first}{closed}"
 
 

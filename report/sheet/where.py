@@ -44,13 +44,16 @@ def place(asked: Asked, copy: Copy) -> Place:
     space = asked.case.space_named[asked.placed[copy].space]
     before = to_move_first(asked.case, asked.placed, copy)
     return Place(
-        name=str(copy),
+        name=asked.case.called(copy),
         number=asked.number[copy],
         space=space.name,
         letter=asked.scene.letter[space.name],
         door=", then ".join(opened_in_order(asked.case, space.opening)),
         depth_mm=_depth_mm(asked, copy, space),
-        first=tuple(f"{asked.number[other]} {other}" for other in sorted(before, key=lambda one: -asked.number[one])),
+        first=tuple(
+            f"{asked.number[other]} {asked.case.called(other)}"
+            for other in sorted(before, key=lambda one: -asked.number[one])
+        ),
         seconds=seconds_figure(asked, copy),
         marks=tuple(mark.word for mark in asked.marks[copy]),
         valuable=asked.case.thing_named[copy.thing].valuable,
@@ -65,8 +68,9 @@ def _depth_mm(asked: Asked, copy: Copy, space: Space) -> int:
 
 def seconds_figure(asked: Asked, copy: Copy) -> Figure:
     """Seconds to hand as the verifier has them; reckoned here only where the verifier looks at no stage for it."""
+    name = asked.case.called(copy)
     for one in asked.verdict.findings:
-        if one.rule == Rule.REACH and one.subject == str(copy) and one.unit == "s" and one.value is not None:
-            return Figure(seconds(one.value), one.value, located("finding", "reach", str(copy), one.stage, "value"))
+        if one.rule == Rule.REACH and one.subject == name and one.unit == "s" and one.value is not None:
+            return Figure(seconds(one.value), one.value, located("finding", "reach", name, one.stage, "value"))
     value = seconds_to_hand(asked.case, asked.placed, copy)
-    return Figure(seconds(value), None if value == inf else value, located("seconds", str(copy)))
+    return Figure(seconds(value), None if value == inf else value, located("seconds", name))

@@ -22,6 +22,7 @@ def compare_report(found: Comparison, width: int = NARROW) -> str:
     parts = [
         _heading(found, width),
         *(_broken(side, width) for side in (found.a, found.b)),
+        *(_asked(side, width) for side in (found.a, found.b)),
         _figures(found, width),
         _margins(found, width),
         paragraph(_handling(found), width),
@@ -40,13 +41,20 @@ def _heading(found: Comparison, width: int) -> list[str]:
         lines += ["", *paragraph("They are for different files; each is checked against its own.", width)]
     lines.append("")
     for side in (found.a, found.b):
-        lines += paragraph(answer(side.verdict), width, f"May we drive with {side.letter}?  ")
+        lines += paragraph(
+            ". ".join(answer(side.verdict, len(side.verdict.questions))), width, f"May we drive with {side.letter}?  "
+        )
     return lines
 
 
 def _broken(side: Side, width: int) -> list[str]:
     groups = grouped(side.verdict.findings, False)
     return [f"Broken in {side.letter}", *bullets(map(told_group, groups), width)] if groups else []
+
+
+def _asked(side: Side, width: int) -> list[str]:
+    questions = side.verdict.questions
+    return [f"Ask first of {side.letter}", *bullets(questions, width)] if questions else []
 
 
 def _figures(found: Comparison, width: int) -> list[str]:

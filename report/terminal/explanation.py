@@ -7,7 +7,6 @@ from models.case import Case
 from report.explained import Explained, Offer, RowTold
 from report.figures import seconds, whole
 from report.terminal.columns import width_of
-from report.terminal.find import name
 from report.terminal.locked import all_say, corner_refused, lifted_first, once_lifted, other_locks, trip_files
 from report.terminal.moves import minutes
 from report.terminal.table import bullets, paragraph, table
@@ -70,7 +69,7 @@ def in_order(rows: Sequence[RowTold]) -> list[RowTold]:
 
 def _sentences(case: Case, told: Explained) -> Iterator[str]:
     yield from already_broken(told.broken)
-    called = name(case, told.copy)
+    called = case.called(told.copy)
     could = [row for row in in_order(told.rows) if row.kind == "could" and not row.lifted]
     if told.asked_for:
         yield f"{called} is in {told.space} because that was asked for: {all_say(told.asked_for)}."
@@ -82,7 +81,7 @@ def _sentences(case: Case, told: Explained) -> Iterator[str]:
         yield _against_the_next(called, told.space, could)
     yield from other_locks(told.locks)
     if told.others:
-        places = "; ".join(f"{name(case, copy)} in {space}" for copy, space in told.others)
+        places = "; ".join(f"{case.called(copy)} in {space}" for copy, space in told.others)
         yield f"Copies are alike; the others: {places}."
 
 
@@ -158,7 +157,7 @@ def _moves(case: Case, row: RowTold, offer: Offer) -> str:
     kinds = {"move", "put in", "take out", "bring in"}
     begin = {one.copy: one.from_space for one in reversed(offer.moves.moves) if one.from_space}
     others = list(dict.fromkeys(
-        f"{name(case, one.copy)} {_whither(begin.get(one.copy), one.to_space)}"
+        f"{case.called(one.copy)} {_whither(begin.get(one.copy), one.to_space)}"
         for one in offer.moves.moves
         if one.kind in kinds and one.to_space != row.space
     ))  # fmt: skip
@@ -227,7 +226,7 @@ def _offers(case: Case, told: Explained, width: int) -> list[str]:
     chosen = [row for row in could if told.deep or row.at_corner or row.word in cheap]
     if not chosen:
         return []
-    row, thing = chosen[0], quoted(name(case, told.copy))
+    row, thing = chosen[0], quoted(case.called(told.copy))
     like = "Put it there if you like" if row.word in cheap else "If you want it there"
     if row.at_corner:
         like = "Put it where its lock wants it"

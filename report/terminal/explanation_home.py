@@ -6,7 +6,6 @@ from itertools import groupby
 from models.case import Case
 from report.explained import HomeExplained, LockTold, WayTold
 from report.terminal.explanation import already_broken, signed_mm, signed_s
-from report.terminal.find import name
 from report.terminal.locked import all_say, corner_refused, lifted_first, once_lifted, other_locks
 from report.terminal.moves import minutes
 from report.terminal.table import bullets, paragraph, table
@@ -40,7 +39,7 @@ def _ways(told: HomeExplained, lifted: Sequence[LockTold], ways: Sequence[WayTol
 
 def _sentences(case: Case, told: HomeExplained) -> Iterator[str]:
     yield from already_broken(told.broken)
-    called, thing = name(case, told.copy), case.thing_named[told.copy.thing]
+    called, thing = case.called(told.copy), case.thing_named[told.copy.thing]
     worth = "it must come" if thing.must else f"it is worth {thing.carry:g} of 100 to you"
     at_home = "is not aboard" if thing.must else "stays at home"
     if told.asked_for:
@@ -51,7 +50,7 @@ def _sentences(case: Case, told: HomeExplained) -> Iterator[str]:
         yield f"{called} {at_home}; {worth}. By itself it may be in: {', '.join(told.lawful)}."
     yield from other_locks(told.locks)
     if told.lacks is not None:
-        yield f"It does not come without {name(case, told.lacks)}, which has no place that its locks leave open."
+        yield f"It does not come without {case.called(told.lacks)}, which has no place that its locks leave open."
     elif told.lawful and not told.ways:
         yield "No way to take it was found in the time given; one may exist (--seconds, --effort)."
 

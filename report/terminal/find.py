@@ -16,7 +16,7 @@ def find_report(case: Case, ways: Sequence[WayTo], home: Sequence[Copy], width: 
     """For each thing its space, what to open, what to move first and how long it takes."""
     width = min(max(width, NARROW), WIDE)
     parts = [_way(case, one, width) for one in ways]
-    parts += [paragraph(f"{name(case, copy)}: NOT ABOARD, {_home(case, copy)}.", width) for copy in home]
+    parts += [paragraph(f"{case.called(copy)}: NOT ABOARD, {_home(case, copy)}.", width) for copy in home]
     return "\n\n".join("\n".join(part) for part in parts) + "\n"
 
 
@@ -24,13 +24,8 @@ def _home(case: Case, copy: Copy) -> str:
     return "though it must come" if case.thing_named[copy.thing].must else "it stays at home"
 
 
-def name(case: Case, copy: Copy) -> str:
-    """A copy as people call it; with its number only where there are several."""
-    return f"{copy.thing} #{copy.number}" if case.thing_named[copy.thing].count > 1 else copy.thing
-
-
 def _way(case: Case, one: WayTo, width: int) -> list[str]:
-    lines = paragraph(f"{name(case, one.copy)}: {one.space}", width)
+    lines = paragraph(f"{case.called(one.copy)}: {one.space}", width)
     for begin, text in _facts(case, one):
         lines += paragraph(text, width, f"  {begin:<6}")
     return lines
@@ -47,16 +42,16 @@ def _facts(case: Case, one: WayTo) -> Iterator[tuple[str, str]]:
 
 
 def _names(case: Case, copies: Sequence[Copy]) -> str:
-    return ", ".join(name(case, copy) for copy in copies)
+    return ", ".join(case.called(copy) for copy in copies)
 
 
 def all_report(case: Case, ways: Sequence[WayTo], home: Sequence[Copy], width: int = NARROW) -> str:
     """Everything by alphabet, a line each."""
     width = min(max(width, NARROW), WIDE)
-    rows = [(name(case, one.copy), one.space, _door(one), _first(one), seconds(one.seconds)) for one in ways]
+    rows = [(case.called(one.copy), one.space, _door(one), _first(one), seconds(one.seconds)) for one in ways]
     if not case.things:
         return "Nothing is on the list.\n"
-    rows += [(name(case, copy), "AT HOME", "", "", "") for copy in home]
+    rows += [(case.called(copy), "AT HOME", "", "", "") for copy in home]
     header = ("thing", "where", "through", "first", "s")
     rows.sort(key=lambda row: row[0].casefold())
     lines = table(header, rows, width, frozenset({0, 1, 2}))

@@ -11,28 +11,45 @@ from report.terminal.table import bullets, paragraph
 from report.told import Finding, Verdict
 
 
-def heading(case: Case, plan: Plan, verdict: Verdict, width: int) -> list[str]:
-    """The answer, and the reserve if less is kept than was asked for."""
+def heading(case: Case, plan: Plan, verdict: Verdict, questions: Sequence[str], width: int) -> list[str]:
+    """The answer, what has to be asked beside it, and the reserve if less is kept than was asked for."""
+    word, why = answer(verdict, len(questions))
     lines = paragraph(f"{case.trip.name} with {case.vehicle.name}", width)
-    lines += ["", *paragraph(answer(verdict), width, "May we drive?  ")]
-    near = weigh_first(case, plan, verdict)
-    lines += ["", *paragraph(near, width)] if near else []
-    asked, kept = case.trip.reserve_kg, plan.reserve_kept_kg
-    if kept is not None and kept < asked:
-        told = f"THE RESERVE WAS GIVEN UP: {kept:g} kg of {asked:g} kg are kept free of the total and of each axle."
-        lines += ["", *paragraph(told, width)]
-    return lines
+    lines += ["", *paragraph(f"{word}. {why}", width, "May we drive?  ")]
+    for told in (weigh_first(case, plan, verdict), reserve_note(case.trip.reserve_kg, plan.reserve_kept_kg)):
+        lines += ["", *paragraph(told, width)] if told else []
+    return lines + ([*["", *paragraph(ASK_FIRST, width)], *bullets(questions, width)] if questions else [])
 
 
-def answer(verdict: Verdict) -> str:
-    """Yes, no, or not signed off, in a sentence."""
+def answer(verdict: Verdict, asked: int) -> tuple[str, str]:
+    """Yes, no, or not signed off, and why in a sentence; `asked` is how many questions stand beside it."""
     broken, unknown = grouped(verdict.findings, False), grouped(verdict.findings, None)
     if broken:
-        return f"NO. {_counted(len(broken), 'limit or rule is', 'limits or rules are')} broken."
+        return "NO", f"{_counted(len(broken), 'limit or rule is', 'limits or rules are')} broken."
+    if not verdict.drives:
+        told = "driving was not checked, neither the total nor an axle"
+        return NOT_SIGNED_OFF, f"No driving stage is in the trip: {told}."
     if unknown:
         many = _counted(len(unknown), "limit or figure is", "limits or figures are")
-        return f"NOT SIGNED OFF. Nothing is broken, but {many} unknown."
-    return "YES. Every limit is held, by arithmetic on what was typed in."
+        return NOT_SIGNED_OFF, f"Nothing is broken, but {many} unknown."
+    first = f", but {_counted(asked, 'question has', 'questions have')} to be answered first" if asked else ""
+    return "YES", f"Every limit is held, by arithmetic on what was typed in{first}."
+
+
+UNSIGNED = "Unknown, so nobody can sign this off"
+"""What stands above unknown limits and figures."""
+NOT_SIGNED_OFF = "NOT SIGNED OFF"
+
+
+def reserve_note(asked_kg: float, kept_kg: float | None) -> str | None:
+    """That less reserve is kept than was asked for. None: it is kept."""
+    if kept_kg is None or kept_kg >= asked_kg:
+        return None
+    return f"THE RESERVE WAS GIVEN UP: {kept_kg:g} kg of {asked_kg:g} kg are kept free of the total and of each axle."
+
+
+ASK_FIRST = "Ask first: no rule forbids it, and hardly anybody means it"
+"""What stands above questions."""
 
 
 def _counted(count: int, one: str, more: str) -> str:
@@ -51,7 +68,7 @@ def grouped(findings: Iterable[Finding], holds: bool | None) -> list[list[Findin
 def broken_and_unknown(verdict: Verdict, width: int) -> list[str]:
     """Sentences on what is broken and on what is unknown; nothing where there is neither."""
     lines: list[str] = []
-    for title, holds in (("Broken", False), ("Unknown, so nobody can sign this off", None)):
+    for title, holds in (("Broken", False), (UNSIGNED, None)):
         groups = grouped(verdict.findings, holds)
         if groups:
             lines += ["", title, *bullets((told_group(group) for group in groups), width)]

@@ -1,7 +1,7 @@
 """Where the centre of gravity is, with and without the load, and how the layout compares on a side slope."""
 
 from models.case import Case
-from report.figures import tenth, whole
+from report.figures import metres_up, tenth, whole
 from report.terminal.table import paragraph, table
 from report.told import Totals, Verdict
 
@@ -21,6 +21,12 @@ SLOPE_CAUTION = (
     "Caution: the angles compare two layouts of this vehicle and permit nothing. They are for a rigid vehicle that "
     "stands still; real vehicles tip earlier, by a fifth or more."
 )
+
+
+def overall(verdict: Verdict) -> str:
+    """How high the laden vehicle stands, for garages, gates and ferries."""
+    told = f"{metres_up(verdict.tallest.top_mm)} m high as loaded ({verdict.tallest.what})"
+    return f"{told}; a bare rack or aerial may be higher."
 
 
 def height(case: Case, verdict: Verdict, width: int) -> list[str]:
@@ -53,6 +59,8 @@ def _row(name: str, sums: Totals) -> tuple[str, ...]:
 
 def _highest(verdict: Verdict) -> str:
     stage = verdict.highest_stage
+    if not verdict.drives:
+        return "No driving stage is in the trip, so there is no height while driving."
     if stage is None:
         return "At no driving stage is the height known."
     return f"While driving it is highest at '{stage}': {whole(verdict.totals[stage].cg_mm[2])} mm."

@@ -2,7 +2,7 @@
 
 from collections.abc import Sequence
 
-from models.case import Copy, copy_of
+from models.case import Case, Copy, copy_of
 from models.plan import Plan
 from models.trip import Lock
 from report.terminal.table import bullets, paragraph
@@ -10,14 +10,20 @@ from report.terminal.whole import NARROW, WIDE
 
 
 def lock_report(
-    path: str, plan: Plan, made: Sequence[Lock], there: Sequence[Copy], away: Sequence[Copy], width: int = NARROW
+    case: Case,
+    path: str,
+    plan: Plan,
+    made: Sequence[Lock],
+    there: Sequence[Copy],
+    away: Sequence[Copy],
+    width: int = NARROW,
 ) -> str:
     """New locks, and what was left as it was; `plan` is the plan as it stood."""
     width = min(max(width, NARROW), WIDE)
     lines = paragraph(f"Locked in {path}:" if made else "Nothing new was locked.", width)
     lines += bullets((lock_text(lock) for lock in made), width)
-    lines += _also("Locked so already", [str(copy) for copy in there], width)
-    lines += _also("Not aboard and not locked", [str(copy) for copy in away], width)
+    lines += _also("Locked so already", [case.called(copy) for copy in there], width)
+    lines += _also("Not aboard and not locked", [case.called(copy) for copy in away], width)
     if any(not _is_there(plan, lock) for lock in made):
         lines += ["", *paragraph(f"Not all of it is there yet: lowstow revise {path} moves it.", width)]
     return "\n".join(lines) + "\n"

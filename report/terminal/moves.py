@@ -6,7 +6,6 @@ from models.case import Case
 from models.geometry import box, placed_box
 from packing import Move, MoveList
 from packing.finding import part_of
-from report.terminal.find import name
 from report.terminal.table import paragraph
 
 
@@ -18,7 +17,7 @@ def moves_lines(case: Case, found: MoveList, width: int) -> list[str]:
     for number, one in enumerate(found.moves, 1):
         lines += paragraph(_text(case, one), width, f"  {number:>2}. ")
     if found.stuck:
-        names = ", ".join(name(case, copy) for copy in found.stuck)
+        names = ", ".join(case.called(copy) for copy in found.stuck)
         lines += paragraph(f"No order was found that brings these to their places: {names}.", width)
     return lines
 
@@ -37,7 +36,7 @@ def minutes(value: float) -> str:
 
 
 def _text(case: Case, one: Move) -> str:
-    called = name(case, one.copy)
+    called = case.called(one.copy)
     to = _place(case, one)
     return {
         "move": f"{called}: from {one.from_space} to {to}"

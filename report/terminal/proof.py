@@ -53,6 +53,8 @@ def _more(level: Level) -> str:
 
 def _height(level: Level, verdict: Verdict) -> str:
     stage = verdict.highest_stage
+    if not verdict.drives:
+        return "height of the laden centre of gravity: not looked at, as no driving stage is in the trip"
     found = verdict.totals[stage].cg_mm[2] if stage is not None else None
     at = f" at '{stage}'" if stage is not None else ""
     return f"height of the laden centre of gravity {whole(found)} mm{at}: {_lower(level, found or level.value)}"

@@ -6,7 +6,6 @@ from models.case import Case, Copy
 from packing import MoveList
 from report.explained import Offer
 from report.terminal.explanation import signed_mm, signed_s
-from report.terminal.find import name
 from report.terminal.moves import minutes, moves_lines
 from report.terminal.table import bullets, paragraph
 from report.terminal.whole import NARROW, WIDE
@@ -34,13 +33,13 @@ def revision_report(
 
 def _changes(case: Case, left_behind: Sequence[Copy], added: Sequence[Copy]) -> Iterator[str]:
     if left_behind:
-        yield f"Stays behind now: {', '.join(name(case, copy) for copy in left_behind)}."
+        yield f"Stays behind now: {', '.join(case.called(copy) for copy in left_behind)}."
     if added:
-        yield f"Comes now: {', '.join(name(case, copy) for copy in added)}."
+        yield f"Comes now: {', '.join(case.called(copy) for copy in added)}."
 
 
 def _further(case: Case, further: Sequence[Further]) -> Iterator[str]:
     for copy, space, offer in further:
         height = "" if offer.higher_mm is None else f"height {signed_mm(offer.higher_mm)} mm, "
         took = minutes(offer.moves.minutes)
-        yield f"{name(case, copy)} to {space}: {height}{signed_s(offer.more_s)} s a day, about {took}"
+        yield f"{case.called(copy)} to {space}: {height}{signed_s(offer.more_s)} s a day, about {took}"

@@ -8,6 +8,7 @@ from models.plan import Plan
 from models.rules import Rule
 from packing import Tangle, loading_order
 from report.figures import UNKNOWN, left, whole
+from report.terminal.height import overall
 from report.terminal.masses import of
 from report.terminal.table import bullets, paragraph, table
 from report.told import Finding, Verdict
@@ -25,6 +26,9 @@ def spaces(case: Case, plan: Plan, verdict: Verdict, width: int) -> list[str]:
     lines += table(("space", "kg", "left", "contents"), rows, width, frozenset({0, 3}))
     if empty:
         lines += paragraph(f"{', '.join(empty)}.", width, "Empty: ", "  ")
+    lines += paragraph(overall(verdict), width, "Overall: ", "  ")
+    if verdict.before_water:
+        lines += ["", *paragraph(verdict.before_water, width)]
     return lines + _loading(case, plan, width)
 
 
@@ -84,9 +88,14 @@ def at_home(case: Case, plan: Plan, reasons: Mapping[Copy, str], width: int) -> 
 
 def _left(case: Case, plan: Plan, name: str, count: int, why: str | None) -> str:
     thing = case.thing_named[name]
-    pieces = f"{name}, {count} of {thing.count}" if thing.count > 1 else name
+    pieces = f"{name}, {_of_all(count, thing.count)}" if thing.count > 1 else name
     kg = f"{whole(thing.mass_kg.likely)} kg" + (" each" if thing.count > 1 else "")
     return f"{pieces} ({kg}): {_worth(case, name, why) or _why(case, plan, name)}"
+
+
+def _of_all(count: int, of: int) -> str:
+    """How many stay, so that nobody takes it for the number of a copy."""
+    return f"{count} of the {of}" if count < of else "both" if of == 2 else f"all {of}"
 
 
 def _worth(case: Case, name: str, why: str | None) -> str | None:

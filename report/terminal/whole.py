@@ -28,17 +28,19 @@ def plan_report(
     proposal: Proposal | None = None,
     notes: Sequence[str] = (),
     remarks: Sequence[str] = (),
+    questions: Sequence[str] = (),
     width: int = NARROW,
 ) -> str:
     """All that is told of a plan, as text of lines no longer than `width`, taken as 80 to 120 columns.
 
     `proposal` says how the plan was found; None: nobody knows. `notes` say what reading converted or found odd;
-    `remarks` stand under the heading.
+    `questions`, those of the notes that ask, stand with the verifier's beside the answer, and `remarks` under it.
     """
     width = min(max(width, NARROW), WIDE)
     remarks = [*remarks, *_how_it_ended(proposal)]
+    asked = (*verdict.questions, *questions)
     parts = (
-        [*heading(case, plan, verdict, width), *_remarks(remarks, width), *broken_and_unknown(verdict, width)],
+        [*heading(case, plan, verdict, asked, width), *_remarks(remarks, width), *broken_and_unknown(verdict, width)],
         masses(case, plan, verdict, width),
         spaces(case, plan, verdict, width),
         at_home(case, plan, {} if proposal is None else proposal.home_reasons, width),
@@ -46,7 +48,7 @@ def plan_report(
         proof(case, verdict, proposal, width),
         doubts(case, plan, verdict, width),
         _listed("Claims of the plan that do not stand", verdict.claims_off, width),
-        _listed("Notes from reading the files", notes, width),
+        _listed("Notes from reading the files", (note for note in notes if note not in questions), width),
         cautions(case, width),
     )
     return "\n\n".join("\n".join(part) for part in parts if part) + "\n"

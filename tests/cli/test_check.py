@@ -68,3 +68,74 @@ def test_what_was_converted_is_echoed(run, trip):
     found = run("check", trip / "plan.yaml")
     assert "Notes from reading the files" in found.stdout
     assert "33 lb" in found.stdout
+
+
+def test_a_trip_that_never_drives_is_not_signed_off_and_ends_with_5(run, trip):
+    text = (trip / "trip.yaml").read_text("utf-8")
+    (trip / "trip.yaml").write_text(text.replace("sealed_road", "parked").replace("off_road", "parked"), "utf-8")
+    spoil(trip / "vehicle.yaml", "gvm_kg: {kg: 3200,", "gvm_kg: {kg: 2200,")
+    found = run("check", trip / "plan.yaml")
+    told = " ".join(found.stdout.split())
+    assert found.exit_code == 5
+    assert "NOT SIGNED OFF. No driving stage is in the trip: driving was not checked, neither the total nor an" in told
+    assert "YES" not in told
+    assert "height unknown" not in told
+
+
+def unmarked(trip: Path) -> None:
+    spoil(trip / "gear.yaml", "- name: tool box\n", "- name: petrol jerrycan\n")
+    spoil(trip / "plan.yaml", "{thing: tool box,", "{thing: petrol jerrycan,")
+
+
+ASKED = "No `hazard` is given for petrol jerrycan, so it was allowed in any air"
+
+
+@pytest.mark.parametrize("command", [("check",), ("sheet",)])
+def test_what_is_odd_is_asked_at_the_answer(run, trip, command):
+    unmarked(trip)
+    spoil(trip / "vehicle.yaml", "at_mm: [1500, 380, 800]", "at_mm: [-1500, 380, 800]")
+    found = run(*command, trip / "plan.yaml")
+    told = " ".join(found.stdout.split())
+    assert "but 2 questions have to be answered first. Ask first" in told
+    first, rest = told.split("Cautions")[0].split("lies outside the vehicle")
+    assert ASKED in first
+    assert "Loading order" not in first
+    assert "Masses in kg" not in first
+    assert "lies outside the vehicle" not in rest
+
+
+def test_what_is_odd_is_asked_on_the_page_and_for_machines(run, trip):
+    unmarked(trip)
+    spoil(trip / "vehicle.yaml", "at_mm: [1500, 380, 800]", "at_mm: [-1500, 380, 800]")
+    page = trip / "sheet.html"
+    run("sheet", trip / "plan.yaml", "-o", page)
+    text = page.read_text("utf-8")
+    assert (
+        text.index("Ask first") < text.index("No `hazard` is given") < text.index("lies outside") < text.index("<nav")
+    )
+    for view in (
+        json.loads(run("check", trip / "plan.yaml", "--json").stdout),
+        json.loads(run("sheet", trip / "plan.yaml", "--json").stdout)["drive"],
+    ):
+        assert [ASKED in one for one in view["questions"]] == [True, False]
+        assert "lies outside the vehicle" in view["questions"][1]
+
+
+def test_how_high_it_stands_is_told_once(run, trip):
+    spoil(trip / "vehicle.yaml", "height: 1950", "height: 1951")
+    for command in ("check", "sheet"):
+        told = run(command, trip / "plan.yaml").stdout
+        assert told.count("1.96 m high as loaded (the body)") == 1
+    assert json.loads(run("check", trip / "plan.yaml", "--json").stdout)["tallest"] == {
+        "top_mm": 1951,
+        "what": "the body",
+    }
+
+
+def test_what_must_be_lifted_before_the_water_is_told(run, trip):
+    spoil(trip / "vehicle.yaml", "air:  ", "wading_line_mm: 851\nair:  ")
+    spoil(trip / "gear.yaml", "- name: shovel\n", "- name: shovel\n  weather: dry\n")
+    told = "Before water up to the wading line of 851 mm, lift these or bag them: shovel (850 mm)."
+    for command in ("check", "sheet"):
+        assert told in " ".join(run(command, trip / "plan.yaml").stdout.split())
+    assert json.loads(run("check", trip / "plan.yaml", "--json").stdout)["before_water"] == told

@@ -90,3 +90,42 @@ def test_a_folder_to_write_to_is_told_a_name_of_a_page(run, trip):
     assert result.exit_code == 2
     assert "name a file such as" in result.stderr
     assert "sheet.html" in result.stderr
+
+
+def test_in_short_it_names_what_is_broken_and_unknown(run, trip):
+    vehicle = trip / "vehicle.yaml"
+    text = vehicle.read_text("utf-8").replace("gvm_kg: {kg: 3200,", "gvm_kg: {kg: 2000,")
+    vehicle.write_text(text.replace("rear_axle_kg: {kg: 1850, source: plate}", "rear_axle_kg: unknown"), "utf-8")
+    told = " ".join(run("sheet", trip / "plan.yaml").stdout.split())
+    answer, rest = told.split("Loading order")
+    assert "NO. 1 limit or rule is broken. " in answer
+    assert "Broken - The total with its reserve of 20 kg is" in answer
+    assert "Unknown, so nobody can sign this off - The rear axle" in answer
+    assert "Cautions" in rest
+
+
+def test_in_short_it_tells_that_the_reserve_was_given_up_and_to_weigh_first(run, trip):
+    plan, vehicle = trip / "plan.yaml", trip / "vehicle.yaml"
+    plan.write_text(plan.read_text("utf-8").replace("left_at_home:", "reserve_kept_kg: 0\nleft_at_home:"), "utf-8")
+    vehicle.write_text(vehicle.read_text("utf-8").replace("gvm_kg: {kg: 3200,", "gvm_kg: {kg: 2375,"), "utf-8")
+    told = " ".join(run("sheet", plan).stdout.split())
+    assert "THE RESERVE WAS GIVEN UP: 0 kg of 20 kg are kept free" in told
+    assert "Weigh before you go: on the scale this may be over its limit" in told
+
+
+def test_in_a_hurry_it_says_when_a_door_is_stuck(run, trip):
+    told = " ".join(run("sheet", trip / "plan.yaml").stdout.split())
+    assert "; stuck when on its left side" in told
+    assert "open with" not in told
+
+
+def test_several_alike_have_their_numbers_everywhere(run, trip):
+    told = run("sheet", trip / "plan.yaml").stdout
+    assert "water can #1" in told
+    assert "water can #2" in told
+    view = json.loads(run("check", trip / "plan.yaml", "--json").stdout)
+    assert {one["subject"] for one in view["findings"] if "water can" in one["subject"]} == {
+        "water can #1",
+        "water can #2",
+    }
+    assert "water can #1" in run("find", trip / "plan.yaml", "--all").stdout

@@ -77,6 +77,11 @@ ODD = {
         ("rear_kg: 960", "rear_kg: 96", "93% of the vehicle on its front wheels"),
         ("cg_height_mm: unknown", "cg_height_mm: 72", "72 mm above the ground; is this in"),
         ("at_mm: [2300, -300, 550]", "at_mm: [2300, -3000, 550]", "lies beside the vehicle"),
+        (
+            "at_mm: [1500, 380, 800]",
+            "at_mm: [-1500, 380, 800]",
+            '"driver" at [-1500, 380, 800] lies outside the vehicle',
+        ),
         ("{to: rear, mm: 900}", "{to: left, mm: 200}", '"right drawer" slides through "left bay"'),
     ],
     "gear.yaml": [
@@ -129,11 +134,52 @@ def test_what_is_merely_odd_is_a_note(trip, name, old, new, says):
     assert says in note
 
 
-@pytest.mark.parametrize(("ball", "says"), [(20, "are 2%"), (40, None), (200, None), (300, "are 30%")])
+@pytest.mark.parametrize(("ball", "says"), [(70, "are 7%"), (80, None), (150, None), (160, "are 16%")])
 def test_what_a_trailer_puts_on_its_ball_is_asked_about(trip, ball, says):
     trip.change("trip.yaml", NO_LOCKS, f"towing: {{ball_kg: {ball}, trailer_kg: 1000}}")
     told = [note for note in trip.notes() if "towing.ball_kg" in note]
     assert [says in note for note in told] == ([] if says is None else [True])
+
+
+@pytest.mark.parametrize(("behind", "asked"), [(124, True), (650, False), (1220, False), (1850, False), (12400, True)])
+def test_a_ball_far_from_the_rear_end_is_asked_about(trip, behind, asked):
+    trip.change("trip.yaml", NO_LOCKS, "towing: {ball_kg: 100, trailer_kg: 1000}")
+    trip.change("vehicle.yaml", "  gvm_kg:", f"  tow_ball_behind_rear_axle_mm: {behind}\n  gvm_kg:")
+    told = [note for note in trip.notes() if "and the body ends 1250 mm behind it" in note]
+    assert len(told) == asked
+
+
+def test_the_ball_is_not_looked_at_where_nothing_is_towed(trip):
+    trip.change("vehicle.yaml", "  gvm_kg:", "  tow_ball_behind_rear_axle_mm: 12400\n  gvm_kg:")
+    assert trip.notes() == []
+
+
+FUEL_STREAM = "streams: {drinking water: {fluid: petrol}}"
+
+
+def test_what_uses_up_a_fuel_says_its_hazard(trip):
+    trip.change("trip.yaml", NO_LOCKS, FUEL_STREAM)
+    (fault,) = [fault for fault in trip.faults() if "uses_up" in fault]
+    assert 'petrol (stream "drinking water") in "water can", which has no `hazard`' in fault
+    assert "`hazard: petrol` or `hazard: petrol_equipment`" in fault
+
+
+def test_a_fuel_is_never_said_to_be_harmless(trip):
+    trip.change("trip.yaml", NO_LOCKS, FUEL_STREAM)
+    trip.change("gear.yaml", "- name: water can\n", "- name: water can\n  hazard: none\n")
+    assert any("which has no `hazard`" in fault for fault in trip.faults())
+
+
+def test_a_fuel_with_its_hazard_is_read(trip):
+    trip.change("trip.yaml", NO_LOCKS, FUEL_STREAM)
+    trip.change("gear.yaml", "- name: water can\n", "- name: water can\n  hazard: petrol_equipment\n")
+    assert trip.notes() == []
+
+
+def test_what_fills_with_a_fuel_says_its_hazard(trip):
+    trip.change("trip.yaml", NO_LOCKS, "streams: {found: {fluid: lpg}}")
+    trip.change("gear.yaml", "- name: tent\n", "- name: tent\n  fills: {found: 4}\n")
+    assert any("fills: found lpg" in fault and "`hazard: lpg`" in fault for fault in trip.faults())
 
 
 def test_lists_in_which_nothing_stands_are_asked_about(trip):

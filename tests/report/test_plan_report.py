@@ -148,7 +148,7 @@ def test_a_lock_tells_why_a_thing_stays(folder):
         "left_at_home:",
         "locks: [{thing: camp chair, at_home: true, by: Ben, because: torn}]\nleft_at_home:",
     )
-    assert "camp chair, 1 of 2 (4 kg each): fixed by Ben to stay, because: torn" in text_of(folder.told)
+    assert "camp chair, 1 of the 2 (4 kg each): fixed by Ben to stay, because: torn" in text_of(folder.told)
 
 
 def test_a_search_tells_why_a_thing_stays_and_that_it_was_stopped(told):

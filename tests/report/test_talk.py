@@ -61,7 +61,7 @@ def test_locks(told, golden):
             {"thing": "water can", "copy": 2, "in": "left bay", "at_mm": (2460, -540, 850), "by": "Ada"}
         ),
     )
-    text = lock_report("plan.yaml", told.plan, made, [Copy("shovel", 1)], [Copy("camp chair", 2)])
+    text = lock_report(told.case, "plan.yaml", told.plan, made, [Copy("shovel", 1)], [Copy("camp chair", 2)])
     text += "\n" + unlock_report("plan.yaml", made[:1], made[1:])
     assert fits(text)
     golden("locks.txt", text)

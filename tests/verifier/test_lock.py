@@ -21,7 +21,7 @@ BROKEN = [
     ({"thing": "camp oven", "carried": True}, "camp oven"),
     ({"thing": "camp oven", "in": "right bay"}, "camp oven"),
     ({"thing": "sleeping bag", "in": "left drawer"}, "sleeping bag #2"),
-    ({"thing": "sleeping bag", "copy": 1, "in": "in the tent"}, "sleeping bag"),
+    ({"thing": "sleeping bag", "copy": 1, "in": "in the tent"}, "sleeping bag #1"),
 ]
 
 

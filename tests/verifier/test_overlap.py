@@ -3,7 +3,7 @@
 
 def test_two_things_share_a_millimetre(world):
     world.put("water jug #2", (3199, -640, 900))
-    assert world.broken() == {("overlap", "water jug and water jug #2")}
+    assert world.broken() == {("overlap", "water jug #1 and water jug #2")}
 
 
 def test_touching_is_no_overlap(world):

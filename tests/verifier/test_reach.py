@@ -7,7 +7,7 @@ def test_seconds_by_hand(world):
     # Food box: right flap 6 s, the recovery kit (14 kg: 12 s) in its way. Drawer: tailgate 8 s and front 4 s.
     assert world.found("reach", "food box", "leaving").value == 18
     assert world.found("reach", "recovery kit", "leaving").value == 6
-    assert world.found("reach", "water jug", "camp").value == 12
+    assert world.found("reach", "water jug #1", "camp").value == 12
     assert world.found("reach", "fridge", "track").value == 6 + 6
 
 
@@ -50,14 +50,14 @@ def test_a_trailer_blocks_the_tailgate_on_the_road_alone(world):
     stuck = [dict(opening) for opening in world.vehicle["openings"]]
     world.tow()
     world.vehicle["openings"] = stuck
-    assert world.broken() == {("reach", "water jug"), ("reach", "water jug #2"), ("reach", "sleeping bag")}
+    assert world.broken() == {("reach", "water jug #1"), ("reach", "water jug #2"), ("reach", "sleeping bag #1")}
     world.stage("camp")["towing"] = False
     assert world.broken() == set()
     world.gear["sleeping bag"]["access"] = "each_stop"
     broken = world.verdict().broken
     assert {(finding.subject, finding.stage) for finding in broken} == {
-        ("sleeping bag", "leaving"),
-        ("sleeping bag", "track"),
+        ("sleeping bag #1", "leaving"),
+        ("sleeping bag #1", "track"),
     }
     assert {finding.value for finding in broken} == {None}
 

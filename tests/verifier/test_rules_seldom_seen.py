@@ -14,7 +14,7 @@ def empty(world: Any, *names: str) -> None:
 def test_a_thing_for_a_fire_and_for_more_is_judged_for_both(world):
     world.gear["extinguisher"]["needed_when"] = ["fire", "bogged"]
     told = [f.subject for f in world.verdict().findings if f.rule == "incident" and "extinguisher" in f.subject]
-    assert told == ["extinguisher, bogged", "extinguisher #2, bogged"]
+    assert told == ["extinguisher #1, bogged", "extinguisher #2, bogged"]
 
 
 @pytest.mark.parametrize(("share", "holds"), [(1 + 0.9e-9, True), (1 + 1.1e-9, False)])

@@ -3,7 +3,7 @@
 
 def test_a_dry_thing_in_a_splashed_space(world):
     world.space("left drawer")["weather"] = "splash"
-    assert world.broken() == {("weather", "sleeping bag")}
+    assert world.broken() == {("weather", "sleeping bag #1")}
 
 
 def test_a_splash_thing(world):
@@ -15,7 +15,7 @@ def test_a_splash_thing(world):
 
 def test_a_wet_thing_beside_a_dry_one(world):
     world.gear["water jug"]["wet"] = True
-    assert world.broken() == {("weather", "water jug"), ("weather", "water jug #2")}
+    assert world.broken() == {("weather", "water jug #1"), ("weather", "water jug #2")}
 
 
 def test_a_wet_thing_beside_food(world):
@@ -28,7 +28,7 @@ def test_a_cool_thing_in_a_warm_space(world):
     world.gear["water jug"]["keep"] = "cool"
     assert world.broken() == set()
     world.space("left drawer")["heat"] = "cabin"
-    assert world.broken() == {("weather", "water jug"), ("weather", "water jug #2")}
+    assert world.broken() == {("weather", "water jug #1"), ("weather", "water jug #2")}
 
 
 def test_a_cabin_thing_in_a_hot_space(world):

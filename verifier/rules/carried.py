@@ -20,17 +20,19 @@ def _unlisted(layout: Layout) -> Iterator[Finding]:
     named = [copy_of(placement) for placement in layout.plan.placements] + home
     for copy in dict.fromkeys(named):
         if copy not in listed:
-            yield _broken(str(copy), f"The plan names {copy}, which the gear list does not have.")
+            name = layout.case.called(copy)
+            yield _broken(name, f"The plan names {name}, which the gear list does not have.")
 
 
 def _copy(thing: Thing, copy: Copy, times: int, at_home: bool) -> Iterator[Finding]:
+    name = copy.called(thing.count)
     if times > 1:
-        yield _broken(str(copy), f"{copy} is placed {times} times.")
+        yield _broken(name, f"{name} is placed {times} times.")
     elif times == 1 and at_home:
-        yield _broken(str(copy), f"{copy} is both placed and left at home.")
+        yield _broken(name, f"{name} is both placed and left at home.")
     elif times == 0 and thing.must:
         where = "is left at home" if at_home else "has no place"
-        yield _broken(str(copy), f"{copy} must come and {where}.")
+        yield _broken(name, f"{name} must come and {where}.")
 
 
 def _copies(layout: Layout) -> Iterator[Finding]:

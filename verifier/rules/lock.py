@@ -50,11 +50,12 @@ def _whose(lock: Lock) -> str:
 def _lock(layout: Layout, lock: Lock) -> Iterator[Finding]:
     for copy in _copies(layout, lock):
         here = tuple(one for one in layout.placed if one.copy == copy)
+        name = layout.case.called(copy)
         reasons = (_wrong_place(lock, here), _forbidden_place(layout, lock, here), _presence(lock, here))
         for reason in reasons:
             if reason is not None:
-                says = f"{copy} {reason}{_whose(lock)}."
-                yield plain(Rule.LOCK, str(copy), False, says, source="lock")
+                says = f"{name} {reason}{_whose(lock)}."
+                yield plain(Rule.LOCK, name, False, says, source="lock")
 
 
 def find(layout: Layout) -> Iterator[Finding]:

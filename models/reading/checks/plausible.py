@@ -3,8 +3,10 @@
 from collections.abc import Iterator
 from typing import Any
 
+from models.base import PointMm
 from models.reading.draft import Draft, Entry
 from models.reading.faults import shown
+from models.vehicle import Outline
 
 HEAVIEST_PERSON_KG = 200.0
 """Kilograms of a person, dressed, from which one is asked about. Common practice, no source: pounds for kilograms."""
@@ -19,8 +21,12 @@ the vehicles of NHTSA HS-809 868 lie between 500 and 900."""
 BESIDE_MM = 500.0
 """How far beside the outline something bolted on may have its middle, in mm. Common practice, no source."""
 
-LEAST_BALL_SHARE, MOST_BALL_SHARE = 0.04, 0.2
+LEAST_BALL_SHARE, MOST_BALL_SHARE = 0.08, 0.15
 """Shares of a trailer's mass on its ball that are not asked about. Common practice, no source."""
+
+BALL_FROM_END_MM = 600.0
+"""How far ahead of the rear end of the outline or behind it a tow ball may be, in mm: under a carrier, or on a long
+bar. Common practice, no source."""
 
 
 def people(draft: Draft) -> Iterator[str]:
@@ -65,19 +71,29 @@ def limits(draft: Draft) -> Iterator[str]:
 
 
 def places(draft: Draft) -> Iterator[str]:
-    """Seats, tanks, fittings and racks whose middle lies beside the vehicle."""
+    """Tanks, fittings and racks whose middle lies beside the vehicle, and seats that are not in it."""
     if draft.outline is None:
         return
     outline = draft.outline.part
-    ends = ((outline.front, outline.rear), (-outline.width / 2, outline.width / 2), (0, outline.height))
-    parts: tuple[Entry[Any], ...] = (*draft.seats, *draft.tanks, *draft.fittings, *draft.racks)
+    parts: tuple[Entry[Any], ...] = (*draft.tanks, *draft.fittings, *draft.racks)
+    for seat in draft.seats:
+        if _beside(outline, seat.part.at_mm, 0):
+            told = "lies outside the vehicle, where nobody can sit"
+            yield seat.note("at_mm", f"{shown(seat.part.name)} at {_point(seat.part.at_mm)} {told}")
     for entry in parts:
         at = entry.part.at_mm
-        if at is not None and any(
-            not low - BESIDE_MM <= value <= high + BESIDE_MM for value, (low, high) in zip(at, ends, strict=True)
-        ):
-            where = ", ".join(f"{value:g}" for value in at)
-            yield entry.note("at_mm", f"{shown(entry.part.name)} at [{where}] lies beside the vehicle")
+        if at is not None and _beside(outline, at, BESIDE_MM):
+            yield entry.note("at_mm", f"{shown(entry.part.name)} at {_point(at)} lies beside the vehicle")
+
+
+def _beside(outline: Outline, at_mm: PointMm, by_mm: float) -> bool:
+    """Whether a point lies further than so many mm outside the outline."""
+    ends = ((outline.front, outline.rear), (-outline.width / 2, outline.width / 2), (0, outline.height))
+    return any(not low - by_mm <= value <= high + by_mm for value, (low, high) in zip(at_mm, ends, strict=True))
+
+
+def _point(at_mm: PointMm) -> str:
+    return f"[{', '.join(f'{value:g}' for value in at_mm)}]"
 
 
 def on_racks(draft: Draft) -> Iterator[str]:
@@ -85,6 +101,19 @@ def on_racks(draft: Draft) -> Iterator[str]:
     for stage in draft.stages:
         if stage.part.on_racks and stage.part.driving:
             yield stage.note("on_racks", "people on a rack while driving break the rule whatever they weigh")
+
+
+def ball_place(draft: Draft) -> Iterator[str]:
+    """A tow ball far ahead of the rear end of the body or far behind it."""
+    if draft.towing is None or draft.limits is None or draft.outline is None:
+        return
+    wheelbase, at_mm = draft.limits.sheet.at(("wheelbase_mm",)), draft.limits.part.tow_ball_behind_rear_axle_mm
+    if at_mm is None or not isinstance(wheelbase, int):
+        return
+    end_mm = draft.outline.part.rear - wheelbase
+    if abs(at_mm - end_mm) > BALL_FROM_END_MM:
+        told = f"a ball {at_mm:g} mm behind the rear axle, and the body ends {end_mm} mm behind it"
+        yield draft.limits.note("tow_ball_behind_rear_axle_mm", f"{told}; was it measured from the rear axle, in mm?")
 
 
 def ball(draft: Draft) -> Iterator[str]:

@@ -7,6 +7,7 @@ from typing import Any
 import pytest
 
 import verifier
+from models.trip import Stream
 from report.sheet import Sheet, sheet_html, sheet_of
 
 VOID = {"meta", "input", "br", "hr", "link", "img"}
@@ -92,9 +93,12 @@ def made(told) -> Made:
 
 @pytest.fixture
 def cans(folder) -> Made:
-    """The starter's cans hold diesel that the main tank has room for, halfway."""
-    folder.change("trip.yaml", "locks: []", "streams: {drinking water: {fluid: diesel}}\nlocks: []")
-    return sheet_made(folder.told)
+    """The starter's cans hold diesel that the main tank has room for, halfway; past the check of their hazard."""
+    told = folder.told
+    trip = told.case.trip.model_copy(update={"streams": {"drinking water": Stream(fluid="diesel")}})
+    told.case = told.case.model_copy(update={"trip": trip})
+    told.verdict = verifier.check(told.case, told.plan)
+    return sheet_made(told)
 
 
 @pytest.fixture

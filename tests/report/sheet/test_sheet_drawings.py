@@ -6,7 +6,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from models.case import Copy
+from models.case import Copy, copy_of
 from models.geometry import Box, Point
 from models.plan import Placement
 from report.drawings.labels import crowded, letters, spread
@@ -34,7 +34,7 @@ def test_things_and_spaces_are_to_scale(made, key):
     drawn = {one.get("data-number"): one for one in svg.all() if one.get("data-number")}
     assert len(drawn) == len(made.told.plan.placements)
     for placement in made.told.plan.placements:
-        name = placement.thing if placement.copy_number == 1 else f"{placement.thing} #{placement.copy_number}"
+        name = made.told.case.called(copy_of(placement))
         rect = drawn[str(number_of(made)[name])]
         assert float(rect.get("width")) * scale == pytest.approx(placement.size_mm[across], abs=0.01 * scale)
         assert float(rect.get("height")) * scale == pytest.approx(placement.size_mm[up], abs=0.01 * scale)
@@ -101,7 +101,7 @@ def test_steps_follow_the_order_of_loading(made):
 def shown(number: int, corner: Point, size: Point) -> Shown:
     told = {"thing": "tent", "copy": number, "space": "left bay", "corner_mm": corner, "size_mm": size}
     placement = Placement.model_validate(told)
-    return Shown(Copy("tent", number), number, placement, (), soft=False)
+    return Shown(Copy("tent", number), "tent", number, placement, (), soft=False)
 
 
 def test_a_thing_that_a_later_one_hides_gets_a_step_of_its_own(told):

@@ -1,0 +1,139 @@
+"""Questions: what no rule forbids and hardly anybody means is asked, and a sound plan is asked nothing."""
+
+from typing import Any
+
+import pytest
+
+
+def asked(world: Any) -> tuple[str, ...]:
+    found: tuple[str, ...] = world.verdict().questions
+    return found
+
+
+def test_a_sound_plan_is_asked_nothing(world):
+    assert asked(world) == ()
+
+
+def test_questions_break_nothing(world):
+    before = world.verdict().findings
+    world.gear["jackets"]["name"] = "generator"
+    world.places["jackets"]["thing"] = "generator"
+    assert len(asked(world)) == 1
+    assert [(one.rule, one.holds) for one in world.verdict().findings] == [(one.rule, one.holds) for one in before]
+
+
+def test_a_driving_stage_with_nobody_aboard_is_asked_about(world):
+    world.stage("track")["people"] = []
+    (told,) = asked(world)
+    assert told.startswith("Nobody is aboard at 'track': who drives?")
+
+
+def test_a_parked_stage_needs_nobody(world):
+    world.stage("camp")["people"] = []
+    assert asked(world) == ()
+
+
+@pytest.mark.parametrize(
+    ("corner", "size", "people", "expected"),
+    [
+        ([1900, -640, 750], [450, 500, 500], ["Mara", "Ilko"], 0),
+        ([1900, -640, 750], [450, 500, 500], None, 1),
+        ([1900, -640, 750], [199, 500, 500], None, 0),
+        ([1900, -640, 750], [200, 500, 500], None, 1),
+    ],
+)
+def test_a_space_over_a_person_with_no_seat_of_its_own_is_asked_about(world, corner, size, people, expected):
+    bench = world.space("rear bench")
+    bench |= {"corner_mm": corner, "size_mm": size}
+    del bench["seat"]
+    world.places["jackets"]["size_mm"] = (190, 300, 200)
+    world.trip["people"].append({"name": "Cy", "mass_kg": 60, "seat": "rear left"})
+    for stage in world.trip["stages"]:
+        stage["people"] = people if people is not None else ["Mara", "Ilko", "Cy"]
+    found = asked(world)
+    assert len(found) == expected
+    assert all("rear bench reaches over the place of Cy" in told and "`seat:`" in told for told in found)
+
+
+def test_an_empty_space_over_a_person_is_no_matter(world):
+    del world.space("rear bench")["seat"]
+    del world.places["jackets"]
+    world.trip["people"].append({"name": "Cy", "mass_kg": 60, "seat": "rear left"})
+    assert asked(world) == ()
+
+
+def test_a_space_that_names_its_seat_is_a_rule_and_no_question(world):
+    world.trip["people"].append({"name": "Cy", "mass_kg": 60, "seat": "rear left"})
+    assert asked(world) == ()
+    assert ("available", "jackets") in world.broken()
+
+
+@pytest.mark.parametrize(
+    "name",
+    [
+        "petrol jerrycan",
+        "jerrycan of fuel",
+        "LPG",
+        "Gas bottle",
+        "chainsaw",
+        "small generator",
+        "aerosols",
+        "lithium pack",
+    ],
+)
+def test_a_telling_name_without_a_hazard_is_asked_about(world, name):
+    world.gear["jackets"]["name"] = name
+    world.places["jackets"]["thing"] = name
+    (told,) = asked(world)
+    assert f"No `hazard` is given for {name}, so it was allowed in any air" in told
+    world.gear["jackets"]["hazard"] = "none"
+    assert asked(world) == ()
+
+
+@pytest.mark.parametrize(
+    "name",
+    ["fuel hose", "generator cable", "gas stove", "water jerry can", "refuelling log", "petrol filters", "leads"],
+)
+def test_a_name_that_tells_nothing_is_left_alone(world, name):
+    world.gear["jackets"]["name"] = name
+    world.places["jackets"]["thing"] = name
+    assert asked(world) == ()
+
+
+def test_a_stream_tells_as_much_as_a_name(world):
+    world.gear["jackets"]["uses_up"] = {"gas": 1}
+    (told,) = asked(world)
+    assert "is given for jackets" in told
+
+
+def test_what_stays_at_home_is_not_asked_about(world):
+    world.gear["camp oven"]["name"] = "petrol stove"
+    world.plan["left_at_home"] = ({"thing": "petrol stove"},)
+    assert asked(world) == ()
+
+
+def low(world: Any, **opening: Any) -> Any:
+    world.space("right bay")["corner_mm"] = [2600, 100, 599]
+    world.space("right bay")["solid"] = []
+    flap = next(one for one in world.vehicle["openings"] if one["name"] == "right flap")
+    flap |= opening
+    return world
+
+
+def test_recovery_gear_low_behind_a_side_is_asked_about(world):
+    (told,) = asked(low(world))
+    assert "recovery kit, needed when bogged, is in right bay, 599 mm above ground behind right flap" in told
+
+
+def test_a_side_whose_owner_says_when_it_is_stuck_is_not_asked_about(world):
+    assert asked(low(world, stuck_when=["on right side"])) == ()
+
+
+def test_a_low_space_behind_the_tail_is_left_to_the_rule(world):
+    assert asked(low(world, side="rear")) == ()
+
+
+def test_a_floor_as_high_as_the_sills_is_not_asked_about(world):
+    world.space("right bay")["corner_mm"] = [2600, 100, 600]
+    world.space("right bay")["solid"] = []
+    assert asked(world) == ()

@@ -1,0 +1,20 @@
+"""Questions on a plan: what no rule forbids and hardly anybody means; told beside the answer."""
+
+from collections.abc import Callable, Iterator
+
+from verifier.layout import Layout
+from verifier.questions import mud, names, people
+
+QUESTIONS: tuple[Callable[[Layout], Iterator[str]], ...] = (
+    people.nobody_drives,
+    people.on_laps,
+    names.no_hazard,
+    mud.bogged,
+)
+"""Every question, in the order in which they are told."""
+
+
+def questions(layout: Layout) -> Iterator[str]:
+    """Ask what is odd about a plan, a sentence each."""
+    for ask in QUESTIONS:
+        yield from ask(layout)

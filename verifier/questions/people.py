@@ -1,0 +1,50 @@
+"""Questions on people: whether somebody drives, and whether things lie where they sit."""
+
+from collections.abc import Iterator
+
+from models.geometry import box
+from models.spaces import Space
+from models.stages import aboard, present
+from models.trip import Person, Stage
+from models.vehicle import Seat
+from verifier.layout import Layout
+
+
+def nobody_drives(layout: Layout) -> Iterator[str]:
+    """Ask about driving stages at which nobody is aboard."""
+    trip = layout.case.trip
+    empty = [f"'{stage.name}'" for stage in trip.stages if stage.driving and not aboard(trip, stage)]
+    if empty:
+        yield (
+            f"Nobody is aboard at {', '.join(empty)}: who drives? The people and what they weigh are in no sum there; "
+            "name them under `people`."
+        )
+
+
+def on_laps(layout: Layout) -> Iterator[str]:
+    """Ask about spaces with things in them that reach over a person who is aboard."""
+    for space in layout.case.vehicle.spaces:
+        if space.seat is None:
+            sitting = dict.fromkeys(
+                person.name for stage in layout.case.trip.stages for person in _sitting_in(layout, space, stage)
+            )
+            if sitting:
+                yield (
+                    f"{space.name} reaches over the place of {' and '.join(sitting)}, and things are in it then: do "
+                    f"they lie on somebody's lap? Give the space `seat:`, or mend its corner and size."
+                )
+
+
+def _sitting_in(layout: Layout, space: Space, stage: Stage) -> Iterator[Person]:
+    """People aboard whose place is within a space, at a stage at which it holds something."""
+    if any(present(one.thing, stage) for one in layout.by_space[space.name]):
+        here = set(aboard(layout.case.trip, stage))
+        for person in layout.case.trip.people:
+            seat = layout.case.seat_named.get(person.seat)
+            if person.name in here and seat is not None and _within(space, seat):
+                yield person
+
+
+def _within(space: Space, seat: Seat) -> bool:
+    low, high = box(space.corner_mm, space.size_mm)
+    return all(low[i] <= seat.at_mm[i] <= high[i] for i in range(3))
