@@ -30,6 +30,20 @@ class Wish:
         return Lock.model_validate(parts)
 
 
+@dataclass(frozen=True)
+class Found:
+    """What became of the copies that somebody wants to fix."""
+
+    made: list[Lock]
+    """New locks."""
+    there: list[Copy]
+    """Copies that are locked so already."""
+    away: list[Copy]
+    """Copies that are not aboard."""
+    against: dict[Copy, list[str]]
+    """Copies that are left as they are, with what stands against a lock, a sentence each."""
+
+
 def place_of(plan: Plan, copy: Copy) -> Placement | None:
     """Where a copy is; None: not aboard."""
     return next((place for place in plan.placements if copy_of(place) == copy), None)

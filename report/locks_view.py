@@ -5,11 +5,20 @@ from typing import Any
 
 from models.case import Copy
 from models.trip import Lock
+from report.terminal.locks import Found
 
 
-def lock_view(made: Sequence[Lock], there: Sequence[Copy], away: Sequence[Copy]) -> dict[str, Any]:
-    """New locks, copies that were locked so already, and copies that are not aboard and stay free."""
-    return {"locked": _locks(made), "already_locked": _copies(there), "not_aboard": _copies(away)}
+def lock_view(found: Found) -> dict[str, Any]:
+    """New locks, copies that were locked so already, those not aboard, and those left free with what is against it."""
+    return {
+        "locked": _locks(found.made),
+        "already_locked": _copies(found.there),
+        "not_aboard": _copies(found.away),
+        "left": [
+            {**one, "because": list(why)}
+            for one, why in zip(_copies(list(found.against)), found.against.values(), strict=True)
+        ],
+    }
 
 
 def unlock_view(gone: Sequence[Lock], kept: Sequence[Lock], in_trip: Sequence[Lock]) -> dict[str, Any]:

@@ -12,7 +12,7 @@ from cli.options import Json, PlanFile
 from cli.screen import width
 
 if TYPE_CHECKING:
-    from cli.locking import Wish
+    from cli.locking import Found, Wish
     from models.case import Copy
     from models.trip import Lock
 
@@ -49,10 +49,10 @@ def lock(  # noqa: PLR0917 - as many as it has options
     copies = chosen(read.case, read.plan, Asked(tuple(things or ()), kit, packer, space))
     to = None if where is None else space_meant(read.case, where)
     wish = Wish(read.case, read.plan, to, by or None, because or None)
-    made, there, away = _made(wish, copies)
-    if made:
-        _write(plan, wish, made)
-    _tell(plan, wish, (made, there, away), json)
+    found = _found(wish, copies, whole=not (kit or packer or space))
+    if found.made:
+        _write(plan, wish, found.made)
+    _tell(plan, wish, found, json)
     return Code.HOLDS
 
 
@@ -64,27 +64,28 @@ def _refuse_odd_texts(texts: dict[str, str | None]) -> None:
             raise BadInput(f"{option}: found {text!a}; allowed: text on one line, without control characters.")
 
 
-def _made(wish: "Wish", copies: "tuple[Copy, ...]") -> "tuple[list[Lock], list[Copy], list[Copy]]":
-    """New locks, copies that are locked so already, and copies that are not aboard.
+def _found(wish: "Wish", copies: "tuple[Copy, ...]", whole: bool) -> "Found":
+    """What is locked and what is not; `whole` wants all of it or nothing, as where each thing was named.
 
     Raises
     ------
     BadInput
-        A lock cannot be; all that stands against any of them is told.
+        A lock cannot be, and all were wanted or none can be; all that stands against any of them is told.
     """
-    from cli.locking import already, faults  # noqa: PLC0415
+    from cli.locking import Found, already, faults  # noqa: PLC0415
 
     new = {copy: wish.lock_for(copy) for copy in copies}
     away = [copy for copy, one in new.items() if one is None]
     there = [copy for copy, one in new.items() if one is not None and already(wish, copy, one)]
     wanted = {copy: one for copy, one in new.items() if one is not None and copy not in there}
-    against = [fault for copy, one in wanted.items() for fault in faults(wish, copy, one)]
-    if against:
-        raise BadInput("\n".join([*against, "Nothing was written."]))
+    against = {copy: told for copy, one in wanted.items() if (told := faults(wish, copy, one))}
+    made = [one for copy, one in wanted.items() if copy not in against]
+    if against and (whole or not (made or there)):
+        raise BadInput("\n".join([*(fault for told in against.values() for fault in told), "Nothing was written."]))
     if not wanted and not there:
         names = ", ".join(wish.case.called(copy) for copy in away) or "nothing"
         raise BadInput(f"Not aboard: {names}; say where with --in SPACE, or lock what is aboard.")
-    return list(wanted.values()), there, away
+    return Found(made, there, away, against)
 
 
 def _write(path: Path, wish: "Wish", made: "list[Lock]") -> None:
@@ -93,13 +94,12 @@ def _write(path: Path, wish: "Wish", made: "list[Lock]") -> None:
     write_plan(path, wish.plan.model_copy(update={"locks": (*wish.plan.locks, *made)}))
 
 
-def _tell(path: Path, wish: "Wish", found: "tuple[list[Lock], list[Copy], list[Copy]]", json: bool) -> None:
+def _tell(path: Path, wish: "Wish", found: "Found", json: bool) -> None:
     from report.json_view import json_text  # noqa: PLC0415
     from report.locks_view import lock_view  # noqa: PLC0415
     from report.terminal.locks import lock_report  # noqa: PLC0415
 
-    made, there, away = found
     if json:
-        typer.echo(json_text(lock_view(made, there, away)), nl=False)
+        typer.echo(json_text(lock_view(found)), nl=False)
     else:
-        typer.echo(lock_report(wish.case, str(path), wish.plan, made, there, away, width()), nl=False)
+        typer.echo(lock_report(wish.case, str(path), wish.plan, found, width()), nl=False)

@@ -1,6 +1,7 @@
 """What was locked and unlocked."""
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
+from typing import Protocol
 
 from models.case import Case, Copy, copy_of
 from models.plan import Plan
@@ -9,21 +10,30 @@ from report.terminal.table import bullets, paragraph
 from report.terminal.whole import NARROW, WIDE
 
 
-def lock_report(
-    case: Case,
-    path: str,
-    plan: Plan,
-    made: Sequence[Lock],
-    there: Sequence[Copy],
-    away: Sequence[Copy],
-    width: int = NARROW,
-) -> str:
+class Found(Protocol):
+    """What became of copies that somebody wants to fix."""
+
+    @property
+    def made(self) -> Sequence[Lock]: ...  # noqa: D102 - as in the command
+    @property
+    def there(self) -> Sequence[Copy]: ...  # noqa: D102
+    @property
+    def away(self) -> Sequence[Copy]: ...  # noqa: D102
+    @property
+    def against(self) -> Mapping[Copy, Sequence[str]]: ...  # noqa: D102
+
+
+def lock_report(case: Case, path: str, plan: Plan, found: Found, width: int = NARROW) -> str:
     """New locks, and what was left as it was; `plan` is the plan as it stood."""
+    made = found.made
     width = min(max(width, NARROW), WIDE)
     lines = paragraph(f"Locked in {path}:" if made else "Nothing new was locked.", width)
     lines += bullets((lock_text(lock) for lock in made), width)
-    lines += _also("Locked so already", [case.called(copy) for copy in there], width)
-    lines += _also("Not aboard and not locked", [case.called(copy) for copy in away], width)
+    lines += _also("Locked so already", [case.called(copy) for copy in found.there], width)
+    lines += _also("Not aboard and not locked", [case.called(copy) for copy in found.away], width)
+    if found.against:
+        lines += ["", *paragraph("Left as they are, and not locked:", width)]
+        lines += bullets((told for why in found.against.values() for told in why), width)
     if any(not _is_there(plan, lock) for lock in made):
         lines += ["", *paragraph(f"Not all of it is there yet: lowstow revise {path} moves it.", width)]
     return "\n".join(lines) + "\n"

@@ -88,6 +88,35 @@ def test_another_lock_is_not_overruled(run, trip):
     assert "it is not in right shelf (Ben); change it in the trip's file." in said
 
 
+def test_of_a_group_the_rest_is_locked_and_what_is_left_is_told(run, trip):
+    plan = trip / "plan.yaml"
+    run("lock", plan, "tent", "--in", "left bay", "--by", "Ada", "--because", "wet")
+    found = run("lock", plan, "--space", "right drawer", "--by", "Ben")
+    told = " ".join(found.stdout.split())
+    assert found.exit_code == 0
+    assert [name for name, *_ in locks(trip)] == ["tent", "tool box", "first aid kit"]
+    assert "Left as they are, and not locked: - tent is fixed: it is in left bay (Ada: wet); unlock it first." in told
+
+
+def test_what_is_left_of_a_group_is_told_to_machines(run, trip):
+    run("lock", trip / "plan.yaml", "tent", "--in", "left bay")
+    view = json.loads(run("lock", trip / "plan.yaml", "--space", "right drawer", "--json").stdout)
+    assert len(view["locked"]) == 2
+    assert view["left"] == [
+        {"thing": "tent", "copy": 1, "because": ["tent is fixed: it is in left bay; unlock it first."]}
+    ]
+
+
+def test_a_group_of_which_nothing_can_be_locked_is_refused(run, trip):
+    run("lock", trip / "plan.yaml", "pots", "--in", "right drawer")
+    assert "pots and plates is fixed" in refused(run, trip, "lock", trip / "plan.yaml", "--kit", "kitchen")
+
+
+def test_of_things_that_are_named_all_or_none_is_locked(run, trip):
+    run("lock", trip / "plan.yaml", "tent", "--in", "left bay")
+    assert "tent is fixed" in refused(run, trip, "lock", trip / "plan.yaml", "tent", "tool box")
+
+
 @pytest.mark.parametrize(
     ("words", "said"),
     [

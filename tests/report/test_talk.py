@@ -1,6 +1,7 @@
 """What people read of find, lock, weigh and compare, at 80 columns."""
 
 from dataclasses import replace
+from types import SimpleNamespace
 
 import pytest
 
@@ -61,7 +62,12 @@ def test_locks(told, golden):
             {"thing": "water can", "copy": 2, "in": "left bay", "at_mm": (2460, -540, 850), "by": "Ada"}
         ),
     )
-    text = lock_report(told.case, "plan.yaml", told.plan, made, [Copy("shovel", 1)], [Copy("camp chair", 2)])
+    text = lock_report(
+        told.case,
+        "plan.yaml",
+        told.plan,
+        SimpleNamespace(made=made, there=[Copy("shovel", 1)], away=[Copy("camp chair", 2)], against={}),
+    )
     text += "\n" + unlock_report("plan.yaml", made[:1], made[1:])
     assert fits(text)
     golden("locks.txt", text)
