@@ -31,7 +31,7 @@ def against_space(trial: Trial, index: int, room: int) -> Against:
 def _in_the_air(state: State) -> Iterator[tuple[Rule, str]]:
     """What stays where it is for a lock at a corner, and would have too little under it."""
     for it in floating(state):
-        name = state.problem.pieces[it.piece].copy
+        name = state.problem.pieces[it.piece].name
         yield Rule.SUPPORT, f"{name}, which stays where it is for a lock, would have too little under it"
 
 

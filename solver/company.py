@@ -41,7 +41,7 @@ def _home_and_asked(problem: Problem) -> Iterator[Conflict]:
             yield Conflict(demands, (f"{piece.thing.name} must come and is locked at home.",))
         elif home and fixed.carried:
             asks = next(lock for lock in locks if lock.carried or lock.in_ is not None)
-            says = f"{piece.copy} is locked at home, and another lock asks for it."
+            says = f"{piece.name} is locked at home, and another lock asks for it."
             yield Conflict((lock_demand(home[0]), lock_demand(asks)), (says,))
 
 
@@ -52,7 +52,7 @@ def _parted(problem: Problem) -> Iterator[Conflict]:
         home = _home_locks(problem, copies_of(problem, piece.thing.name)) if piece.thing.all_or_none else []
         if home:
             every = f"All {piece.thing.count} copies of {piece.thing.name} come or none"
-            says = f"{every}; {piece.copy} has to, and one is locked at home."
+            says = f"{every}; {piece.name} has to, and one is locked at home."
             yield Conflict((lock_demand(home[0]), *causes(problem, piece)), (says,))
 
 

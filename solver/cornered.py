@@ -147,7 +147,7 @@ def _refused(state: State, piece: Piece, it: Lying) -> Iterator[tuple[Rule, str]
     """What keeps a piece from a corner in a room where nothing is left that may move."""
     name, corner = state.problem.rooms[it.room].space.name, list(it.box[:3])
     for other in _met(state, it):
-        called = state.problem.pieces[other.piece].copy
+        called = state.problem.pieces[other.piece].name
         yield Rule.OVERLAP, f"{called}, which stays where it is for a lock, lies at {corner}"
     if not _met(state, it) and not clear(state, it):
         yield Rule.OVERLAP, f"at {corner} it would meet a solid part of {name} or what slides through it"
@@ -162,7 +162,7 @@ def _missed(base: State, state: State, index: int) -> Iterator[tuple[Rule, str]]
     corner = list(state.at[index].box[:3])
     if any(it.piece == index for it in floating(state)):
         yield Rule.SUPPORT, f"at {corner} too little would be under it"
-    gone = [str(state.problem.pieces[i].copy) for i in sorted(base.at) if i not in state.at]
+    gone = [state.problem.pieces[i].name for i in sorted(base.at) if i not in state.at]
     if gone:
         yield Rule.OVERLAP, f"with it at {corner} no place was found for {', '.join(gone)}"
     yield from whole(state)

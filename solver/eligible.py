@@ -70,6 +70,11 @@ def listed_sizes(thing: Thing) -> tuple[tuple[Turn, Point], ...]:
 
 
 def _words(case: Case, thing: Thing, space: Space) -> list[Reason]:
+    return wrong_words(thing, space)
+
+
+def wrong_words(thing: Thing, space: Space) -> list[Reason]:
+    """Why a thing may not be in a space by the words of both, whatever its size; empty where it may."""
     if space.accepts is None:
         return [Reason(Rule.INSIDE, f"it needs a place for: {thing.holder}")] if thing.holder else []
     words = [thing.holder] if thing.holder else list(thing.suits)
@@ -85,16 +90,20 @@ def _size(case: Case, thing: Thing, space: Space) -> list[Reason]:
         return (
             [Reason(Rule.INSIDE, f"it takes {wanted:g} L and {space.name} has {room:.0f} L")] if wanted > room else []
         )
+    short = short_mm(thing, space)
+    says = f"it is {short} mm too long for {space.name} in every turn it may take"
+    return [Reason(Rule.INSIDE, says)] if short else []
+
+
+def short_mm(thing: Thing, space: Space) -> int:
+    """By how many mm a thing of a listed size is too long for a space in the turn that comes nearest; 0: it goes in."""
     gap = thing.air_gap_mm
     extra = (gap.front + gap.rear, gap.left + gap.right, gap.top + gap.bottom) if gap else (0, 0, 0)
-    short: list[int] = []
+    short = []
     for turn, size in listed_sizes(thing):
         around = extra if turn == "lwh" else (extra[1], extra[0], extra[2])
-        over = [size[i] + around[i] - space.size_mm[i] for i in range(3)]
-        if max(over) <= 0:
-            return []
-        short.append(max(over))
-    return [Reason(Rule.INSIDE, f"it is {min(short)} mm too long for {space.name} in every turn it may take")]
+        short.append(max(0, *(size[i] + around[i] - space.size_mm[i] for i in range(3))))
+    return min(short, default=0)
 
 
 def _clear(case: Case, thing: Thing, space: Space) -> list[Reason]:

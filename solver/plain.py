@@ -5,11 +5,12 @@ from collections.abc import Sequence
 from models.case import Case
 from models.gear import Thing
 from models.locks import locks_on
+from models.spaces import Space
 from models.trip import Lock
 from solver.answers import Conflict, Demand
 from solver.company import causes, company_conflict, company_words
 from solver.demands import forbids
-from solver.eligible import reasons
+from solver.eligible import Reason, reasons, short_mm, wrong_words
 from solver.given import given_conflict
 from solver.pins import fits_there, needed
 from solver.problem import Piece, Problem
@@ -110,11 +111,23 @@ def _open(case: Case, locks: Sequence[Lock], name: str) -> bool:
 
 
 def nearest(case: Case, problem: Problem, kind: int, count: int = 3) -> list[str]:
-    """The spaces that miss by the fewest rules, with what stands against each."""
+    """The spaces that come nearest, with what stands against each: those made for it, then by rules and by mm."""
     thing = problem.things[kind]
-    against = [(reasons(case, thing, room.space), room.space.name) for room in problem.rooms]
-    against.sort(key=lambda pair: (len(pair[0]), pair[1]))
-    return [f"{name}: {'; '.join(r.says for r in why)}." for why, name in against[:count] if why]
+    against = [(reasons(case, thing, room.space), room.space) for room in problem.rooms]
+    against.sort(key=lambda pair: (_far(thing, *pair), pair[1].name))
+    made_for_it = [one for one in against if not wrong_words(thing, one[1])] or against
+    return [f"{space.name}: {'; '.join(_beside(space, r) for r in why)}." for why, space in made_for_it[:count] if why]
+
+
+def _far(thing: Thing, why: Sequence[Reason], space: Space) -> tuple[int, int]:
+    """How far a space is from taking a thing: by how many rules, and by how many mm."""
+    return len(why), short_mm(thing, space)
+
+
+def _beside(space: Space, reason: Reason) -> str:
+    """What a reason says, to go after the name of its space."""
+    told = reason.says.removeprefix(f"{space.name}: ").removeprefix(f"{space.name} ")
+    return told.replace(f" too long for {space.name} in ", " too long in ")
 
 
 def _too_heavy(problem: Problem) -> Conflict | None:

@@ -63,6 +63,34 @@ def test_what_does_not_open_in_an_incident_is_named_too(starter):
     assert "bogged: tailgate does not open (tail blocked)" in [one.says for one in why]
 
 
+def test_of_a_thing_with_no_place_the_place_made_for_it_is_told_with_what_is_missing(starter):
+    # By the letters before it, and by as many rules against it, the drawer would be told first.
+    starter.vehicle["spaces"] = [
+        one | ({"size_mm": [300, 130, 395]} if "bracket" in one["name"] else {"accepts": ["can"]})
+        for one in starter.vehicle["spaces"]
+    ]
+    starter.things = [one | ({} if one["name"] == "extinguisher" else {"carry": 10}) for one in starter.things]
+    said = conflict_of(starter).says
+    assert said[0] == "extinguisher has no lawful place in this vehicle."
+    assert sorted(said[1:]) == [
+        "cabin bracket: it is 5 mm too long in every turn it may take.",
+        "tailgate bracket: it is 5 mm too long in every turn it may take.",
+    ]
+
+
+def test_the_name_of_a_space_is_told_once(starter):
+    starter.trip["stages"][0]["closed"] = [
+        "left bay",
+        "right drawer",
+        "right shelf",
+        "cabin bracket",
+        "tailgate bracket",
+    ]
+    starter.things = [one | ({} if one["name"] == "recovery kit" else {"carry": 10}) for one in starter.things]
+    said = conflict_of(starter).says
+    assert any(told.startswith("left bay: it is closed") for told in said), said
+
+
 def test_an_axle_that_no_load_relieves_enough_is_proven_with_its_figure(starter):
     starter.vehicle["limits"]["front_axle_kg"] = 1000
     conflict = conflict_of(starter)
