@@ -72,14 +72,17 @@ def _refused(read: "PlanRead", found: "Revision", json: bool) -> Code:
 def _told(read: "PlanRead", plan: "Plan", verdict: "Verdict", found: "Revision", json: bool) -> str:
     from report.explain_view import copy_view, further_view  # noqa: PLC0415
     from report.json_view import json_text, levels_view, plan_view, verdict_view  # noqa: PLC0415
+    from report.lost import lost_of, lost_view  # noqa: PLC0415
     from report.moves_view import moves_view  # noqa: PLC0415
     from report.terminal import plan_report  # noqa: PLC0415
     from report.terminal.revision import revision_report  # noqa: PLC0415
 
     further = _further(read, plan, found)
-    proposal = found.proposal
+    proposal, lost = found.proposal, lost_of(read.case, (*read.plan.placements, *read.lost))
     if not json:
-        first = revision_report(read.case, found.moves, found.left_behind, found.added, further, width())
+        first = revision_report(
+            read.case, found.moves, found.left_behind, found.added, further, lost=lost, width=width()
+        )
         whole = plan_report(read.case, plan, verdict, proposal, read.notes, questions=read.questions, width=width())
         return f"{first}\n{whole}\n"
     view = {
@@ -89,6 +92,7 @@ def _told(read: "PlanRead", plan: "Plan", verdict: "Verdict", found: "Revision",
         "reserve_given_up": proposal.reserve_given_up,
         "left_behind": [copy_view(copy) for copy in found.left_behind],
         "added": [copy_view(copy) for copy in found.added],
+        **lost_view(lost),
         **moves_view(found.moves),
         "further": further_view(further),
         "plan": plan_view(plan),

@@ -7,7 +7,7 @@ from typing import Any
 from pydantic import ValidationError
 
 from models.case import Case
-from models.plan import Plan
+from models.plan import Placement, Plan
 from models.reading.casefile import read_case
 from models.reading.draft import Entry
 from models.reading.faults import Fault, InputFaults, nearest, shown
@@ -29,6 +29,8 @@ class PlanRead:
     """Whether the files are those it was made from. None: the plan names no digest."""
     questions: tuple[str, ...] = ()
     """Those of the notes that ask about what is odd in the files."""
+    lost: tuple[Placement, ...] = ()
+    """Placements that were left out, as the files no longer know their thing or their space."""
 
 
 def read_plan(plan_path: Path) -> PlanRead:
@@ -63,7 +65,8 @@ def read_plan(plan_path: Path) -> PlanRead:
     notes = [f"{sheet.file}: made from other files than these; they are taken as they are"] if matches is False else []
     notes += [f"left out, as the files have changed: {fault}" for _, fault in lost]
     notes += _odd_claims(sheet, kept, read.case)
-    return PlanRead(kept, read.case, (*read.notes, *desk.notes, *notes), matches, read.questions)
+    gone = tuple(place for place in plan.placements if place not in kept.placements)
+    return PlanRead(kept, read.case, (*read.notes, *desk.notes, *notes), matches, read.questions, gone)
 
 
 def _where_named(sheet: Sheet, fault: Fault) -> Fault:

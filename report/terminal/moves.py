@@ -1,21 +1,26 @@
 """Moves at the roadside, in an order that works."""
 
+from collections.abc import Mapping
 from math import ceil
+from types import MappingProxyType
 
-from models.case import Case
+from models.case import Case, Copy
 from models.geometry import box, placed_box
 from packing import Move, MoveList
 from packing.finding import part_of
 from report.terminal.table import paragraph
 
 
-def moves_lines(case: Case, found: MoveList, width: int) -> list[str]:
-    """A line for each lift, numbered, with a heading that says how many there are and how long they take."""
+def moves_lines(case: Case, found: MoveList, width: int, gone: Mapping[Copy, str] = MappingProxyType({})) -> list[str]:
+    """A line for each lift, numbered, with a heading that says how many there are and how long they take.
+
+    `gone` names the space in which a copy lies that comes from one that is no longer in the vehicle.
+    """
     if not found.moves and not found.stuck:
         return ["Nothing moves."]
     lines = paragraph(f"Moves, in an order that works: {_counted(found)}", width)
     for number, one in enumerate(found.moves, 1):
-        lines += paragraph(_text(case, one), width, f"  {number:>2}. ")
+        lines += paragraph(_text(case, one, gone.get(one.copy)), width, f"  {number:>2}. ")
     if found.stuck:
         names = ", ".join(case.called(copy) for copy in found.stuck)
         lines += paragraph(f"No order was found that brings these to their places: {names}.", width)
@@ -35,14 +40,16 @@ def minutes(value: float) -> str:
     return f"{halves / 2:g} min"
 
 
-def _text(case: Case, one: Move) -> str:
+def _text(case: Case, one: Move, gone: str | None) -> str:
     called = case.called(one.copy)
     to = _place(case, one)
     return {
         "move": f"{called}: from {one.from_space} to {to}"
         if one.from_space != one.to_space
         else f"{called}: within {one.from_space} to the {_part(case, one)}",
-        "bring in": f"{called}: comes aboard, into {to}",
+        "bring in": f"{called}: comes aboard, into {to}"
+        if gone is None
+        else f"{called}: from {gone}, which is no longer in the vehicle, to {to}",
         "take out": f"{called}: out of {one.from_space}, it stays at home",
         "set down": f"{called}: out of {one.from_space}, ON THE GROUND for a while",
         "put in": f"{called}: from the ground into {to}",

@@ -2,9 +2,10 @@
 
 from collections.abc import Iterator, Sequence
 
-from models.case import Case, Copy
+from models.case import Case, Copy, copy_of
 from packing import MoveList
 from report.explained import Offer
+from report.lost import NOTHING_LOST, Lost
 from report.terminal.explanation import signed_mm, signed_s
 from report.terminal.moves import minutes, moves_lines
 from report.terminal.table import bullets, paragraph
@@ -20,22 +21,34 @@ def revision_report(
     left_behind: Sequence[Copy] = (),
     added: Sequence[Copy] = (),
     further: Sequence[Further] = (),
+    *,
+    lost: Lost = NOTHING_LOST,
     width: int = NARROW,
 ) -> str:
-    """What comes, what stays, what moves in which order, and further moves that were not made."""
+    """What comes, what stays, what moves in which order, and further moves that were not made.
+
+    `lost` is what lies somewhere and is no longer known to the files.
+    """
     width = min(max(width, NARROW), WIDE)
-    lines = [line for text in _changes(case, left_behind, added) for line in paragraph(text, width)]
-    lines += [*([""] if lines else []), *moves_lines(case, moves, width)]
+    lines = [line for text in _changes(case, left_behind, added, lost) for line in paragraph(text, width)]
+    if moves.moves or moves.stuck or not lost.things:
+        lines += [*([""] if lines else []), *moves_lines(case, moves, width, lost.from_space)]
+    else:
+        lines += ["", "Nothing else moves."]
     if further:
         lines += ["", "Further moves worth their minutes, not made", *bullets(_further(case, further), width)]
     return "\n".join(lines) + "\n"
 
 
-def _changes(case: Case, left_behind: Sequence[Copy], added: Sequence[Copy]) -> Iterator[str]:
-    if left_behind:
-        yield f"Stays behind now: {', '.join(case.called(copy) for copy in left_behind)}."
-    if added:
-        yield f"Comes now: {', '.join(case.called(copy) for copy in added)}."
+def _changes(case: Case, left_behind: Sequence[Copy], added: Sequence[Copy], lost: Lost) -> Iterator[str]:
+    for place in lost.things:
+        yield f"Take out: {case.called(copy_of(place))}, out of {place.space} (no longer on the list)."
+    gone = [copy for copy in lost.from_space if copy not in added]
+    if left_behind or gone:
+        yield f"Stays behind now: {', '.join(case.called(copy) for copy in (*left_behind, *gone))}."
+    new = [copy for copy in added if copy not in lost.from_space]
+    if new:
+        yield f"Comes now: {', '.join(case.called(copy) for copy in new)}."
 
 
 def _further(case: Case, further: Sequence[Further]) -> Iterator[str]:

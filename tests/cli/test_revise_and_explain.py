@@ -49,7 +49,33 @@ def test_another_file_leaves_the_plan_as_it_was(run, trip):
     assert spaces(trip / "new.yaml") == spaces(trip / "plan.yaml")
 
 
-def test_a_thing_off_the_list_is_noted_and_nothing_moves(run, trip):
+def other_files(trip: Path) -> None:
+    """The plan is of other files than these."""
+    change(trip, "plan.yaml", "placements:", 'trip_digest: "sha256:0"\nplacements:')
+
+
+def test_copies_off_the_list_are_taken_out(run, trip):
+    change(trip, "gear.yaml", "- name: water can\n  count: 2\n", "- name: water can\n  count: 1\n")
+    other_files(trip)
+    view = json.loads(run("revise", trip / "plan.yaml", "-o", trip / "new.yaml", "--json", *QUICK).stdout)
+    assert view["no_longer_listed"] == [{"thing": "water can", "copy": 2, "from": "left bay"}]
+    told = run("revise", trip / "plan.yaml", *QUICK).stdout
+    assert told.startswith("Take out: water can #2, out of left bay (no longer on the list).\n")
+
+
+def test_what_lay_in_a_space_that_is_gone_does_not_come_aboard(run, trip):
+    change(trip, "vehicle.yaml", "name: right shelf", "name: right rack")
+    other_files(trip)
+    view = json.loads(run("revise", trip / "plan.yaml", "-o", trip / "new.yaml", "--json", *QUICK).stdout)
+    assert {one["from"] for one in view["from_gone_space"]} == {"right shelf"}
+    told = run("revise", trip / "plan.yaml", *QUICK).stdout.split("May we drive?")[0]
+    text = " ".join(told.split())
+    assert "clothes bag #1: from right shelf, which is no longer in the vehicle, to" in text
+    assert "comes aboard" not in text.replace("camp chair #2: comes aboard", "")
+    assert "Comes now: clothes bag" not in text
+
+
+def test_a_thing_off_the_list_is_taken_out_and_nothing_else_moves(run, trip):
     text = (trip / "gear.yaml").read_text("utf-8")
     begin = text.index("- name: shovel")
     (trip / "gear.yaml").write_text(text[:begin] + text[text.index("- name: tool box") :], "utf-8")
@@ -58,7 +84,9 @@ def test_a_thing_off_the_list_is_noted_and_nothing_moves(run, trip):
     )
     found = run("revise", trip / "plan.yaml", *QUICK)
     assert found.exit_code == 0, found.output
-    assert found.stdout.startswith("Nothing moves.")
+    assert found.stdout.startswith(
+        "Take out: shovel, out of left bay (no longer on the list).\n\nNothing else moves.\n"
+    )
     assert "left out, as the files have changed" in found.stdout
 
 

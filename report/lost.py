@@ -1,0 +1,41 @@
+"""What a plan places and its files no longer know: things that are off the list, and spaces that are gone."""
+
+from collections.abc import Iterable
+from dataclasses import dataclass, field
+from typing import Any
+
+from models.case import Case, Copy, copy_of
+from models.plan import Placement
+
+
+@dataclass(frozen=True)
+class Lost:
+    """Copies that lie somewhere and have no placement any more."""
+
+    things: tuple[Placement, ...] = ()
+    """No longer on the list: they are taken out."""
+    from_space: dict[Copy, str] = field(default_factory=dict)
+    """On the list, and their space is no longer in the vehicle: by copy, the space."""
+
+
+NOTHING_LOST = Lost()
+
+
+def lost_of(case: Case, placements: Iterable[Placement]) -> Lost:
+    """What of some placements the files no longer know; `placements` may hold sound ones."""
+    listed = set(case.copies)
+    there = list(placements)
+    return Lost(
+        tuple(place for place in there if copy_of(place) not in listed),
+        {copy_of(p): p.space for p in there if copy_of(p) in listed and p.space not in case.space_named},
+    )
+
+
+def lost_view(lost: Lost) -> dict[str, Any]:
+    """What the files no longer know, for machines."""
+    return {
+        "no_longer_listed": [{"thing": p.thing, "copy": p.copy_number, "from": p.space} for p in lost.things],
+        "from_gone_space": [
+            {"thing": copy.thing, "copy": copy.number, "from": space} for copy, space in lost.from_space.items()
+        ],
+    }
