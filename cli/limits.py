@@ -1,12 +1,14 @@
 """What uses up a limit: the verifier asked with and without each thing; and what more of it buys."""
 
+from collections.abc import Iterable
 from dataclasses import replace
 
 from cli.answering import BadInput
 from cli.figures import height_mm
-from cli.names import the_one
+from cli.names import matching, the_one
 from models.case import Case
 from models.plan import Plan
+from models.reading.faults import shown
 from models.rules import Rule
 from report.explained import LimitTold
 from solver import Options, price_of
@@ -20,6 +22,10 @@ WORDS = {
 """Words of the rules and of the vehicle's file that are taken for one of their limits."""
 OF_THE_TRAILER = ("gcm", "gcm_kg", "tow_ball", "tow_ball_kg", "with_trailer", "balance")
 """Limits on which no single thing can be counted up in kilograms."""
+
+
+RULES = (Rule.GROSS_MASS, Rule.AXLE, Rule.RACK, Rule.SPACE_MASS)
+"""Rules whose word means the tightest of their limits in kilograms."""
 
 
 def limits_of(case: Case) -> dict[str, tuple[Rule, str]]:
@@ -40,19 +46,29 @@ def limit_meant(case: Case, verdict: Verdict, typed: str) -> str:
     known = limits_of(case)
     word = typed.strip().lower().replace(" ", "_")
     of_rule = {name: which for name, which in known.items() if which[0].value == word}
+    short = {name.partition(" ")[2]: name for name in known if name.startswith(("rack ", "space "))}
+    if typed in short and typed not in known:
+        return short[typed]
     if word in WORDS:
         return WORDS[word]
     if word in OF_THE_TRAILER:
         raise BadInput(f"{typed}: is not made up of things, so none can be told to use it up; see `lowstow check`.")
+    if word in set(Rule) and word not in RULES:
+        raise BadInput(f"{typed}: is a rule without a limit in kg; allowed: {_listed(known)}.")
     if of_rule:
         left = {name: one for name, which in of_rule.items() if (one := tightest(verdict, which)) is not None}
         if not left:
             raise BadInput(f"{typed}: the plan has nothing on such a limit.")
         return min(left, key=lambda name: left[name].margin or 0.0)
-    short = {name.partition(" ")[2]: name for name in known if name.startswith(("rack ", "space "))}
-    if typed in short and typed not in known:
-        return short[typed]
+    if not matching(typed, known):
+        raise BadInput(f"{shown(typed)}: found no limit of that name; allowed: {_listed(known)}.")
     return the_one(typed, known, "limit")
+
+
+def _listed(known: Iterable[str]) -> str:
+    """All that may be asked about: limits by name, and the rules whose tightest limit is meant by their word."""
+    names = ", ".join(f'"{name}"' for name in known)
+    return f"{names}, or the word of a rule for its tightest limit: {', '.join(RULES)}"
 
 
 def tightest(verdict: Verdict, which: tuple[Rule, str]) -> Finding | None:

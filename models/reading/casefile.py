@@ -12,7 +12,7 @@ from models.case import Case
 from models.gear import Thing
 from models.reading.checks import check_all
 from models.reading.draft import Draft
-from models.reading.faults import Fault, InputFaults, shown
+from models.reading.faults import Fault, InputFaults, nearest, shown
 from models.reading.kinds import mistaken
 from models.reading.loading import Desk
 from models.reading.sentences import faults_of
@@ -87,9 +87,16 @@ def _load_named(desk: Desk, trip: Sheet, sheets: _Sheets) -> None:
 
 def _named(trip: Sheet, path: Steps, name: str) -> Callable[[Fault], Fault]:
     def at_its_name(fault: Fault) -> Fault:
-        return trip.fault(path, f"{fault.found}: {shown(name)}", fault.allowed, fault.hint)
+        hint = "" if names_itself(trip, fault.hint) else fault.hint
+        return trip.fault(path, f"{fault.found}: {shown(name)}", fault.allowed, hint)
 
     return at_its_name
+
+
+def names_itself(sheet: Sheet, hint: str) -> bool:
+    """Whether a hint at the nearest file offers the very file that names it."""
+    own = Path(sheet.file).name
+    return hint == nearest(own, [own])
 
 
 def _twice(trip: Sheet, named: list[str]) -> list[Fault]:

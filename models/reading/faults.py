@@ -22,10 +22,13 @@ class Fault:
     allowed: str
     hint: str = ""
     """What may help, such as the nearest name; empty when nothing comes to mind."""
+    of: str = ""
+    """What people call the part, such as the name of the thing; empty where the sentence tells it anyway."""
 
     def __str__(self) -> str:
         line = "" if self.line is None else f", line {self.line}"
-        path = f": {self.path}" if self.path else ""
+        of = f" ({self.of})" if self.of else ""
+        path = f": {self.path}{of}" if self.path else ""
         hint = f" ({self.hint})" if self.hint else ""
         return f"{self.file}{line}{path}: found {self.found}; allowed: {self.allowed}{hint}."
 

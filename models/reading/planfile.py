@@ -8,7 +8,7 @@ from pydantic import ValidationError
 
 from models.case import Case
 from models.plan import Placement, Plan
-from models.reading.casefile import read_case
+from models.reading.casefile import names_itself, read_case
 from models.reading.draft import Entry
 from models.reading.faults import Fault, InputFaults, nearest, shown
 from models.reading.kinds import mistaken
@@ -74,7 +74,9 @@ def _where_named(sheet: Sheet, fault: Fault) -> Fault:
     trip = str(sheet.data["trip"])
     if fault.line is not None or fault.path or Path(fault.file) != Path(sheet.file).parent / trip:
         return fault
-    return sheet.fault(("trip",), f"{fault.found}: {shown(trip)}", fault.allowed, fault.hint)
+    usual = nearest("trip.yaml", ["trip.yaml"]) if Path(fault.file).with_name("trip.yaml").is_file() else ""
+    hint = usual if names_itself(sheet, fault.hint) else fault.hint
+    return sheet.fault(("trip",), f"{fault.found}: {shown(trip)}", fault.allowed, hint)
 
 
 def _plan(desk: Desk, sheet: Sheet) -> Plan | None:

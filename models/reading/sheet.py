@@ -3,7 +3,7 @@
 from dataclasses import dataclass, field
 from typing import Any
 
-from models.reading.faults import Fault
+from models.reading.faults import Fault, shown
 
 Path = tuple[str | int, ...]
 """Keys and indices that lead to a part of the data."""
@@ -30,13 +30,27 @@ class Sheet:
 
     def fault(self, path: Path, found: str, allowed: str, hint: str = "") -> Fault:
         """A fault at a part of this file."""
-        return Fault(self.file, self.line(path), path_text(self.root, path), found, allowed, hint)
+        of = self._called(path, f"{found} {allowed}")
+        return Fault(self.file, self.line(path), path_text(self.root, path), found, allowed, hint, of)
 
     def note(self, path: Path, says: str) -> str:
         """A remark at a part of this file."""
         line = self.line(path)
         where = self.file if line is None else f"{self.file}, line {line}"
-        return f"{where}: {path_text(self.root, path)}: {says}"
+        of = self._called(path, says)
+        return f"{where}: {path_text(self.root, path)}{f' ({of})' if of else ''}: {says}"
+
+    def _called(self, path: Path, told: str) -> str:
+        """What people call the entry of a list that a path leads into; empty where none is, or `told` says it."""
+        for end in range(len(path), 0, -1):
+            part = self.at(path[:end]) if isinstance(path[end - 1], int) else None
+            if not isinstance(part, dict):
+                continue
+            key = next((key for key in ("name", "thing") if key in part), None)
+            if key is not None:
+                name = shown(part[key])
+                return "" if name in told or path[end:] == (key,) or not name.startswith('"') else name[1:-1]
+        return ""
 
     def at(self, path: Path) -> Any:
         """The data at a path; None when there is nothing."""

@@ -320,6 +320,24 @@ def test_the_total_is_known_by_its_other_names(run, trip, word, unpriced):
 
 
 @pytest.mark.parametrize(
+    ("word", "limit"),
+    [("gross_mass", "total"), ("axle", "front axle"), ("rack", "rack drawer frame"), ("space_mass", "space")],
+)
+@pytest.mark.usefixtures("unpriced")
+def test_the_word_of_a_rule_means_its_tightest_limit(run, trip, word, limit):
+    found = run("explain", trip / "plan.yaml", "--limit", word)
+    assert found.exit_code == 0, found.output
+    assert found.stdout.startswith(limit)
+
+
+@pytest.mark.usefixtures("unpriced")
+def test_a_space_with_the_name_of_a_rule_is_that_space(run, trip):
+    change(trip, "vehicle.yaml", "name: right shelf", "name: lock")
+    (trip / "plan.yaml").write_text((trip / "plan.yaml").read_text("utf-8").replace("right shelf", "lock"), "utf-8")
+    assert run("explain", trip / "plan.yaml", "--limit", "lock").stdout.startswith("space lock: ")
+
+
+@pytest.mark.parametrize(
     ("words", "says"),
     [
         ((), "THING: say one thing"),
@@ -331,7 +349,10 @@ def test_the_total_is_known_by_its_other_names(run, trip, word, unpriced):
         (("extinguisher #3",), "a copy from 1 to 2"),
         (("tent", "--instead", "right drawer"), "is in right drawer already"),
         (("--limit", "moon"), 'found no limit of that name; allowed: "total", "front axle", "rear axle"'),
+        (("--limit", "moon"), "or the word of a rule for its tightest limit: gross_mass, axle, rack, space_mass."),
         (("--limit", "tow ball"), "is not made up of things"),
+        (("--limit", "lock"), "lock: is a rule without a limit in kg; allowed:"),
+        (("--limit", "hazard"), "hazard: is a rule without a limit in kg; allowed:"),
     ],
 )
 def test_what_cannot_be_asked_is_one_sentence(run, trip, words, says):

@@ -35,7 +35,7 @@ def test_commas(read):
     assert (rations.count, rations.carry, rations.food, rations.with_) == (2, 40, True, ("rope bag",))
     assert rations.uses_up == {"food": 3.5, "drinking water": 1}
     assert rations.size_mm == (400, 300, 250)
-    assert notes == ['more.csv, line 3: gear[1].mass_kg: "6/6.5/7" read as least 6, likely 6.5, most 7 kg']
+    assert notes == ['more.csv, line 3: gear[1].mass_kg (ration box): "6/6.5/7" read as least 6, likely 6.5, most 7 kg']
 
 
 def test_semicolons_decimal_commas_and_a_byte_order_mark_give_the_same_things(read):
@@ -70,7 +70,7 @@ def test_empty_lines_short_lines_and_units(read):
         (
             "name,mass_kg,size_mm\nrope,4,5,300x200x200\n",
             (
-                'more.csv, line 2: gear[0]: found 4 values, the last "300x200x200"'
+                'more.csv, line 2: gear[0] (rope): found 4 values, the last "300x200x200"'
                 "; allowed: 3, as in the heading (a value with a"
                 " comma in it stands in quotes)."
             ),
@@ -85,11 +85,11 @@ def test_empty_lines_short_lines_and_units(read):
         ),
         (
             "name,mass_kg,size_mm,food\n\nrope,4,300x200x200,perhaps\n",
-            'more.csv, line 3: gear[0].food: found "perhaps"; allowed: yes or no.',
+            'more.csv, line 3: gear[0].food (rope): found "perhaps"; allowed: yes or no.',
         ),
         (
             "name,mass_kg,size_mm\nrope,4,300x200\n",
-            'more.csv, line 2: gear[0].size_mm: found "300x200"; allowed: three sides, such as 450x300x250.',
+            'more.csv, line 2: gear[0].size_mm (rope): found "300x200"; allowed: three sides, such as 450x300x250.',
         ),
         (
             "name,mass_kg,size_mm\ntent,4,300x200x200\n",

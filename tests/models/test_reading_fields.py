@@ -24,15 +24,15 @@ GOLDEN = [
         "gear.yaml",
         "mass_kg: 2.5",
         "mass_kg: -2.5",
-        "gear.yaml, line 10: gear[1].mass_kg: found -2.5; allowed: at least 0 (kilograms).",
+        "gear.yaml, line 10: gear[1].mass_kg (shovel): found -2.5; allowed: at least 0 (kilograms).",
     ),
     (
         "gear.yaml",
         "mass_kg: 2.5",
         "mass_kg: .nan",
         (
-            "gear.yaml, line 10: gear[1].mass_kg: found .nan; allowed: kilograms from 0 to 100000, or {least, likely,"
-            " most}."
+            "gear.yaml, line 10: gear[1].mass_kg (shovel): found .nan; allowed: kilograms from 0 to 100000, or {least,"
+            " likely, most}."
         ),
     ),
     (
@@ -40,7 +40,7 @@ GOLDEN = [
         "mass_kg: 2.5",
         "mas_kg: 2.5",
         (
-            'gear.yaml, line 10: gear[1].mas_kg: found an unknown key "mas_kg"'
+            'gear.yaml, line 10: gear[1].mas_kg (shovel): found an unknown key "mas_kg"'
             "; allowed: the keys that `lowstow schema` lists"
             ' (did you mean "mass_kg"?).'
         ),
@@ -50,7 +50,7 @@ GOLDEN = [
         "access: seldom",
         "access: seldon",
         (
-            'gear.yaml, line 71: gear[11].access: found "seldon"'
+            'gear.yaml, line 71: gear[11].access (camp chair): found "seldon"'
             '; allowed: "belted", "at_once", "each_stop", "each_camp" or'
             ' "seldom" (did you mean "seldom"?).'
         ),
@@ -59,7 +59,7 @@ GOLDEN = [
         "gear.yaml",
         "[1100, 250, 120]",
         "[1100, 250.5, 120]",
-        "gear.yaml, line 11: gear[1].size_mm[1]: found 250.5; allowed: a whole number (millimetres).",
+        "gear.yaml, line 11: gear[1].size_mm[1] (shovel): found 250.5; allowed: a whole number (millimetres).",
     ),
     (
         "gear.yaml",
@@ -76,7 +76,7 @@ GOLDEN = [
         "count: 2\n  mass_kg: 21.2",
         "count: 012\n  mass_kg: 21.2",
         (
-            "gear.yaml, line 21: gear[3].count: found 012 with a leading zero"
+            "gear.yaml, line 21: gear[3].count (water can): found 012 with a leading zero"
             "; allowed: a plain number (without the zero, or"
             ' "012" in quotes where it is a name).'
         ),
@@ -85,14 +85,14 @@ GOLDEN = [
         "gear.yaml",
         "mass_kg: 2.5",
         "mass_kg: 2,5",
-        'gear.yaml, line 10: gear[1].mass_kg: found "2,5"; allowed: a number with a point: 2.5.',
+        'gear.yaml, line 10: gear[1].mass_kg (shovel): found "2,5"; allowed: a number with a point: 2.5.',
     ),
     (
         "gear.yaml",
         "mass_kg: 2.5",
         "mass_kg: 25 cm",
         (
-            'gear.yaml, line 10: gear[1].mass_kg: found "25 cm"'
+            'gear.yaml, line 10: gear[1].mass_kg (shovel): found "25 cm"'
             "; allowed: kilograms, or one of the units kg, kgs, g, t, lb, lbs,"
             " oz."
         ),
@@ -102,7 +102,7 @@ GOLDEN = [
         "holds_l: 80",
         "holds_l: 20 gal",
         (
-            'vehicle.yaml, line 27: tanks[0].holds_l: found "20 gal"'
+            'vehicle.yaml, line 27: tanks[0].holds_l (main tank): found "20 gal"'
             "; allowed: litres, `us gal` or `imp gal` (a gallon is 3.785"
             " or 4.546 litres)."
         ),
@@ -127,7 +127,7 @@ GOLDEN = [
         "{main tank: 0.5}",
         "{main tank: 0,5}",
         (
-            "trip.yaml, line 11: stages[1].tanks.5: found nothing"
+            "trip.yaml, line 11: stages[1].tanks.5 (halfway): found nothing"
             "; allowed: a number (a decimal comma cuts a number in two; write"
             " a point)."
         ),
@@ -159,7 +159,7 @@ def test_a_faulty_field_does_not_hide_a_name_that_refers_to_nothing(trip):
     trip.change("vehicle.yaml", f"on: [drawer frame]{below}", f"on: [roof]{below}")
     faults = trip.faults()
     assert len(faults) == 2
-    assert 'spaces[1].on: found "roof"; allowed: a rack of the vehicle: drawer frame' in faults[1]
+    assert 'spaces[1].on (right drawer): found "roof"; allowed: a rack of the vehicle: drawer frame' in faults[1]
 
 
 @pytest.mark.parametrize("value", ["450", "450.0", "4.5e2", "45 cm", "0.45 m", '"450"'])

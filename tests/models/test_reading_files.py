@@ -79,6 +79,23 @@ def test_a_trip_that_is_gone_is_told_where_the_plan_names_it(trip):
     assert fault.found == 'no such file, and no such folder: "old/trip.yaml"'
 
 
+def test_a_plan_is_never_offered_as_its_own_trip(trip):
+    trip.write("plan.yaml", "trip: plum.yaml\n")
+    with pytest.raises(InputFaults) as refused:
+        read_plan(trip.folder / "plan.yaml")
+    (fault,) = refused.value.faults
+    assert fault.hint == 'did you mean "trip.yaml"?'
+    (trip.folder / "trip.yaml").rename(trip.folder / "journey.yaml")
+    with pytest.raises(InputFaults) as refused:
+        read_plan(trip.folder / "plan.yaml")
+    assert refused.value.faults[0].hint == ""
+
+
+def test_a_trip_is_never_offered_as_its_own_vehicle(trip):
+    (fault,) = trip.change("trip.yaml", "vehicle: vehicle.yaml", "vehicle: trips.yaml").faults()
+    assert "did you mean" not in fault
+
+
 def test_the_wrong_kind_of_file_is_refused_in_one_sentence(trip):
     found = []
     trip.write("plan.yaml", "trip: trip.yaml\nplacements: []\nclaims: {}\n")
@@ -147,7 +164,7 @@ def test_a_case_from_plain_data_is_the_case_of_the_files(trip):
         read.trip,
         read.rulebook,
     )
-    with pytest.raises(InputFaults, match=r"trip: people\[0\].seat: found "):
+    with pytest.raises(InputFaults, match=r"trip: people\[0\].seat \(A\): found "):
         case_from(
             data["vehicle"], data["gear"], {**data["trip"], "people": [{"name": "A", "mass_kg": 1, "seat": "roof"}]}
         )

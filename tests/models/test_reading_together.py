@@ -123,7 +123,9 @@ def test_cans_poured_into_the_tank_keep_the_litres(trip):
     trip.change("gear.yaml", "- name: shovel", can + " uses_up: {can fuel: 16.7}}\n- name: shovel")
     trip.change("trip.yaml", NO_LOCKS, "streams: {can fuel: {fluid: diesel}}")
     trip.change("trip.yaml", "{main tank: 0.3}, left: {", "{main tank: 0.7}, left: {can fuel: 0, ")
-    assert trip.notes() == ['gear.yaml, line 9: gear[1].holder: no space accepts the word "can", so it has no place']
+    assert trip.notes() == [
+        'gear.yaml, line 9: gear[1].holder (fuel can): no space accepts the word "can", so it has no place'
+    ]
     trip.change("trip.yaml", "{main tank: 0.7}", "{main tank: 0.8}")
     assert "64.0 litres of diesel" in trip.faults()[0]
 

@@ -46,8 +46,8 @@ def test_what_was_converted_is_told(trip):
     trip.change("gear.yaml", "mass_kg: 2.5", "mass_kg: 33 lb")
     trip.change("gear.yaml", "size_mm: [1100, 250, 120]", "size_mm: 110x25x12 cm")
     assert trip.notes() == [
-        'gear.yaml, line 10: gear[1].mass_kg: "33 lb" read as 14.969 kg',
-        'gear.yaml, line 11: gear[1].size_mm: "110x25x12 cm" read as [1100, 250, 120] mm',
+        'gear.yaml, line 10: gear[1].mass_kg (shovel): "33 lb" read as 14.969 kg',
+        'gear.yaml, line 11: gear[1].size_mm (shovel): "110x25x12 cm" read as [1100, 250, 120] mm',
     ]
 
 

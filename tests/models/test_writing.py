@@ -90,7 +90,9 @@ def test_a_plan_made_by_hand_refers_to_what_is_there(trip, plan):
     (placement,) = plan.placements
     odd = placement.model_copy(update={"space": "right shel"})
     write_plan(trip.folder / "plan.yaml", plan.model_copy(update={"placements": (odd,), "trip_digest": None}))
-    with pytest.raises(InputFaults, match=r'placements\[0\].space: found "right shel".*did you mean "right shelf"'):
+    with pytest.raises(
+        InputFaults, match=r'placements\[0\].space \(tent\): found "right shel".*did you mean "right shelf"'
+    ):
         read_plan(trip.folder / "plan.yaml")
 
 
