@@ -127,4 +127,5 @@ def _bought(case: Case, plan: Plan, told: LimitTold, options: Options) -> LimitT
         comes=price.comes,
         leaves=price.leaves,
         found=True,
+        better=price.better,
     )

@@ -191,5 +191,7 @@ class LimitTold:
     leaves: tuple[str, ...] = ()
     found: bool = False
     """Whether plans were found with and without more of it."""
+    better: bool = True
+    """Whether any plan with more of it carries more, or as much and lower."""
     others: tuple[str, ...] = field(default=())
     """Other limits that may be asked about."""

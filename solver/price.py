@@ -1,16 +1,36 @@
-"""What each kilogram of a limit would buy, found by solving again with more of it."""
+"""What more of a limit would buy: the best found with it against the best found without, the plan in hand among both.
+
+More of a limit never makes a plan worse, as every plan that holds now holds then. So the search with more begins with
+what was found without, and a loss is never told.
+"""
 
 from collections import Counter
-from dataclasses import dataclass
+from collections.abc import Sequence
+from dataclasses import dataclass, replace
+from random import Random
 
 from models.case import Case
 from models.plan import Plan
-from solver.answers import SILENT, Options, Progress
-from solver.asking import with_more
-from solver.search import propose
+from solver.answers import SILENT, Options, Progress, Proposal
+from solver.asking import as_kept, with_more
+from solver.choose import choose
+from solver.clock import Clock
+from solver.improve import improve
+from solver.pins import needed, pinned
+from solver.plans import from_plan, to_plan
+from solver.problem import Problem
+from solver.repack import score
+from solver.search import by_size, propose
+from solver.state import State
 
 STEP_KG = 10.0
 """How much more of a limit is tried in kg."""
+LEAST_LOWER_MM = 0.1
+"""A plan that carries as much is better when it is lower by so many mm."""
+LOWER_SHARE = 0.5
+"""Effort to bring a plan down once more has come along, as a share of that of a whole search."""
+NEW_SHARE = 0.7
+"""Share of the time for each search from nothing; the rest is for what begins with a plan."""
 
 
 @dataclass(frozen=True)
@@ -20,14 +40,22 @@ class Price:
     limit: str
     more_kg: float
     base: Plan | None
-    """The plan found with the limit as it is. None: none was found in the effort."""
+    """The best plan found with the limit as it is, the plan in hand among them. None: none was found."""
     more: Plan | None
-    """The plan found with more of it."""
+    """The best found with more of it; `base` itself where none is better. None: none was found."""
+    in_hand: Plan | None = None
+    """The plan that was asked about."""
+
+    @property
+    def better(self) -> bool:
+        """Whether anything better was found with more."""
+        return self.more is not None and self.more is not self.base
 
     @property
     def comes(self) -> tuple[str, ...]:
-        """Things of which more copies come along."""
-        return _more_of(self.base, self.more)
+        """Things of which more copies come along than in either plan without more."""
+        new = set(_more_of(self.base, self.more))
+        return tuple(sorted(new if self.in_hand is None else new & set(_more_of(self.in_hand, self.more))))
 
     @property
     def leaves(self) -> tuple[str, ...]:
@@ -47,7 +75,54 @@ def price_of(case: Case, plan: Plan, limit: str, options: Options, progress: Pro
 
     Raises KeyError where there is no such limit.
     """
+    case = as_kept(case, plan)
     raised = with_more(case, limit, STEP_KG)
-    base = propose(case, options, progress, locks=plan.locks, before=plan)
-    more = propose(raised, options, progress, locks=plan.locks, before=plan)
-    return Price(limit, STEP_KG, base.plan, more.plan)
+    without = _best(case, plan, [plan], options, progress)
+    more = _best(raised, plan, [plan, *([] if without is None else [without.plan])], options, progress)
+    if without is None or more is None:
+        return Price(limit, STEP_KG, None if without is None else without.plan, None if more is None else more.plan)
+    return Price(limit, STEP_KG, without.plan, more.plan if more.beats(without) else without.plan, plan)
+
+
+@dataclass(frozen=True)
+class _Found:
+    """A plan with what it is compared by."""
+
+    plan: Plan
+    value: int
+    height_mm: float
+
+    def beats(self, other: "_Found") -> bool:
+        """Whether it carries more, or as much and lower."""
+        if self.value != other.value:
+            return self.value > other.value
+        return self.height_mm < other.height_mm - LEAST_LOWER_MM
+
+
+def _best(case: Case, plan: Plan, starts: Sequence[Plan], options: Options, progress: Progress) -> _Found | None:
+    """The best of a new search and of what comes of some plans, those that hold."""
+    new = replace(options, seconds=NEW_SHARE * options.seconds)
+    anew = propose(case, new, progress, locks=plan.locks, before=plan)
+    clock = Clock((1 - NEW_SHARE) * options.seconds, progress)
+    plans = [*starts, *([] if anew.plan is None or anew.reserve_given_up else [anew.plan])]
+    grown = [state for one in plans if (state := _grown(case, plan, one, anew, options, clock)) is not None]
+    if not grown:
+        return None
+    best = min(grown, key=lambda state: (-state.value(), state.height_mm()))
+    effort = LOWER_SHARE * options.effort * by_size(len(case.copies))
+    best = improve(best, best.carried(), Random(options.seed), clock, effort, "height")
+    told = to_plan(best, reserve_kept_kg=case.trip.reserve_kg, trip=plan.trip, locks=plan.locks)
+    return _Found(told, best.value(), best.height_mm())
+
+
+def _grown(case: Case, plan: Plan, start: Plan, anew: Proposal, options: Options, clock: Clock) -> State | None:
+    """A plan as a layout, with what more of the optional things comes along; None where it breaks a limit."""
+    problem = Problem(case, locks=plan.locks, before=plan)
+    state = from_plan(problem, start)
+    state.locked = pinned(problem, plan).locked
+    must = [piece for piece in problem.pieces if needed(problem, piece)]
+    if not score(state, must, State.height_mm).holds:
+        return None
+    highest = max(state.height_mm(), (anew.must_only_height_mm or 0.0) + case.trip.choose_within_mm)
+    effort = options.effort * by_size(len(case.copies))
+    return choose(state, must, highest, Random(options.seed), clock, effort).state

@@ -58,6 +58,10 @@ def _buys(told: LimitTold) -> Iterator[str]:
     if not told.found:
         yield f"What {more} would buy is unknown: no two plans to compare were found in the time given."
         return
+    if not told.better:
+        nothing = "no more comes along, and no plan is lower"
+        yield f"{more} would buy nothing that was found, solving again with and without: {nothing}."
+        return
     yield f"What {more} would buy, found by solving again with and without:"
     if told.lower_mm is not None:
         yield f"- height: {_height(told.lower_mm)}"

@@ -262,6 +262,13 @@ def test_a_limit_without_a_price_says_so():
     assert "is unknown: no two plans to compare were found" in " ".join(limit_report(told).split())
 
 
+def test_a_limit_of_which_more_buys_nothing_says_so():
+    told = LimitTold("total", "leaving", 3000.0, 3200.0, 180.0, 20.0, (), 10.0, found=True, better=False)
+    text = " ".join(limit_report(told).split())
+    assert "10 kg more of it would buy nothing that was found" in text
+    assert "height:" not in text
+
+
 def test_a_revision(told, golden, offer):
     moves = moved(told, tent=("right shelf", (3300, 260, 1380)), first_aid_kit=("right drawer", (3200, 90, 1100)))
     further = [(TENT, "left bay", replace(offer, then=replace(NOW, height_mm=700.0, getting_at_s=245.0)))]

@@ -8,7 +8,7 @@ import pytest
 from models.case import Case, Copy, copy_of
 from models.plan import Plan
 from models.rules import Rule
-from solver import Explanation, Options, Row, how_much, price_of, why_home, why_not, with_more
+from solver import Explanation, Options, Proposal, Row, Status, how_much, price_of, why_home, why_not, with_more
 from solver.contrast import about
 from verifier import check
 
@@ -194,6 +194,51 @@ def test_the_price_of_a_limit_names_what_comes_along(pair):
     assert (price.comes, price.leaves) == (("dear",), ())
     assert price.more is not None
     assert check(with_more(case, "total", price.more_kg), price.more).broken == ()
+
+
+@pytest.fixture
+def noisy(monkeypatch):
+    """A search from nothing that brings along what it is told to: a set of names for each limit of the total in kg."""
+    names: dict[float, set[str]] = {}
+
+    def found(case: Case, *_: Any, **__: Any) -> Proposal:
+        places = {"one": LOW, "two": BESIDE, "dear": ("low", (2000, 200, 500)), "rug": ("low", (2200, 200, 500))}
+        plan = plan_at(**{name: places[name] for name in names[case.vehicle.limits.gvm_kg.kg or 0.0]})
+        return Proposal(Status.FOUND, plan=plan, must_only_height_mm=0.0)
+
+    monkeypatch.setattr("solver.price.propose", found)
+    return names
+
+
+def test_more_of_a_limit_is_never_told_as_a_loss(pair, noisy):
+    pair.thing("dear", carry=90)
+    pair.vehicle["limits"]["gvm_kg"] = 2030
+    noisy |= {2030: {"one", "two", "dear"}, 2040: {"one", "two"}}
+    plan = plan_at(one=LOW, two=BESIDE, dear=("low", (2000, 200, 500)))
+    price = price_of(pair.case(), plan, "total", Options(effort=0.02, seconds=600.0))
+    assert (price.better, price.comes, price.leaves) == (False, (), ())
+
+
+def test_more_of_a_limit_does_not_bring_along_what_is_aboard(pair, noisy):
+    pair.thing("dear", carry=90)
+    pair.vehicle["limits"]["gvm_kg"] = 2030
+    pair.trip["choose_within_mm"] = 0
+    noisy |= {2030: {"one", "two"}, 2040: {"one", "two", "dear"}}
+    plan = plan_at(one=LOW, two=BESIDE, dear=("low", (2000, 200, 500)))
+    price = price_of(pair.case(), plan, "total", Options(effort=0.02, seconds=600.0))
+    assert (price.better, price.comes, price.leaves) == (False, (), ())
+
+
+def test_what_more_of_a_limit_brings_along_comes_on_top_of_the_plan_in_hand(pair, noisy):
+    pair.thing("dear", carry=90)
+    pair.thing("rug", 8, carry=20)
+    pair.vehicle["limits"]["gvm_kg"] = 2030
+    noisy |= {2030: {"one", "two", "rug"}, 2040: {"one", "two", "rug"}}
+    plan = plan_at(one=LOW, two=BESIDE, dear=("low", (2000, 200, 500)))
+    price = price_of(pair.case(), plan, "total", Options(effort=0.02, seconds=600.0))
+    assert (price.better, price.comes, price.leaves) == (True, ("rug",), ())
+    assert price.more is not None
+    assert check(with_more(pair.case(), "total", price.more_kg), price.more).broken == ()
 
 
 def test_a_limit_that_is_none_is_refused(pair):
