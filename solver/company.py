@@ -3,6 +3,7 @@
 from collections.abc import Iterator, Sequence
 from itertools import chain
 
+from models.locks import locks_on
 from models.trip import Lock
 from solver.answers import Conflict, Demand
 from solver.coming import copies_of
@@ -28,8 +29,7 @@ def causes(problem: Problem, piece: Piece) -> tuple[Demand, ...]:
 
 def locks_of(problem: Problem, piece: Piece) -> list[Lock]:
     """All locks on a piece."""
-    name, number = piece.thing.name, piece.copy.number
-    return [lock for lock in problem.locks if lock.thing == name and lock.copy_number in (None, number)]
+    return list(locks_on(problem.locks, piece.copy))
 
 
 def _home_and_asked(problem: Problem) -> Iterator[Conflict]:

@@ -276,9 +276,8 @@ class Problem:
     def fire_belted(self) -> tuple[bool, ...]:
         """By room: whether a belted person reaches it in time."""
         limit = self.case.rulebook.belted_s.value
-        return tuple(
-            bool(r.space.in_reach_when) and r.chain_s <= limit and self._opens_on_the_road(r) for r in self.rooms
-        )
+        near = (bool(room.space.in_reach_when) and room.chain_s <= limit for room in self.rooms)
+        return tuple(here and self._opens_on_the_road(room) for here, room in zip(near, self.rooms, strict=True))
 
     @cached_property
     def fire_outside(self) -> tuple[bool, ...]:
@@ -297,8 +296,5 @@ class Problem:
     @cached_property
     def host(self) -> dict[int, int]:
         """Rooms that are part of a thing: room index to the index of that thing's first piece."""
-        return {
-            room.index: self.piece_of[Copy(room.space.inside_of, 1)]
-            for room in self.rooms
-            if room.space.inside_of is not None
-        }
+        parts = [(room.index, room.space.inside_of) for room in self.rooms if room.space.inside_of is not None]
+        return {room: self.piece_of[Copy(name, 1)] for room, name in parts}
