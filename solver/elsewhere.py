@@ -36,7 +36,7 @@ FRONT = 25
 """Patterns that new ones are grown from."""
 GROWN = 0.002e6
 """Corners looked at in a round to grow patterns for one room's prices."""
-FILLED = 20
+FILLED = 8
 """Times that a room is filled in a round for the thing in it."""
 LAID_OVER = 60
 """Patterns that are laid into other rooms in a round: those that cost the relaxed choice the least."""

@@ -12,19 +12,17 @@ from solver.trying import Trial
 
 SETTLE_SHARE = 0.05
 """Share of the time in which the plan is brought to its own lowest."""
-FIRST_SHARE = 0.35
+FIRST_SHARE = 0.3
 """Share of the time left after that for the tries of single rooms."""
 FEW_SHARE = 0.4
 """Share of a try's time for the fewest moves; the rest is for the lowest plan."""
 LEAST_S = 0.04
 """Seconds that each room gets at least."""
-GROW_SHARE = 0.6
+GROW_SHARE = 0.7
 """Share of the time left after that for growing patterns."""
-LEGS = 2
-"""How often the halves of a search tell each other what they saw while patterns are grown."""
-LEAST_CHOICE_S = 0.6
+LEAST_CHOICE_S = 0.3
 """Seconds that the choices at the end get at least."""
-MOST_ROUNDS = 12
+MOST_ROUNDS = 30
 """Rounds for a room."""
 
 
@@ -63,9 +61,8 @@ def _together(work: Elsewhere, targets: Sequence[Target], clock: Clock) -> Swaps
     """New patterns for all rooms, and the lowest that can be put together from them and from all tries."""
     yield from work.swap()
     growing, rounds = clock.part(GROW_SHARE), max(1, round(MOST_ROUNDS * work.trial.options.effort))
-    for leg in range(1, LEGS + 1):
-        _grown(work, targets, work.half.part(growing, leg / LEGS), max(1, rounds // LEGS))
-        yield from work.swap()
+    _grown(work, targets, work.half.part(growing, 1), rounds)
+    yield from work.swap()
     last = Clock(max(LEAST_CHOICE_S, clock.left()), SILENT)
     work.choose(targets, work.half.part(last, 1))
 
