@@ -17,7 +17,7 @@ class Code(IntEnum):
     NOT_FOUND = 4
     """None was found in the time given."""
     UNKNOWN_LIMIT = 5
-    """Nothing is broken, but a limit is unknown."""
+    """Nothing is broken, but a limit is unknown, or no driving stage is in the trip."""
     OUR_FAULT = 70
     """A mistake of lowstow itself."""
 

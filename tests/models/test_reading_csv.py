@@ -117,3 +117,13 @@ def test_every_key_of_a_thing_has_a_kind_of_cell():
     kinds = [cells.FLAG_KEYS, cells.LIST_KEYS, cells.MAP_KEYS, cells.NUMBER_KEYS, cells.SIZE_KEYS, cells.TEXT_KEYS]
     assert frozenset().union(*kinds) == keys
     assert sum(map(len, kinds)) == len(keys)
+
+
+def test_none_says_that_a_thing_is_harmless(trip):
+    trip.change("trip.yaml", "gear: [gear.yaml]", "gear: [gear.yaml, more.csv]")
+    trip.write("more.csv", "name,mass_kg,size_mm,hazard\nlamp,1,300x200x200,none\nrope,1,300x200x200,\n")
+    case = read_case(trip.folder / "trip.yaml").case
+    assert [(case.thing_named[name].hazard, case.thing_named[name].said_harmless) for name in ("lamp", "rope")] == [
+        (None, True),
+        (None, False),
+    ]

@@ -8,6 +8,7 @@ import pytest
 
 import verifier
 from models.case import Copy
+from models.reading import read_plan
 from report.sheet import sheet_html, sheet_of
 from report.sheet.loading import kilograms
 from report.terminal import plan_report, refusal_report
@@ -50,6 +51,19 @@ def test_a_plan_that_holds(told, golden):
             notes=["gear.yaml, line 3: 33 lb taken as 14.969 kg"],
         ),
     )
+
+
+def test_the_starter_is_asked_nothing(folder, told):
+    assert told.verdict.questions == ()
+    assert read_plan(folder.path / "plan.yaml").questions == ()
+
+
+def test_a_height_is_not_told_where_nothing_drives(folder):
+    folder.change("trip.yaml", "surface: sealed_road", "surface: parked")
+    folder.change("trip.yaml", "surface: off_road", "surface: parked")
+    text = " ".join(text_of(folder.told, proposal=found(*LEVELS)).split())
+    assert "height of the laden centre of gravity: not looked at, as no driving stage is in the trip" in text
+    assert "unknown mm" not in text
 
 
 def test_a_plan_that_breaks_limits_and_leans_on_unknown_ones(folder, golden):

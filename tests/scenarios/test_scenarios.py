@@ -46,6 +46,8 @@ def test_every_limit_is_held(folder: Path) -> None:
     verdict = solved(folder)[2]
     assert verdict.holds is True, [finding.says for finding in verdict.findings if finding.holds is not True]
     assert verdict.claims_off == ()
+    assert verdict.questions == ()
+    assert read_case(folder / "trip.yaml").questions == ()
 
 
 @each
