@@ -22,11 +22,11 @@ class Copy(NamedTuple):
     number: int
 
     def __str__(self) -> str:
-        return self.called(self.number)
+        return self.called(1)
 
     def called(self, count: int) -> str:
-        """A copy as people call it where there are so many of its thing: with its number where there are several."""
-        return f"{self.thing} #{self.number}" if count > 1 else self.thing
+        """A copy as people call it where so many of its thing are listed: with its number where there are several."""
+        return f"{self.thing} #{self.number}" if max(count, self.number) > 1 else self.thing
 
 
 class Case(Described):
@@ -78,7 +78,7 @@ class Case(Described):
     def called(self, copy: Copy) -> str:
         """A copy as people call it, the same everywhere."""
         thing = self.thing_named.get(copy.thing)
-        return copy.called(copy.number if thing is None else max(thing.count, copy.number))
+        return copy.called(1 if thing is None else thing.count)
 
     def racks_under(self, space: Space) -> tuple[str, ...]:
         """Racks that a space loads, directly or through others, each once."""

@@ -25,7 +25,7 @@ class Placed:
     @property
     def name(self) -> str:
         """The copy as people call it."""
-        return self.copy.called(max(self.thing.count, self.copy.number))
+        return self.copy.called(self.thing.count)
 
     @cached_property
     def with_air(self) -> Box:

@@ -194,7 +194,7 @@ def too_heavy_for_the_barrier(base: Base, chance: Random, beyond: bool) -> Spoil
     barrier = CargoBarrier(rated_kg=max(0.0, most - 0.001 * (beyond and by_mass)), top_z_mm=top)
     case = with_vehicle(base.case, cargo_barrier=barrier)
     case = with_part(case, "spaces", one.space, holds="barrier")
-    return Spoiled(case, base.plan, Rule.RESTRAINT, name_of(one))
+    return Spoiled(case, base.plan, Rule.RESTRAINT, name_of(base, one))
 
 
 def held_by_nothing(base: Base, chance: Random, beyond: bool) -> Spoiled | None:
@@ -214,7 +214,7 @@ def held_by_nothing(base: Base, chance: Random, beyond: bool) -> Spoiled | None:
     low = tuple(seat.model_copy(update={"back_top_z_mm": top}) for seat in seats)
     vehicle = case.vehicle.model_copy(update={"seats": low, "air": {**case.vehicle.air, space.air: "people"}})
     case = case.__class__(vehicle=vehicle, things=things, trip=case.trip, rulebook=case.rulebook)
-    return Spoiled(case, placed_again(base.plan, one), Rule.RESTRAINT, name_of(one))
+    return Spoiled(case, placed_again(base.plan, one), Rule.RESTRAINT, name_of(base, one))
 
 
 MASSES: tuple[Recipe, ...] = (

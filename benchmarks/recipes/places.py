@@ -39,7 +39,7 @@ def through_a_wall(base: Base, chance: Random, beyond: bool) -> Spoiled | None:
     else:
         to = one.corner_mm[axis] + room.high[axis] - big.high[axis] + beyond
     plan = placed_again(base.plan, one, corner_mm=moved_on(one.corner_mm, axis, to))
-    return Spoiled(base.case, plan, Rule.INSIDE, name_of(one))
+    return Spoiled(base.case, plan, Rule.INSIDE, name_of(base, one))
 
 
 def of_another_size(base: Base, chance: Random, beyond: bool) -> Spoiled | None:
@@ -50,7 +50,7 @@ def of_another_size(base: Base, chance: Random, beyond: bool) -> Spoiled | None:
     sides = list(thing_of(base, one).size_mm or (1, 1, 1))
     sides[chance.randrange(3)] += beyond
     case = with_thing(base.case, one.thing, size_mm=tuple(sides))
-    return Spoiled(case, base.plan, Rule.INSIDE, name_of(one))
+    return Spoiled(case, base.plan, Rule.INSIDE, name_of(base, one))
 
 
 def pressed_too_small(base: Base, chance: Random, beyond: bool) -> Spoiled | None:
@@ -60,7 +60,7 @@ def pressed_too_small(base: Base, chance: Random, beyond: bool) -> Spoiled | Non
         return None
     litres = prod(one.size_mm) / 1e6
     case = with_thing(base.case, one.thing, volume_l=litres + 0.001 * beyond)
-    return Spoiled(case, base.plan, Rule.INSIDE, name_of(one))
+    return Spoiled(case, base.plan, Rule.INSIDE, name_of(base, one))
 
 
 def turned_as_not_allowed(base: Base, chance: Random, beyond: bool) -> Spoiled | None:
@@ -69,7 +69,7 @@ def turned_as_not_allowed(base: Base, chance: Random, beyond: bool) -> Spoiled |
     if one is None or thing_of(base, one).air_gap_mm is not None:
         return None
     case = with_thing(base.case, one.thing, turns="fixed" if beyond else "any")
-    return Spoiled(case, base.plan, Rule.INSIDE, name_of(one))
+    return Spoiled(case, base.plan, Rule.INSIDE, name_of(base, one))
 
 
 def without_its_holder(base: Base, chance: Random, beyond: bool) -> Spoiled | None:
@@ -79,7 +79,7 @@ def without_its_holder(base: Base, chance: Random, beyond: bool) -> Spoiled | No
         return None
     case = with_thing(base.case, one.thing, holder="a holder by chance")
     case = with_part(case, "spaces", one.space, accepts=("another",) if beyond else ("a holder by chance",))
-    return Spoiled(case, base.plan, Rule.INSIDE, name_of(one))
+    return Spoiled(case, base.plan, Rule.INSIDE, name_of(base, one))
 
 
 def shoved_into_a_neighbour(base: Base, chance: Random, beyond: bool) -> Spoiled | None:
@@ -94,7 +94,7 @@ def shoved_into_a_neighbour(base: Base, chance: Random, beyond: bool) -> Spoiled
     apart = max(own.low[axis] - big.low[axis], there_big.high[axis] - there.high[axis])
     corner = moved_on(other.corner_mm, axis, there.high[axis] + apart - beyond)
     plan = placed_again(alone(base.plan, one, other), one, corner_mm=corner)
-    return Spoiled(base.case, plan, Rule.OVERLAP, f"{name_of(one)} and {name_of(other)}")
+    return Spoiled(base.case, plan, Rule.OVERLAP, f"{name_of(base, one)} and {name_of(base, other)}")
 
 
 def in_the_way_of_a_slide(base: Base, chance: Random, beyond: bool) -> Spoiled | None:
@@ -108,7 +108,7 @@ def in_the_way_of_a_slide(base: Base, chance: Random, beyond: bool) -> Spoiled |
     case = with_part(base.case, "spaces", space.name, slides=Slide(to="rear", mm=500))
     corner = (way.high[0] - beyond, space.corner_mm[1], space.corner_mm[2])
     plan = placed_again(base.plan, one, corner_mm=corner)
-    return Spoiled(case, plan, Rule.OVERLAP, f"{space.name} and {name_of(one)}")
+    return Spoiled(case, plan, Rule.OVERLAP, f"{space.name} and {name_of(base, one)}")
 
 
 def on_too_little(base: Base, chance: Random, beyond: bool) -> Spoiled | None:
@@ -125,7 +125,7 @@ def on_too_little(base: Base, chance: Random, beyond: bool) -> Spoiled | None:
     plan = placed_again(
         alone(base.plan, one), one, corner_mm=(one.corner_mm[0], one.corner_mm[1], space.corner_mm[2] + 1)
     )
-    return Spoiled(case, plan, Rule.SUPPORT, name_of(one))
+    return Spoiled(case, plan, Rule.SUPPORT, name_of(base, one))
 
 
 def in_the_air(base: Base, chance: Random, beyond: bool) -> Spoiled | None:
@@ -134,7 +134,9 @@ def in_the_air(base: Base, chance: Random, beyond: bool) -> Spoiled | None:
     if one is None:
         return None
     corner = moved_on(one.corner_mm, 2, space_of(base, one).corner_mm[2] + beyond)
-    return Spoiled(base.case, placed_again(alone(base.plan, one), one, corner_mm=corner), Rule.SUPPORT, name_of(one))
+    return Spoiled(
+        base.case, placed_again(alone(base.plan, one), one, corner_mm=corner), Rule.SUPPORT, name_of(base, one)
+    )
 
 
 def stack_kg(base: Base, one: Placement, stage: int) -> float:
@@ -158,7 +160,7 @@ def a_gram_too_much_on_it(base: Base, chance: Random, beyond: bool) -> Spoiled |
     i = chance.choice(loaded)
     one = base.plan.placements[i]
     case = with_thing(base.case, one.thing, bears_kg=loads[i] - 0.001 * beyond)
-    return Spoiled(case, base.plan, Rule.SUPPORT, name_of(one))
+    return Spoiled(case, base.plan, Rule.SUPPORT, name_of(base, one))
 
 
 PLACES: tuple[Recipe, ...] = (

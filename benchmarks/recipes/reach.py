@@ -44,7 +44,7 @@ def a_door_too_slow(base: Base, chance: Random, beyond: bool) -> Spoiled | None:
         return None
     limit = base.case.rulebook.access.words[thing_of(base, one).access].seconds
     case = _quick_but_own(base.case, one.space, limit + 0.01 * beyond)
-    return Spoiled(case, alone(base.plan, one), Rule.REACH, name_of(one))
+    return Spoiled(case, alone(base.plan, one), Rule.REACH, name_of(base, one))
 
 
 def nobody_reaches_it_belted(base: Base, chance: Random, beyond: bool) -> Spoiled | None:
@@ -56,7 +56,7 @@ def nobody_reaches_it_belted(base: Base, chance: Random, beyond: bool) -> Spoile
     belts = () if beyond else ("belted driver",)
     case = with_part(case, "spaces", one.space, in_reach_when=belts)
     case = with_part(case, "openings", case.space_named[one.space].opening, stuck_when=(), after=())
-    return Spoiled(case, alone(base.plan, one), Rule.REACH, name_of(one))
+    return Spoiled(case, alone(base.plan, one), Rule.REACH, name_of(base, one))
 
 
 def part_of_vehicle_of(base: Base):  # type: ignore[no-untyped-def]
@@ -74,7 +74,7 @@ def under_something(base: Base, chance: Random, beyond: bool) -> Spoiled | None:
         return None
     case = with_thing(_quick_but_own(base.case, one.space, 1), one.thing, access="at_once")
     case = with_part(case, "openings", case.space_named[one.space].opening, stuck_when=(), after=())
-    return Spoiled(case, base.plan if beyond else alone(base.plan, one), Rule.REACH, name_of(one))
+    return Spoiled(case, base.plan if beyond else alone(base.plan, one), Rule.REACH, name_of(base, one))
 
 
 def a_stuck_door(base: Base, chance: Random, beyond: bool) -> Spoiled | None:
@@ -89,7 +89,7 @@ def a_stuck_door(base: Base, chance: Random, beyond: bool) -> Spoiled | None:
     case = with_thing(base.case, one.thing, needed_when=(need,))
     for opening in case.vehicle.openings:
         case = with_part(case, "openings", opening.name, stuck_when=(stuck,) if beyond else ())
-    return Spoiled(case, base.plan, Rule.INCIDENT, f"{name_of(one)}, {need}")
+    return Spoiled(case, base.plan, Rule.INCIDENT, f"{name_of(base, one)}, {need}")
 
 
 def too_slow_for_an_injury(base: Base, chance: Random, beyond: bool) -> Spoiled | None:
@@ -100,7 +100,7 @@ def too_slow_for_an_injury(base: Base, chance: Random, beyond: bool) -> Spoiled 
     case = with_thing(base.case, one.thing, needed_when=("injury",))
     case = _quick_but_own(case, one.space, case.rulebook.at_once_s.value + 0.01 * beyond)
     case = with_part(case, "openings", case.space_named[one.space].opening, stuck_when=(), after=())
-    return Spoiled(case, alone(base.plan, one), Rule.INCIDENT, f"{name_of(one)}, injury")
+    return Spoiled(case, alone(base.plan, one), Rule.INCIDENT, f"{name_of(base, one)}, injury")
 
 
 def in_the_traffic(base: Base, chance: Random, beyond: bool) -> Spoiled | None:
@@ -114,7 +114,7 @@ def in_the_traffic(base: Base, chance: Random, beyond: bool) -> Spoiled | None:
     for opening in case.vehicle.openings:
         own = opening.name == space_of(base, one).opening
         case = with_part(case, "openings", opening.name, stuck_when=(), **({"side": side} if own else {}))
-    return Spoiled(case, base.plan, Rule.INCIDENT, f"{name_of(one)}, roadside at night")
+    return Spoiled(case, base.plan, Rule.INCIDENT, f"{name_of(base, one)}, roadside at night")
 
 
 def one_against_fire(base: Base, chance: Random, beyond: bool) -> Spoiled | None:

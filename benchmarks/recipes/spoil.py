@@ -103,9 +103,9 @@ def thing_of(base: Base, placement: Placement) -> Thing:
     return base.case.thing_named[placement.thing]
 
 
-def name_of(placement: Placement) -> str:
+def name_of(base: Base, placement: Placement) -> str:
     """How findings name a placed copy."""
-    return str(copy_of(placement))
+    return base.case.called(copy_of(placement))
 
 
 def any_placed(base: Base, chance: Random, fits: Callable[[Placement], bool] = lambda _: True) -> Placement | None:

@@ -73,7 +73,7 @@ def a_lock_broken(base: Base, chance: Random, beyond: bool) -> Spoiled | None:
         {"not_in": one.space}, {"at_home": True},
     ]  # fmt: skip
     lock = Lock.model_validate({"thing": one.thing, "copy": one.copy_number, **chance.choice(lost if beyond else kept)})
-    return Spoiled(with_trip(base.case, locks=(lock,)), base.plan, Rule.LOCK, name_of(one))
+    return Spoiled(with_trip(base.case, locks=(lock,)), base.plan, Rule.LOCK, name_of(base, one))
 
 
 def _without(plan: Plan, one: Placement) -> tuple[Placement, ...]:
@@ -89,14 +89,14 @@ def left_or_doubled(base: Base, chance: Random, beyond: bool) -> Spoiled | None:
     if not beyond:
         case = with_thing(base.case, one.thing, carry=10, all_or_none=False)
         plan = base.plan.model_copy(update={"placements": _without(base.plan, one), "left_at_home": ()})
-        return Spoiled(case, plan, Rule.CARRIED, name_of(one))
+        return Spoiled(case, plan, Rule.CARRIED, name_of(base, one))
     changes: list[dict[str, Any]] = [
         {"placements": _without(base.plan, one)},
         {"placements": _without(base.plan, one), "left_at_home": (*base.plan.left_at_home, home)},
         {"placements": (*base.plan.placements, one)},
         {"left_at_home": (*base.plan.left_at_home, home)},
     ]
-    return Spoiled(base.case, base.plan.model_copy(update=chance.choice(changes)), Rule.CARRIED, name_of(one))
+    return Spoiled(base.case, base.plan.model_copy(update=chance.choice(changes)), Rule.CARRIED, name_of(base, one))
 
 
 def without_a_companion(base: Base, chance: Random, beyond: bool) -> Spoiled | None:

@@ -43,7 +43,7 @@ def in_forbidden_air(base: Base, chance: Random, beyond: bool) -> Spoiled | None
         return None
     word = chance.choice(words)
     case = with_thing(harmless(base.case), one.thing, hazard=word, holds_l=0.0, net_kg=0.0)
-    return Spoiled(case, base.plan, Rule.HAZARD, name_of(one))
+    return Spoiled(case, base.plan, Rule.HAZARD, name_of(base, one))
 
 
 def too_much_in_all(base: Base, chance: Random, beyond: bool) -> Spoiled | None:
@@ -126,7 +126,7 @@ def below_the_water(base: Base, chance: Random, beyond: bool) -> Spoiled | None:
     case = with_thing(base.case, one.thing, electrical=True)
     vehicle = case.vehicle.model_copy(update={"wading_line_mm": one.corner_mm[2] + beyond})
     case = case.__class__(vehicle=vehicle, things=case.things, trip=case.trip, rulebook=case.rulebook)
-    return Spoiled(case, base.plan, Rule.WEATHER, name_of(one))
+    return Spoiled(case, base.plan, Rule.WEATHER, name_of(base, one))
 
 
 def too_wet_or_too_hot(base: Base, chance: Random, beyond: bool) -> Spoiled | None:
@@ -141,7 +141,7 @@ def too_wet_or_too_hot(base: Base, chance: Random, beyond: bool) -> Spoiled | No
     case = with_things(case, lambda thing: {"wet": False})  # noqa: ARG005
     case = with_part(case, "spaces", one.space, weather=wet[1 + (beyond and by_water)],
                      heat=warm[1 + (beyond and not by_water)])  # fmt: skip
-    return Spoiled(case, base.plan, Rule.WEATHER, name_of(one))
+    return Spoiled(case, base.plan, Rule.WEATHER, name_of(base, one))
 
 
 def in_a_closed_space(base: Base, chance: Random, beyond: bool) -> Spoiled | None:
@@ -154,7 +154,7 @@ def in_a_closed_space(base: Base, chance: Random, beyond: bool) -> Spoiled | Non
         return None
     closed = stage.model_copy(update={"closed": (one.space if beyond else chance.choice(others),)})
     stages = (*base.case.trip.stages[:number], closed, *base.case.trip.stages[number + 1 :])
-    return Spoiled(with_trip(base.case, stages=stages), base.plan, Rule.AVAILABLE, name_of(one))
+    return Spoiled(with_trip(base.case, stages=stages), base.plan, Rule.AVAILABLE, name_of(base, one))
 
 
 WORDS: tuple[Recipe, ...] = (
