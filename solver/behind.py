@@ -70,11 +70,11 @@ def too_heavy(problem: Problem, pieces: Sequence[Piece]) -> bool:
 
 def few_behind(base: State, wanted: Sequence[Piece], before: State, minutes: Minutes, budget: Budget) -> list[Left]:
     """The fewest copies without which all else goes back or finds a place; those with the fewest minutes first."""
-    problem = base.problem
+    problem, every = base.problem, groups(base.problem, wanted)
     for count in range(1, MOST_AT_ONCE + 1):
         found = [
             Left(state, gone, minutes(state), moved(state, before), value(problem, gone))
-            for gone in _choices(problem, wanted, count)
+            for gone in _choices(problem, wanted, every, count)
             if not budget.over() and (state := _without(base, wanted, gone, before)) is not None
         ]
         if found:
@@ -82,11 +82,9 @@ def few_behind(base: State, wanted: Sequence[Piece], before: State, minutes: Min
     return []
 
 
-def _choices(problem: Problem, wanted: Sequence[Piece], count: int) -> Iterator[Group]:
+def _choices(problem: Problem, wanted: Sequence[Piece], every: Sequence[Group], count: int) -> Iterator[Group]:
     """So many groups at a time that are heavy enough, the least wanted first."""
-    sets = {
-        tuple(sorted({i for group in some for i in group})) for some in combinations(groups(problem, wanted), count)
-    }
+    sets = {tuple(sorted({i for group in some for i in group})) for some in combinations(every, count)}
     enough = (gone for gone in sets if not too_heavy(problem, rest(wanted, gone)))
     return iter(sorted(enough, key=lambda gone: (len(gone), value(problem, gone), gone))[:MOST_LOOKED_AT])
 

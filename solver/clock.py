@@ -29,14 +29,15 @@ class Clock:
 
     def part(self, share: float) -> "Clock":
         """A clock that began with this one and stops after a share of the time left."""
-        other = Clock(self.elapsed() + self.left() * share, self._progress)
-        other._began, other.first_s = self._began, self.first_s
-        return other
+        return self._until(self.elapsed() + self.left() * share, self._progress)
 
     def silent(self) -> "Clock":
         """A clock that stops with this one and tells nobody."""
-        other = Clock(self._cap_s, SILENT)
-        other._began = self._began
+        return self._until(self._cap_s, SILENT)
+
+    def _until(self, cap_s: float, progress: Progress) -> "Clock":
+        other = Clock(cap_s, progress)
+        other._began, other.first_s = self._began, self.first_s
         return other
 
     def first_plan(self) -> None:

@@ -24,17 +24,14 @@ def causes(problem: Problem, piece: Piece) -> tuple[Demand, ...]:
     root = problem.pieces[at]
     if root.thing.must:
         return (must_come(problem.case, (root.thing.name,)),)
-    return tuple(lock_demand(lock) for lock in locks_of(problem, root) if lock.carried or lock.in_ is not None)
-
-
-def locks_of(problem: Problem, piece: Piece) -> list[Lock]:
-    """All locks on a piece."""
-    return list(locks_on(problem.locks, piece.copy))
+    return tuple(
+        lock_demand(lock) for lock in locks_on(problem.locks, root.copy) if lock.carried or lock.in_ is not None
+    )
 
 
 def _home_and_asked(problem: Problem) -> Iterator[Conflict]:
     for piece in problem.pieces:
-        fixed, locks = problem.fixed[piece.index], locks_of(problem, piece)
+        fixed, locks = problem.fixed[piece.index], locks_on(problem.locks, piece.copy)
         home = [lock for lock in locks if lock.at_home]
         if home and piece.thing.must:
             demands = (lock_demand(home[0]), must_come(problem.case, (piece.thing.name,)))
@@ -87,5 +84,5 @@ def _stays(home: Sequence[Lock]) -> str:
 
 def _home_locks(problem: Problem, copies: Sequence[int]) -> list[Lock]:
     """The locks that keep some copies at home, one for each copy."""
-    mine = (lock for i in copies for lock in locks_of(problem, problem.pieces[i]) if lock.at_home)
+    mine = (lock for i in copies for lock in locks_on(problem.locks, problem.pieces[i].copy) if lock.at_home)
     return list(dict.fromkeys(mine))

@@ -9,6 +9,7 @@ from random import Random
 from solver.answers import SILENT
 from solver.clock import Clock
 from solver.filling import fill, stays_in
+from solver.footing import standing_under
 from solver.grow import grow
 from solver.halves import Half
 from solver.laid_over import laid_over
@@ -18,7 +19,7 @@ from solver.prices import Prices, Pricing
 from solver.problem import Problem
 from solver.recombine import Relaxed, height_aim, lawful, layout, put_together
 from solver.repack import score
-from solver.state import Lying, State
+from solver.state import Lying, State, laid
 from solver.target import Heard, Swaps, Target
 from solver.trying import Trial
 
@@ -121,7 +122,7 @@ class Elsewhere:
 
     def _fill(self, relaxed: Relaxed, room: int, asked: Mapping[int, int], times: int, clock: Clock) -> None:
         """Fill a room again and again, around what is locked there."""
-        base = stays_in(self.trial.now, room, self._locked)
+        base = stays_in(self.trial.now, room, standing_under(self.trial.now, self._locked))
         base.problem = self.problem
         for _ in range(times):
             if clock.late():
@@ -244,13 +245,7 @@ class Elsewhere:
                 target.hear(self._laid(few), self._laid(low), about_mm)
 
     def _laid(self, lying: Sequence[Lying] | None) -> State | None:
-        if lying is None:
-            return None
-        state = State(self.problem)
-        state.locked = self._locked
-        for it in lying:
-            state.add(it)
-        return state
+        return None if lying is None else laid(self.problem, lying, self._locked)
 
 
 def _lower(relaxed: Relaxed, before: State, highest_mm: float, clock: Clock) -> State | None:

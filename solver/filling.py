@@ -4,13 +4,12 @@ from collections import Counter
 from collections.abc import Mapping, Set
 from random import Random
 
-from solver.footing import standing_under
 from solver.grow import costs_alone
 from solver.insert import put
 from solver.patterns import Patterns
 from solver.problem import Piece
 from solver.recombine import Relaxed
-from solver.state import State
+from solver.state import State, laid
 
 SHAKEN = 0.6
 """How far the order by what is paid is shaken."""
@@ -18,14 +17,11 @@ BY_VOLUME = (0.0, 0.5, 1.0)
 """Powers of the volume by which what is paid is divided: the dearest first, or the dearest for its size."""
 
 
-def stays_in(state: State, room: int, locked: Set[int]) -> State:
-    """A room with nothing in it but what is locked there and what that stands on, and the thing that it is part of."""
-    problem = state.problem
-    stays, kept = standing_under(state, locked), State(problem)
-    for it in state.at.values():
-        if (it.room == room and it.piece in stays) or it.piece == problem.host.get(room):
-            kept.add(it)
-    return kept
+def stays_in(state: State, room: int, stays: Set[int]) -> State:
+    """A room with nothing in it but what stays there, and the thing that the room is part of."""
+    host = state.problem.host.get(room)
+    here = (it for it in state.at.values() if (it.room == room and it.piece in stays) or it.piece == host)
+    return laid(state.problem, here)
 
 
 def fill(relaxed: Relaxed, room: int, asked: Mapping[int, int], base: State, random: Random) -> None:

@@ -4,7 +4,7 @@ Two halves do it beside each other, each with chances of its own, and hear after
 """
 
 import copy
-from collections.abc import Iterable, Sequence
+from collections.abc import Sequence
 from concurrent.futures import Future, ThreadPoolExecutor
 from dataclasses import dataclass
 from random import Random
@@ -14,13 +14,14 @@ from solver.assign import assigned
 from solver.clock import Budget, Clock
 from solver.exact import settle
 from solver.filling import fill, stays_in
+from solver.footing import standing_under
 from solver.grow import grow
 from solver.halves import Half, Search, in_halves
 from solver.patterns import patterns_of
 from solver.problem import Piece
 from solver.recombine import QUICK, THOROUGH, Relaxed, lowest, recombined
 from solver.repack import Repacker
-from solver.state import Lying, State
+from solver.state import Lying, State, laid
 
 ROUND = 60
 """Steps of repacking between two looks at the budget."""
@@ -63,7 +64,7 @@ def improve(state: State, wanted: Sequence[Piece], random: Random, clock: Clock,
         return mine.search(turns, effort)
 
     found = in_halves(begin, begin if turns >= LEAST_TURNS else None, clock.left())
-    return min((_laid(state, lying) for lying in found), key=State.height_mm)
+    return min((laid(state.problem, things, state.locked) for things in found), key=State.height_mm)
 
 
 @dataclass
@@ -105,7 +106,7 @@ class _Half:
         patterns = patterns_of(self.state)
         for room, lying in heard.patterns:
             patterns.add(room, lying)
-        theirs = _laid(self.state, heard.lowest)
+        theirs = laid(self.state.problem, heard.lowest, self.state.locked)
         self.state = min(self.state, theirs, key=State.height_mm)
 
     def _turn(self, effort: float, warmth: float, pool: ThreadPoolExecutor) -> State:
@@ -127,10 +128,11 @@ class _Half:
         """New patterns: near the good ones one thing is exchanged, and whole rooms are filled anew."""
         most = self.state.height_mm() - relaxed.prices.least
         grow(relaxed, most, self.random, self.clock, GROWN_CORNERS * effort, half=self.half)
+        stays = standing_under(self.state, self.state.locked)
         for room in range(len(self.state.problem.rooms)):
             if self.clock.late():
                 break
-            base = stays_in(self.state, room, self.state.locked)
+            base = stays_in(self.state, room, stays)
             for _ in range(FILLED):
                 fill(relaxed, room, {}, base, self.random)
 
@@ -155,12 +157,3 @@ def repacked(state: State, wanted: Sequence[Piece], random: Random, budget: Budg
         work.warmth = warmth * (1 - budget.spent())
         work.run(ROUND, budget.over)
     return work.best
-
-
-def _laid(like: State, lying: Iterable[Lying]) -> State:
-    """A layout of the same problem, with the same locks."""
-    state = State(like.problem)
-    state.locked = like.locked
-    for it in lying:
-        state.add(it)
-    return state

@@ -64,8 +64,7 @@ def filled(problem: Problem, plan: Plan, names: Sequence[str], near: Plan | None
     must = [piece for piece in problem.pieces if needed(problem, piece)]
     also = [piece for piece in problem.pieces if piece.thing.name in names and piece not in must]
     also = [piece for piece in also if not problem.fixed[piece.index].at_home and problem.fits[piece.index]]
-    state = from_plan(problem, plan)
-    state.locked = base.locked
+    state = from_plan(problem, plan, base.locked)
     before = state if near is None else from_plan(problem, near)
     work = Filler(_begun(state, also, before), must, also, before, Random(0))
     if not work.best_score.holds:

@@ -95,9 +95,13 @@ def lying_of(problem: Problem, placement: Placement) -> Lying | None:
     return Lying(index, room, shape, own, big)
 
 
-def from_plan(problem: Problem, plan: Plan) -> State:
-    """A layout with all that a plan places, as it lies, lawful or not, where its sides are those of the thing."""
+def from_plan(problem: Problem, plan: Plan, locked: frozenset[int] = frozenset()) -> State:
+    """A layout with all that a plan places, as it lies, lawful or not, where its sides are those of the thing.
+
+    `locked`: pieces that stay where they are.
+    """
     state = State(problem)
+    state.locked = locked
     for placement in plan.placements:
         it = lying_of(problem, placement)
         if it is not None and it.piece not in state.at:

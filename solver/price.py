@@ -118,8 +118,7 @@ def _best(case: Case, plan: Plan, starts: Sequence[Plan], options: Options, prog
 def _grown(case: Case, plan: Plan, start: Plan, anew: Proposal, options: Options, clock: Clock) -> State | None:
     """A plan as a layout, with what more of the optional things comes along; None where it breaks a limit."""
     problem = Problem(case, locks=plan.locks, before=plan)
-    state = from_plan(problem, start)
-    state.locked = pinned(problem, plan).locked
+    state = from_plan(problem, start, pinned(problem, plan).locked)
     must = [piece for piece in problem.pieces if needed(problem, piece)]
     if not score(state, must, State.height_mm).holds:
         return None

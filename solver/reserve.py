@@ -86,9 +86,7 @@ def reserved(problem: Problem, kept: Reserve, before: Plan | None) -> tuple[Stat
     """The problem with so much reserve as what is pinned and as the layout that keeps it."""
     now = _keeping(problem, kept.kg, before)
     base = pinned(now, before)
-    state = from_plan(now, kept.plan)
-    state.locked = base.locked
-    return base, state
+    return base, from_plan(now, kept.plan, base.locked)
 
 
 def left_g(state: State) -> float:

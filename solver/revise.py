@@ -114,8 +114,7 @@ def _with_less_reserve(case: Case, plan: Plan, locks: tuple[Lock, ...], options:
     problem = Problem(case, use_reserve=False, locks=locks, before=plan)
     near = quick_plan(problem, plan, clock)
     if near is not None:
-        state = from_plan(problem, near)
-        state.locked = pinned(problem, plan).locked
+        state = from_plan(problem, near, pinned(problem, plan).locked)
         kept_now = most_kept(state, clock, max(1.0, options.effort), options.seed, plan)
         less = _attempt(with_reserve(case, kept_now.kg), plan, locks, options, clock, looked=True, most=kept_now)
         if less.proposal.plan is not None:

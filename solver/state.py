@@ -5,6 +5,7 @@ Sums are integers: grams, and grams times half millimetres for moments (a centre
 
 from __future__ import annotations
 
+from collections.abc import Iterable
 from typing import NamedTuple
 
 from solver.problem import Piece, Problem, Room, Six
@@ -19,6 +20,15 @@ class Lying(NamedTuple):
     shape: int
     box: Six
     big: Six
+
+
+def laid(problem: Problem, things: Iterable[Lying], locked: frozenset[int] = frozenset()) -> State:
+    """A layout of some pieces as they lie, whether or not they may."""
+    state = State(problem)
+    state.locked = locked
+    for it in things:
+        state.add(it)
+    return state
 
 
 def lying(problem: Problem, piece: int, room: int, shape: int, x: int, y: int, z: int) -> Lying:

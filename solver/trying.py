@@ -37,8 +37,7 @@ class Trial:
         # What is tried keeps as much reserve as the plan does, which may be less than the trip asks for.
         self.case, self.plan, self.options = as_kept(case, plan), plan, options
         self.problem = Problem(self.case, locks=plan.locks, before=plan)
-        self.now = from_plan(self.problem, plan)
-        self.now.locked = pinned(self.problem, plan).locked
+        self.now = from_plan(self.problem, plan, pinned(self.problem, plan).locked)
         self.wanted = self.now.carried()
         _ = self.problem.constants, self.problem.vetoes  # made once, before the problem is copied
         self.lowest = self.now
