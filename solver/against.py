@@ -8,7 +8,7 @@ from solver.footing import floating
 from solver.insert import put
 from solver.limits import excess, room_for_company, room_for_mass, room_on_axles, unmet
 from solver.problem import Piece
-from solver.state import State, lying
+from solver.state import Lying, State, lying
 from solver.trying import Trial
 
 
@@ -75,12 +75,39 @@ def company(state: State, piece: Piece, room: int) -> list[tuple[Rule, str]]:
     return list(dict.fromkeys(found)) or [(Rule.HAZARD, f"no more {word} may ride in that air")]
 
 
+def _over_already(state: State, piece: Piece) -> Iterator[tuple[Rule, str]]:
+    """The totals that the plan passes before anything moves: where a piece lies changes none of them."""
+    over: dict[str, tuple[int, int]] = {}
+    for t in state.problem.driving:
+        stage, grams = state.problem.constants.stages[t], state.sums.most_g[t] + piece.most_g[t]
+        for subject, left in (("total", stage.total_left_g), ("with trailer", stage.train_left_g)):
+            if left is not None and grams > left:
+                over[subject] = max(over.get(subject, (0, t)), (grams - left, t))
+    for subject, (grams, t) in over.items():
+        reserve_kg = state.problem.case.trip.reserve_kg if subject == "total" and state.problem.use_reserve else 0.0
+        kept = f", {reserve_kg:g} kg of reserve kept" if reserve_kg else ""
+        whole = "the total" if subject == "total" else "the total of vehicle and trailer"
+        at = state.problem.stages[t].name
+        yield Rule.GROSS_MASS, f"{whole} is {grams / 1000:.1f} kg over at {at}{kept}, before anything moves"
+
+
+def _on_the_rear(state: State, piece: Piece, it: Lying) -> str:
+    """By how much the rear axle would be passed with a piece as far forward as a space allows."""
+    problem, sums, cx = state.problem, state.sums, it.box[0] + it.box[3]
+    limits = ((t, problem.constants.stages[t].rear_left) for t in problem.driving)
+    over = [(sums.rear[t] + piece.most_g[t] * cx - 2 * left, t) for t, left in limits if left is not None]
+    grams, t = max(over)
+    kg = grams / (2000 * problem.constants.wheelbase)
+    return f"the rear axle would be at least {kg:.1f} kg over at {problem.stages[t].name} with it there"
+
+
 def _room(state: State, piece: Piece, room: int, name: str) -> Sequence[tuple[Rule, str]]:
-    """Why it found no place: the rear axle or the total, else the things that lie there."""
+    """Why it found no place: a total that is passed already, the rear axle, else the things that lie there."""
     low = state.problem.rooms[room].low
     shape = state.problem.fits[piece.index][room].shapes[0]
-    if not room_on_axles(state, piece, lying(state.problem, piece.index, room, shape, *low)):
-        return [(Rule.AXLE, "the rear axle or the total has nothing left for it there")]
+    it = lying(state.problem, piece.index, room, shape, *low)
+    if not room_on_axles(state, piece, it):
+        return list(_over_already(state, piece)) or [(Rule.AXLE, _on_the_rear(state, piece, it))]
     there = [state.problem.pieces[it.piece].name for it in state.inside[room]]
     if not there:
         return []

@@ -92,7 +92,7 @@ def _offer(case: "Case", plan: "Plan", allow_mm: float, options: "Options") -> "
     placed = {copy_of(place): place for place in plan.placements}
     home = len(case.copies) - len(placed)
     height = verdict.totals[stage].cg_height_mm or 0.0
-    return Offer(allow_mm, height, stage, getting_at_s(case, placed), verdict.holds, home)
+    return Offer(allow_mm, height, stage, getting_at_s(case, placed), verdict.holds, home, frozenset(placed))
 
 
 def _tell(found: "Tradeoff", out: Path | None, json: bool) -> None:

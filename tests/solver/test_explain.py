@@ -196,6 +196,23 @@ def test_the_price_of_a_limit_names_what_comes_along(pair):
     assert check(with_more(case, "total", price.more_kg), price.more).broken == ()
 
 
+def test_a_total_that_is_passed_before_anything_moves_is_told_as_that(pair):
+    pair.vehicle["limits"]["gvm_kg"] = 2025
+    pair.trip["reserve_kg"] = 10
+    found = why_not(pair.case(), plan_at(one=LOW, two=BESIDE), Copy("one", 1), PLENTY)
+    (says,) = (says for _, says in row_of(found, "high").rules)
+    assert says == "the total is 5.0 kg over at go, 10 kg of reserve kept, before anything moves"
+
+
+def test_a_rear_axle_that_would_be_passed_is_told_with_its_figure(pair):
+    pair.vehicle["spaces"][1]["corner_mm"] = [5600, 0, 500]
+    pair.vehicle["limits"]["rear_axle_kg"] = 920
+    found = why_not(pair.case(), plan_at(one=LOW, two=BESIDE), Copy("one", 1), PLENTY)
+    (says,) = (says for _, says in row_of(found, "high").rules)
+    # 10 kg each at 5700 and 2300 mm behind the front axle, on a wheelbase of 3000 mm: 26.7 kg on 20 that are left
+    assert says == "the rear axle would be at least 6.7 kg over at go with it there"
+
+
 @pytest.fixture
 def noisy(monkeypatch):
     """A search from nothing that brings along what it is told to: a set of names for each limit of the total in kg."""
