@@ -158,7 +158,9 @@ def why_at_home(read: PlanRead, plan_file: str, copy: Copy, options: Options) ->
     against = tuple((space, _texts(why)) for space, why in found.rules)
     broken, files = broken_count(read.case, read.plan), LockFiles(read, plan_file, copy)
     ways = _ways(read, files, found)
-    return HomeExplained(copy, tuple(files.told(found.locks)), against, found.lawful, ways, broken, found.lacks)
+    return HomeExplained(
+        copy, tuple(files.told(found.locks)), against, found.lawful, ways, broken, found.lacks, found.bars
+    )
 
 
 def _ways(read: PlanRead, files: LockFiles, found: HomeExplanation) -> tuple[WayTold, ...]:

@@ -71,6 +71,7 @@ def home_explained_view(told: HomeExplained) -> dict[str, Any]:
         "lawful": list(told.lawful),
         "ways": [_way(way) for way in told.ways],
         "lacks": None if told.lacks is None else copy_view(told.lacks),
+        "bars": list(told.bars),
     }
 
 

@@ -166,6 +166,8 @@ class HomeExplained:
     """How many limits or rules the plan itself breaks."""
     lacks: Copy | None = None
     """What it does not come without and has no place; no way is tried then."""
+    bars: tuple[str, ...] = ()
+    """What keeps it out of every plan with what must come."""
 
     @property
     def asked_for(self) -> tuple[LockTold, ...]:

@@ -126,3 +126,5 @@ class HomeExplanation:
     """Locks on it, of the trip or the plan, but those that say no more than that it comes."""
     lacks: Copy | None = None
     """What it does not come without and has no place, or none that its locks leave open; no way is tried then."""
+    bars: tuple[str, ...] = ()
+    """What keeps it out of every plan with what must come: a sentence for the total, one for each space."""

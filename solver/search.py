@@ -3,7 +3,7 @@
 from dataclasses import replace
 from random import Random
 
-from models.case import Case
+from models.case import Case, Copy
 from models.plan import Plan
 from models.trip import Lock
 from solver.answers import SILENT, Conflict, Level, Options, Progress, Proposal, Status
@@ -22,6 +22,7 @@ from solver.repack import Cost, Repacker
 from solver.reserve import most_kept, reserved
 from solver.seen import seen_conflict
 from solver.state import State
+from solver.still_home import reasons_at_last
 from solver.unloaded import unloaded_words
 
 SHORT_STEPS = 500
@@ -110,9 +111,11 @@ def _attempt(
         base, state = reserved(problem, kept_now, before)
         must = [piece for piece in base.problem.pieces if needed(base.problem, piece)]
     work = Better(base, state, must, random, clock, options.effort)
-    interrupted = False
+    interrupted, reasons = False, dict[Copy, str]()
     try:
         work.all()
+        highest = (work.musts_mm or 0.0) + case.trip.choose_within_mm
+        reasons = reasons_at_last(work.best, must, highest, work.reasons, clock, options.effort)
     except KeyboardInterrupt:
         interrupted = True
     return Proposal(
@@ -125,7 +128,7 @@ def _attempt(
         must_only_height_mm=work.musts_mm,
         interrupted=interrupted,
         cut_short=work.cut_short,
-        home_reasons=work.reasons,
+        home_reasons=reasons or work.reasons,
     )
 
 

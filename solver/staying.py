@@ -9,6 +9,7 @@ from solver.repack import Score
 from solver.state import State, lying
 from solver.unloaded import reserve_of
 
+NO_ROOM = "no room was found for it beside the rest"
 LEAST_TOLD = 0.1
 """Least that is told, in kg and in mm: less reads as nothing."""
 
@@ -37,10 +38,15 @@ def told(state: State, before: State, extra: Sequence[Piece], score: Score, high
     """What the best layout that was tried lacks; `before` is the one without the extra things."""
     if score.missing:
         kept_out = (_kept_out(before, piece) for piece in extra)
-        return next((why for why in kept_out if why), "no room was found for it beside the rest")
+        return next((why for why in kept_out if why), NO_ROOM)
     if score.misses > 0:
         return _missed(state)
-    over_mm = max(LEAST_TOLD, score.cost - highest_mm)
+    return lifted_words(score.cost - highest_mm)
+
+
+def lifted_words(over_mm: float) -> str:
+    """By how much it would lift the layout beyond what is allowed."""
+    over_mm = max(LEAST_TOLD, over_mm)
     return f"it would lift the centre of gravity {over_mm:.1f} mm beyond what was allowed for optional things"
 
 

@@ -51,6 +51,8 @@ def _sentences(case: Case, told: HomeExplained) -> Iterator[str]:
     yield from other_locks(told.locks)
     if told.lacks is not None:
         yield f"It does not come without {case.called(told.lacks)}, which has no place that its locks leave open."
+    elif told.lawful and not told.ways and told.bars:
+        yield f"No plan with what must come takes it: {'; '.join(told.bars)}."
     elif told.lawful and not told.ways:
         yield "No way to take it was found in the time given; one may exist (--seconds, --effort)."
 

@@ -235,6 +235,13 @@ def test_why_a_thing_stays_at_home(told, golden, offer):
     assert "cabin bracket takes only: extinguisher" in none
 
 
+def test_what_sums_alone_bar_is_told_and_not_that_a_way_may_exist(told):
+    barred = HomeExplained(Copy("camp chair", 2), (), (), ("left bay",), (), bars=("left bay bears 3.0 kg of load",))
+    text = " ".join(home_report(told.case, barred).split())
+    assert "No plan with what must come takes it: left bay bears 3.0 kg of load." in text
+    assert "may exist" not in text
+
+
 def test_what_stays_for_lack_of_something_else_names_it(told):
     lacking = HomeExplained(Copy("camp chair", 2), (), (), ("left bay",), (), lacks=Copy("camp chair", 1))
     text = home_report(told.case, lacking)

@@ -1,0 +1,59 @@
+"""Why things stay at home once the layout is settled: what bars them in any plan, else what the last look ran into."""
+
+from collections.abc import Mapping, Sequence
+from random import Random
+
+from models.case import Copy
+from solver.bars import bars
+from solver.choose import units
+from solver.clock import Budget, Clock
+from solver.insert import put
+from solver.problem import Piece
+from solver.repack import Repacker
+from solver.state import State
+from solver.staying import NO_ROOM, lifted_words
+
+CORNERS = 0.6e6
+"""Corners looked at in all to see whether there is room where the height does not matter, at effort 1."""
+STEPS = 40
+"""Steps of repacking for each thing at most."""
+LATE = "room was found for it only after the search was done; more effort (--effort) may bring it along"
+
+
+def reasons_at_last(
+    state: State, must: Sequence[Piece], highest_mm: float, said: Mapping[Copy, str], clock: Clock, effort: float
+) -> dict[Copy, str]:
+    """Why each copy stays at home; where no room was found for it, whether there is room at a greater height."""
+    problem, found = state.problem, dict(said)
+    budget = Budget(problem, clock, CORNERS * effort)
+    for unit in units(problem, must):
+        extra = [problem.pieces[index] for index in unit.pieces if index not in state.at]
+        if not extra or extra[0].copy not in said:
+            continue
+        why = _barred(state, extra)
+        if why is None and said[extra[0].copy] == NO_ROOM:
+            why = _lifted(state, extra, highest_mm, budget)
+        found |= {} if why is None else {piece.copy: why for piece in extra}
+    return found
+
+
+def _barred(state: State, extra: Sequence[Piece]) -> str | None:
+    for piece in extra:
+        found = bars(state.problem, piece, state.problem.fits[piece.index])
+        if found:
+            mine = "" if piece is extra[0] else f"it does not come without {piece.name}: "
+            return f"{mine}no plan with what must come takes it: {'; '.join(found)}"
+    return None
+
+
+def _lifted(state: State, extra: Sequence[Piece], highest_mm: float, budget: Budget) -> str | None:
+    """By how much it would lift the layout, where room for it was found at any height."""
+    trial, wanted = state.copy(), [*state.carried(), *extra]
+    for piece in extra:
+        put(trial, piece)
+    work = Repacker(trial, wanted, State.height_mm, Random(0), 0.0)
+    work.run(STEPS, budget.over, lambda found: found.holds and found.cost <= highest_mm)
+    if not work.best_score.holds:
+        return None
+    over_mm = work.best_score.cost - highest_mm
+    return LATE if over_mm <= 0 else lifted_words(over_mm)

@@ -1,0 +1,91 @@
+"""Why things stay at home: what bars them in any plan is told with its figures, and how much they would lift it."""
+
+import pytest
+
+from models.case import Copy
+from solver import SILENT, Options, propose, why_home
+from solver.clock import Clock
+from solver.insert import put_all
+from solver.pins import needed
+from solver.problem import Problem
+from solver.state import State
+from solver.staying import NO_ROOM
+from solver.still_home import reasons_at_last
+
+pytestmark = pytest.mark.usefixtures("no_bound")
+
+QUICK = Options(effort=0.02, seconds=600.0)
+BARRED = "tray: roof bears 38.0 kg of load at go and must hold kayak 27.0 kg, and it weighs 34.0 kg"
+NO_PLAN = "no plan with what must come takes it"
+
+
+@pytest.fixture
+def roof(tiny):
+    """A kayak that must come and a wheel that may, both with room on one roof alone, which bears one of them."""
+    tiny.vehicle["racks"] = [{"name": "roof", "at_mm": [2000, 0, 1500], "limits": {"any_kg": 38}}]
+    tiny.space("tray", (2000, 0, 1500), on=["roof"])
+    tiny.thing("kayak", 27, size_mm=[390, 190, 390])
+    tiny.thing("wheel", 34, carry=50, size_mm=[200, 200, 390])
+    return tiny
+
+
+def at_last(tiny, highest_mm: float = 0.0) -> dict[Copy, str]:
+    """What is told of optional things, none of which came, where no room had been found."""
+    problem = Problem(tiny.case())
+    must = [piece for piece in problem.pieces if needed(problem, piece)]
+    state = State(problem)
+    assert put_all(state, must) == []
+    said = {piece.copy: NO_ROOM for piece in problem.pieces if piece.index not in state.at}
+    return reasons_at_last(state, must, highest_mm, said, Clock(600.0, SILENT), 1.0)
+
+
+def test_suggest_tells_every_limit_that_bars_a_thing_in_any_plan(roof):
+    roof.vehicle["limits"]["gvm_kg"] = 2055
+    why = propose(roof.case(), QUICK).home_reasons[Copy("wheel", 1)]
+    total = "with it and what must come alone the vehicle is 6.0 kg over the total allowed at go"
+    assert why == f"{NO_PLAN}: {total}; {BARRED}"
+
+
+def test_suggest_tells_the_rack_and_not_a_total_that_other_things_take_up(roof):
+    roof.space("bay", (2000, 600, 300), size_mm=[200, 200, 200])
+    roof.thing("rug", 25, carry=90)
+    roof.vehicle["limits"]["gvm_kg"] = 2070
+    found = propose(roof.case(), QUICK)
+    assert found.home_reasons == {Copy("wheel", 1): f"{NO_PLAN}: {BARRED}"}
+
+
+def test_explain_tells_it_too_where_no_way_is_found(roof):
+    case = roof.case()
+    plan = propose(case, QUICK).plan
+    assert plan is not None
+    found = why_home(case, plan, Copy("wheel", 1), QUICK)
+    assert (found.ways, found.bars) == ((), (BARRED,))
+
+
+def test_what_may_stay_at_home_bars_nothing(roof):
+    roof.things[0]["carry"] = 90
+    roof.trip["choose_within_mm"] = 100
+    case = roof.case()
+    plan = propose(case, QUICK).plan
+    assert plan is not None
+    found = why_home(case, plan, Copy("wheel", 1), QUICK)
+    assert [way.leave for way in found.ways] == [Copy("kayak", 1)]
+    assert found.bars == ()
+
+
+def test_room_at_a_greater_height_is_told_with_its_millimetres(tiny):
+    tiny.space("low")
+    tiny.space("high", (2600, 0, 2500))
+    tiny.thing("chest", 10, size_mm=[400, 400, 400])
+    tiny.thing("rug", 10, carry=10)
+    # 2000 kg at 700 mm, 10 kg at 700 mm and 10 kg at 2600 mm
+    over_mm = (2010 * 700 + 10 * 2600) / 2020 - 700
+    lifts = f"it would lift the centre of gravity {over_mm:.1f} mm"
+    assert at_last(tiny, highest_mm=700.0) == {Copy("rug", 1): f"{lifts} beyond what was allowed for optional things"}
+
+
+def test_where_there_is_no_room_at_any_height_that_stays_said(tiny):
+    tiny.space("low")
+    tiny.thing("chest", 10, size_mm=[400, 400, 400])
+    tiny.thing("rug", 10, carry=10)
+    assert at_last(tiny) == {Copy("rug", 1): NO_ROOM}
