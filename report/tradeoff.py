@@ -97,7 +97,7 @@ def _note(one: Offer, chosen: Offer, offers: Sequence[Offer], more_mm: float, mo
     if better is not None:
         parts.append(f"the plan for {better.allow_mm:g} mm is no higher and no slower")
     same = next((other for other in offers if other.allow_mm < one.allow_mm and _same(other, one)), None)
-    if one is not chosen and same is not None and same is not chosen:
+    if same is not None and not _same(chosen, one):
         parts.append(f"the same as for {same.allow_mm:g} mm")
     if one is not chosen and abs(more_mm) <= SAME_MM and abs(more_s) <= SAME_S:
         parts.append("the same as the chosen one")

@@ -53,6 +53,13 @@ def test_a_row_that_is_higher_and_hardly_quicker_gives_way_too():
     assert rows[1].note == "the same as the chosen one"
 
 
+def test_what_is_the_same_as_the_chosen_one_is_said_to_be_so_once():
+    rows = tradeoff("Trip", "Van", [offer(allow, 700.0, 300) for allow in (0, 2, 5)], 2).rows
+    assert [row.note for row in rows] == [
+        "the same as the chosen one", "chosen: it keeps to what the trip allows", "the same as the chosen one",
+    ]  # fmt: skip
+
+
 def test_a_plan_with_less_aboard_is_beaten_by_one_with_more():
     rows = tradeoff("Trip", "Van", [offer(0, 700.0, 300), offer(2, 701.0, 310, home=2)], 0).rows
     assert "the plan for 0 mm is no higher and no slower" in rows[1].note
