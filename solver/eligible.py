@@ -34,8 +34,8 @@ class Reason:
 
 def reasons(case: Case, thing: Thing, space: Space) -> list[Reason]:
     """Every rule that by itself keeps a thing out of a space; empty where it may go."""
-    found: list[Reason] = []
-    for family in (_words, _size, _clear, _mass, _air, _reach, _incident, _restraint, _weather, _available):
+    found = wrong_words(thing, space)
+    for family in (_size, _clear, _mass, _air, _reach, _incident, _restraint, _weather, _available):
         found.extend(family(case, thing, space))
     return found
 
@@ -67,10 +67,6 @@ def listed_sizes(thing: Thing) -> tuple[tuple[Turn, Point], ...]:
     for turn in TURNS[thing.turns]:
         by_size.setdefault(turned(thing.size_mm, turn), turn)
     return tuple((turn, size) for size, turn in by_size.items())
-
-
-def _words(case: Case, thing: Thing, space: Space) -> list[Reason]:
-    return wrong_words(thing, space)
 
 
 def wrong_words(thing: Thing, space: Space) -> list[Reason]:
