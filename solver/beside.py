@@ -8,7 +8,7 @@ from multiprocessing.connection import Connection
 from multiprocessing.process import BaseProcess
 from typing import Generic, TypeVar
 
-from solver.copies import begun, can_part, ended
+from solver.copies import begun, can_part, ended, sendable
 
 T = TypeVar("T")
 
@@ -55,14 +55,5 @@ def _reckoned(reckon: Callable[[], T], there: Connection) -> None:
     try:
         said = pickle.dumps((reckon(), None))
     except Exception as error:  # noqa: BLE001 - whatever it is, the first raises it
-        said = pickle.dumps((None, _sendable(error)))
+        said = pickle.dumps((None, sendable(error) or RuntimeError(f"{type(error).__name__}: {error}")))
     there.send_bytes(said)
-
-
-def _sendable(error: Exception) -> Exception:
-    """An error for the first to raise: the same, or one with its kind and text where a pipe does not take it."""
-    try:
-        pickle.loads(pickle.dumps(error))  # noqa: S301 - its own words
-    except Exception:  # noqa: BLE001 - whatever keeps it from being sent
-        return RuntimeError(f"{type(error).__name__}: {error}")
-    return error

@@ -5,6 +5,7 @@ Python runs on one core however many threads there are; two processes use two.
 
 import multiprocessing
 import os
+import pickle
 import signal
 import threading
 import warnings
@@ -52,6 +53,14 @@ def ended(process: BaseProcess, here: Connection) -> None:
         process.kill()
         process.join()
     here.close()
+
+
+def sendable(error: Exception) -> Exception | None:
+    """An error as it comes out of a pipe, for the first to raise; None where no pipe takes it."""
+    with suppress(Exception):  # whatever keeps it from being sent
+        found: Exception = pickle.loads(pickle.dumps(error))  # noqa: S301 - its own words
+        return found
+    return None
 
 
 def _work(work: Callable[[Connection], None], here: Connection, there: Connection) -> None:

@@ -4,11 +4,9 @@ Where no second process can be had (`copies.py`) they take turns in this one, an
 the difference.
 """
 
-import pickle
 import threading
 import traceback
 from collections.abc import Callable, Generator, Sequence
-from contextlib import suppress
 from dataclasses import dataclass
 from functools import partial
 from multiprocessing.connection import Connection
@@ -16,7 +14,7 @@ from multiprocessing.process import BaseProcess
 from typing import Any, Literal, TypeVar
 
 from solver.clock import Clock
-from solver.copies import begun, can_part, ended
+from solver.copies import begun, can_part, ended, sendable
 
 T = TypeVar("T")
 A = TypeVar("A")
@@ -208,7 +206,5 @@ def _step_or_fault(search: Search[Any, Any], heard: object) -> _Told | _Done | _
         return _step(search, heard)
     except Exception as error:  # noqa: BLE001 - whatever it is, the first raises it
         error.add_note("In the second process:\n" + "".join(traceback.format_exception(error)))
-        with suppress(Exception):
-            found: _Fault = pickle.loads(pickle.dumps(_Fault(error)))  # noqa: S301 - its own words
-            return found
-        return None
+        sent = sendable(error)
+        return None if sent is None else _Fault(sent)
