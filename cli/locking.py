@@ -3,7 +3,7 @@
 from dataclasses import dataclass
 
 from models.case import Case, Copy, copy_of
-from models.locks import locks_on
+from models.locks import keeps_out, locks_on
 from models.plan import Placement, Plan
 from models.trip import Lock
 
@@ -77,8 +77,7 @@ def _against(case: Case, old: Lock, new: Lock) -> str | None:
         return f"it is in {old.in_}"
     if old.at_mm is not None and new.at_mm not in {None, old.at_mm}:
         return f"it is at {list(old.at_mm)} in {old.in_}, and the plan has it at {list(new.at_mm)}"
-    space = case.space_named[new.in_ or ""]
-    if old.not_in is not None and old.not_in in {space.name, *case.racks_under(space)}:
+    if keeps_out(case, old, case.space_named[new.in_ or ""]):
         return f"it is not in {old.not_in}"
     return None
 

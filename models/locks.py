@@ -1,8 +1,9 @@
-"""Locks by copy: which copies are under one, and what stays of it when some of them are free of it."""
+"""Locks by copy: which copies are under one, what it keeps them out of, what stays of it when some are free of it."""
 
 from collections.abc import Collection, Iterable
 
 from models.case import Case, Copy
+from models.spaces import Space
 from models.trip import Lock
 
 
@@ -14,6 +15,16 @@ def locks_on(locks: Iterable[Lock], copy: Copy) -> tuple[Lock, ...]:
 def under(case: Case, lock: Lock) -> tuple[Copy, ...]:
     """Copies that a lock is on, in the order of the list."""
     return tuple(copy for copy in case.copies if lock.is_on(copy))
+
+
+def out_names(case: Case, space: Space) -> frozenset[str]:
+    """Names by which a lock may keep a copy out of a space: its own, and those of the racks that it hangs on."""
+    return frozenset((space.name, *case.racks_under(space)))
+
+
+def keeps_out(case: Case, lock: Lock, space: Space) -> bool:
+    """Whether a lock keeps what is under it out of a space, by its name or by a rack's."""
+    return lock.not_in in out_names(case, space)
 
 
 def left_of(case: Case, lock: Lock, free: Collection[Copy]) -> tuple[Lock, ...]:

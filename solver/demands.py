@@ -5,7 +5,7 @@ from dataclasses import dataclass
 
 from models.case import Case, Copy
 from models.geometry import Point
-from models.locks import locks_on
+from models.locks import locks_on, out_names
 from models.spaces import Space
 from models.trip import Lock
 
@@ -29,7 +29,7 @@ class Fixed:
             return False
         if None not in {self.corner_mm, corner_mm} and self.corner_mm != corner_mm:
             return False
-        return space.name not in self.out_of and not set(self.out_of) & set(case.racks_under(space))
+        return not out_names(case, space).intersection(self.out_of)
 
 
 def forbids(case: Case, lock: Lock, space: Space, corner_mm: Point | None = None) -> bool:

@@ -10,6 +10,7 @@ import numpy as np
 from ortools.sat.python import cp_model
 
 from models.geometry import LEAST_SOFT_SIDE_MM
+from models.locks import keeps_out
 from models.trip import Lock
 from solver.cuts import clashes
 from solver.problem import Piece, Problem
@@ -162,7 +163,7 @@ class Relaxed:
         space = self.free.rooms[room].space
         if lock.in_ is not None and lock.in_ != space.name:
             return False
-        return lock.not_in not in (space.name, *self.free.case.racks_under(space))
+        return not keeps_out(self.free.case, lock, space)
 
     def _volumes(self) -> None:
         for room, here in self.of_room.items():

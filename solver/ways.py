@@ -4,6 +4,7 @@ import math
 from collections.abc import Iterable, Iterator, Sequence
 
 from models.case import Case, Copy, copy_of
+from models.locks import keeps_out
 from models.plan import Plan
 from models.trip import Lock
 from solver.answers import Demand, WayOut
@@ -191,5 +192,5 @@ def keeps(case: Case, plan: Plan, lock: Lock) -> bool:
         corners = lock.at_mm is None or all(place.corner_mm == lock.at_mm for place in here)
         return bool(here) and not home and corners and all(place.space == lock.in_ for place in here)
     if lock.not_in is not None:
-        return not any(lock.not_in in (p.space, *case.racks_under(case.space_named[p.space])) for p in here)
+        return not any(keeps_out(case, lock, case.space_named[place.space]) for place in here)
     return bool(here) and not home

@@ -7,7 +7,7 @@ from typing import Any
 import pytest
 
 from models.case import Case, Copy
-from models.locks import left_of, locks_on, taken_off, under, without
+from models.locks import keeps_out, left_of, locks_on, taken_off, under, without
 from models.reading import read_case
 from models.trip import Lock
 
@@ -61,3 +61,12 @@ def test_whose_a_lock_is_is_asked_in_one_way():
     ]
     spelt = [path.name for path in files if re.search(r"copy_number (not )?in ", path.read_text("utf-8"))]
     assert spelt == ["trip.py"]
+
+
+def test_a_lock_keeps_out_of_the_space_it_names_and_of_all_that_hangs_on_the_rack_it_names(case):
+    on_rack = next(space for space in case.vehicle.spaces if case.racks_under(space))
+    free = next(space for space in case.vehicle.spaces if not case.racks_under(space))
+    rack = case.racks_under(on_rack)[0]
+    told = [keeps_out(case, lock(not_in=name), space) for name in (rack, on_rack.name) for space in (on_rack, free)]
+    assert told == [True, False, True, False]
+    assert not any(keeps_out(case, ALL, space) for space in case.vehicle.spaces)
