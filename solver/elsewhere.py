@@ -158,7 +158,7 @@ class Elsewhere:
         trial, number = self.trial, self.patterns.classes[self.index]
         if not trial.locked(self.index):
             return pricing.prices()
-        if self.index in trial.now.locked:
+        if trial.problem.fixed[self.index].corner_mm is not None:
             return None  # locked at a corner: a pattern may hold it at another
         return pricing.prices([j for room in trial.problem.fits[self.index] for j in holding(whole, room, {number: 1})])
 

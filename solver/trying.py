@@ -37,7 +37,9 @@ class Trial:
         # What is tried keeps as much reserve as the plan does, which may be less than the trip asks for.
         self.case, self.plan, self.options = as_kept(case, plan), plan, options
         self.problem = Problem(self.case, locks=plan.locks, before=plan)
-        self.now = from_plan(self.problem, plan, pinned(self.problem, plan).locked)
+        base, self.now = pinned(self.problem, plan), from_plan(self.problem, plan)
+        self._cornered = base.locked
+        self.now.locked = _kept(base, self.now)
         self.wanted = self.now.carried()
         _ = self.problem.constants, self.problem.vetoes  # made once, before the problem is copied
         self.lowest = self.now
@@ -55,11 +57,13 @@ class Trial:
 
     def settle(self, seconds: float) -> None:
         """Bring this plan to the lowest it is found to reach, so that prices are of like with like."""
-        ends = time.monotonic() + seconds
-        work = Repacker(self.now, self.wanted, State.height_mm, self.random(), WARMTH_MM)
+        ends, now = time.monotonic() + seconds, self.now.copy()
+        now.locked = self._cornered  # what to put right of the plan is no part of its own lowest
+        work = Repacker(now, self.wanted, State.height_mm, self.random(), WARMTH_MM)
         work.run(int(SETTLE_STEPS * self.options.effort), lambda: time.monotonic() > ends)
         if work.best_score.holds and work.best.height_mm() < self.now.height_mm():
             self.lowest = work.best
+            self.lowest.locked = self.now.locked
 
     def bound_to(self, index: int, rooms: Sequence[int], *, one_more: bool = False) -> Problem:
         """The problem with one piece free of its locks and bound to some rooms.
@@ -92,7 +96,7 @@ class Trial:
     def lower_still(self, found: State, index: int) -> None:
         """Take a layout as this plan's own lowest where it is, and locks on a piece hold in it."""
         it = found.at[index]
-        pinned_elsewhere = index in self.now.locked and it.box != self.now.at[index].box
+        pinned_elsewhere = self.problem.fixed[index].corner_mm is not None and it.box != self.now.at[index].box
         if found.height_mm() < self.lowest.height_mm() and it.room in self.problem.fits[index] and not pinned_elsewhere:
             self.lowest = found
 
@@ -146,6 +150,11 @@ class Trial:
     def random(self) -> Random:
         """A beginning of chance that is alike for a seed."""
         return Random(self.options.seed)
+
+
+def _kept(base: State, now: State) -> frozenset[int]:
+    """Pieces that lie where a lock keeps them: one that a plan has elsewhere stays there for no lock, and may move."""
+    return frozenset(i for i in base.locked if i in now.at and now.at[i].box[:3] == base.at[i].box[:3])
 
 
 def taken_out(state: State, index: int) -> State:

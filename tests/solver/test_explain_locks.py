@@ -191,6 +191,28 @@ def test_what_stands_against_a_corner_in_its_own_space_is_told(pair, corner, why
     assert (row.kind, row.rules, row.lifted, row.corner_mm) == ("none found", (why,), (), corner)
 
 
+@ANY_OWNER
+def test_what_lies_elsewhere_than_its_lock_says_makes_room(pair, of_trip):
+    """Each lies where the other is locked: neither stays where it is for a lock."""
+    mine, others = lock(**{"in": "low", "at_mm": BESIDE[1]}), lock("two", **{"in": "low", "at_mm": LOW[1]})
+    case, plan = asked(pair, of_trip, others, mine, one=LOW, two=BESIDE)
+    row = row_of(why_not(case, plan, ONE, PLENTY), "low")
+    assert (row.kind, row.lifted, row.corner_mm) == ("could", (), BESIDE[1])
+    for offered in (row.plan, row.lowest):
+        assert offered is not None
+        assert {copy_of(place): place.corner_mm for place in offered.placements}[ONE] == BESIDE[1]
+
+
+def test_what_lies_elsewhere_than_its_lock_says_is_no_reason_against_a_space(pair):
+    """The other thing fills the space above, which its lock never wanted."""
+    pair.vehicle["spaces"][1]["size_mm"] = [200, 200, 200]
+    others = lock("two", **{"in": "low", "at_mm": BESIDE[1]})
+    case, plan = asked(pair, False, others, one=LOW, two=HIGH)
+    row = row_of(why_not(case, plan, ONE, PLENTY), "high")
+    assert (row.kind, row.rules, row.lifted) == ("could", (), ())
+    assert spaces(row.plan) == {ONE: "high", Copy("two", 1): "low"}
+
+
 def test_a_lock_of_the_trip_and_the_plan_alike_is_lifted_from_both(pair):
     pair.trip["locks"] = [{"thing": "one", "not_in": "high"}]
     case, plan = pair.case(), plan_at(lock(not_in="high"), one=LOW, two=BESIDE)
