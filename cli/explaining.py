@@ -78,7 +78,9 @@ def _unlock_options(lock: Lock) -> tuple[str, ...]:
     """Options of `unlock` that mean a lock by what it says, of what it says the narrowest."""
     if lock.not_in is not None:
         return ("--not-in", lock.not_in)
-    return ("--in", lock.in_) if lock.in_ is not None else ("--at-home",)
+    if lock.in_ is not None:
+        return ("--in" if lock.at_mm is None else "--at-corner", lock.in_)
+    return ("--at-home",)
 
 
 class _Teller:

@@ -21,6 +21,12 @@ Into = Annotated[
     list[str] | None,
     typer.Option("--in", metavar="SPACE", help="Only locks that fix them in a space.", show_default=False),
 ]
+AtCorner = Annotated[
+    list[str] | None,
+    typer.Option(
+        "--at-corner", metavar="SPACE", help="Only locks that fix them at a corner in a space.", show_default=False
+    ),
+]
 OutOf = Annotated[
     list[str] | None,
     typer.Option(
@@ -38,6 +44,7 @@ def unlock(  # noqa: PLR0917 - as many as it has options
     packer: Packer = None,
     space: InSpace = None,
     into: Into = None,
+    at_corner: AtCorner = None,
     out_of: OutOf = None,
     at_home: AtHome = False,
     json: Json = False,
@@ -54,7 +61,7 @@ def unlock(  # noqa: PLR0917 - as many as it has options
     copies = set(chosen(read.case, read.plan, Asked(tuple(things or ()), kit, packer, space)))
     if space is not None:
         copies |= _locked_into(read.case, read.plan, space)
-    meant = _meant(read.case, read.plan, (into or (), out_of or (), at_home))
+    meant = _meant(read.case, read.plan, (into or (), at_corner or (), out_of or (), at_home))
     kept, gone = _parted(read.case, read.plan, meant, copies)
     in_trip = [lock for lock in read.case.trip.locks if any(lock.is_on(copy) for copy in copies)]
     if not gone:
@@ -76,19 +83,25 @@ def _locked_into(case: "Case", plan: "Plan", typed: str) -> "set[Copy]":
     return {copy for lock in plan.locks if lock.in_ == name for copy in under(case, lock)}
 
 
-def _meant(case: "Case", plan: "Plan", says: "tuple[Sequence[str], Sequence[str], bool]") -> "list[Lock]":
-    """Locks of a plan that fix a thing in some spaces, keep it out of some, or at home; all where none is said."""
+def _meant(
+    case: "Case", plan: "Plan", says: "tuple[Sequence[str], Sequence[str], Sequence[str], bool]"
+) -> "list[Lock]":
+    """Locks of a plan that fix a thing in some spaces, at a corner in some, keep it out of some, or at home.
+
+    All where none is said.
+    """
     from cli.choosing import space_meant  # noqa: PLC0415
     from cli.names import the_one  # noqa: PLC0415
 
-    into, out_of, at_home = says
-    if not (into or out_of or at_home):
+    if not any(says):
         return list(plan.locks)
-    spaces = {space_meant(case, typed) for typed in into}
+    into, at_corner, out_of, at_home = says
+    spaces, cornered = ({space_meant(case, typed) for typed in some} for some in (into, at_corner))
     places = {the_one(typed, (*case.space_named, *case.rack_named), "space or rack") for typed in out_of}
 
     def meant(lock: "Lock") -> bool:
-        return lock.in_ in spaces or lock.not_in in places or (at_home and lock.at_home)
+        fixed = lock.in_ in spaces or (lock.at_mm is not None and lock.in_ in cornered)
+        return fixed or lock.not_in in places or (at_home and lock.at_home)
 
     return [lock for lock in plan.locks if meant(lock)]
 

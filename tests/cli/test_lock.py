@@ -172,6 +172,17 @@ def test_unlock_only_what_says_so(run, trip, words, stays):
     assert [[*one][1] for one in left] == [*stays, "in"]
 
 
+def test_unlock_a_corner_and_keep_the_lock_into_the_same_space(run, trip):
+    says = ("in: right drawer", "in: right drawer, at_mm: [2460, 80, 1100]", "not_in: left bay")
+    texts = ", ".join(f"{{thing: tent, {one}}}" for one in says)
+    text = (trip / "plan.yaml").read_text("utf-8").replace("placements:", f"locks: [{texts}]\nplacements:")
+    (trip / "plan.yaml").write_text(text, "utf-8")
+    refused(run, trip, "unlock", trip / "plan.yaml", "tent", "--at-corner", "left bay")
+    assert run("unlock", trip / "plan.yaml", "tent", "--at-corner", "drawer").exit_code == 0
+    left = [(one.in_, one.at_mm, one.not_in) for one in read_plan(trip / "plan.yaml").plan.locks]
+    assert left == [("right drawer", None, None), (None, None, "left bay")]
+
+
 def test_unlock_what_nothing_says_is_refused(run, trip):
     run("lock", trip / "plan.yaml", "tent")
     assert "Nothing of that is locked" in refused(run, trip, "unlock", trip / "plan.yaml", "tent", "--in", "left bay")
