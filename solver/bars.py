@@ -2,8 +2,11 @@
 
 from collections.abc import Iterable, Iterator, Sequence
 
+from solver.coming import companions
+from solver.misses import Miss, miss_words
 from solver.pins import needed
 from solver.problem import Piece, Problem
+from solver.unloaded import reserve_of
 
 NAMED = 4
 """So many of the things that take up a limit are named, the heaviest first."""
@@ -14,24 +17,24 @@ def bars(problem: Problem, piece: Piece, rooms: Iterable[int]) -> tuple[str, ...
 
     Counted on a limit is what has to come and has nowhere else to be.
     """
-    total = tuple(_over_total(problem, piece))[:1]
+    total = tuple(_over_total(problem, piece))
     found = [tuple(_in_room(problem, piece, room)) for room in sorted(rooms)]
     return (*total, *(says for one in found for says in one)) if all(found) else total
 
 
 def _over_total(problem: Problem, piece: Piece) -> Iterator[str]:
-    must = _others(problem, piece)
+    """The total that is passed the most, the vehicle's own or that with its trailer."""
+    must, over = _others(problem, piece), list[Miss]()
     for t in problem.driving:
-        stage = problem.constants.stages[t]
-        kept_kg = problem.case.trip.reserve_kg if problem.use_reserve else 0.0
-        for left, whole, kept in (
-            (stage.total_left_g, "the total allowed", f", {kept_kg:g} kg of reserve kept" if kept_kg else ""),
-            (stage.train_left_g, "the total allowed of vehicle and trailer together", ""),
-        ):
-            grams = 0 if left is None else sum(one.most_g[t] for one in must) + piece.most_g[t] - left
-            if grams > 0:
-                over = f"{grams / 1000:.1f} kg over {whole} at {problem.stages[t].name}{kept}"
-                yield f"with it and what must come alone the vehicle is {over}"
+        stage, grams = problem.constants.stages[t], sum(one.most_g[t] for one in (*must, piece))
+        for subject, left in (("total", stage.total_left_g), ("with trailer", stage.train_left_g)):
+            if left is not None and grams > left:
+                over.append(Miss(subject, t, _up_kg(grams - left)))
+    worst = max(over, key=lambda miss: miss.kg, default=None)
+    if worst is not None:
+        reserve_kg = reserve_of(problem, worst)
+        kept = f", {reserve_kg:g} kg of reserve kept" if reserve_kg else ""
+        yield f"with it and what must come alone the vehicle {miss_words(problem, worst, worst.kg)}{kept}"
 
 
 def _in_room(problem: Problem, piece: Piece, room: int) -> Iterator[str]:
@@ -43,7 +46,7 @@ def _in_room(problem: Problem, piece: Piece, room: int) -> Iterator[str]:
         bearers.append((problem.racks[rack], on_it, [stage.racks_left_g[rack] for stage in stages]))
     worst, says = 0, ""
     for name, on_it, lefts in bearers:
-        there = [one for one in _others(problem, piece) if (fits := problem.fits[one.index]) and on_it.issuperset(fits)]
+        there = [one for one in _others(problem, piece) if _only_on(problem, one, on_it)]
         for t, left in enumerate(lefts):
             over = 0 if left is None else sum(one.most_g[t] for one in there) + piece.most_g[t] - left
             if left is not None and over > worst:
@@ -52,15 +55,28 @@ def _in_room(problem: Problem, piece: Piece, room: int) -> Iterator[str]:
         yield says
 
 
+def _only_on(problem: Problem, one: Piece, on_it: set[int]) -> bool:
+    """Whether a piece that has to come has places in some rooms alone; of what is brought along any copy would do."""
+    asked_for = problem.coming[one.index] is None
+    every = [problem.fits[i] for i in ([one.index] if asked_for else companions(problem, one.thing.name))]
+    return bool(every) and all(fits and on_it.issuperset(fits) for fits in every)
+
+
 def _words(problem: Problem, where: tuple[str, str], left_g: int, t: int, piece: Piece, there: Sequence[Piece]) -> str:
     """`where` is the space and what bears it."""
     heavy = sorted(there, key=lambda one: (-one.most_g[t], one.index))
-    named = [f"{one.name} {one.most_g[t] / 1000:.1f} kg" for one in heavy[:NAMED]]
-    more = [f"{len(heavy) - NAMED} more"] if len(heavy) > NAMED else []
+    named = [f"{one.name} {_up_kg(one.most_g[t]):.1f} kg" for one in heavy[:NAMED]]
+    more_kg = _up_kg(sum(one.most_g[t] for one in heavy[NAMED:]))
+    more = [f"{len(heavy) - NAMED} more {more_kg:.1f} kg"] if len(heavy) > NAMED else []
     which = f" and must hold {', '.join([*named, *more])}" if named else ""
     bearer = ": ".join(dict.fromkeys(where))
-    limit = f"{bearer} bears {left_g / 1000:.1f} kg of load at {problem.stages[t].name}"
-    return f"{limit}{which}, and it weighs {piece.most_g[t] / 1000:.1f} kg"
+    limit = f"{bearer} bears {left_g // 100 / 10:.1f} kg of load at {problem.stages[t].name}"
+    return f"{limit}{which}, and it weighs {_up_kg(piece.most_g[t]):.1f} kg"
+
+
+def _up_kg(grams: int) -> float:
+    """Kilograms rounded up to what is told, as a limit is rounded down: what is told adds up to more than the limit."""
+    return -(-grams // 100) / 10
 
 
 def _others(problem: Problem, piece: Piece) -> list[Piece]:

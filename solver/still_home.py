@@ -41,8 +41,9 @@ def _barred(state: State, extra: Sequence[Piece]) -> str | None:
     for piece in extra:
         found = bars(state.problem, piece, state.problem.fits[piece.index])
         if found:
-            mine = "" if piece is extra[0] else f"it does not come without {piece.name}: "
-            return f"{mine}no plan with what must come takes it: {'; '.join(found)}"
+            mine = "" if piece is extra[0] else f"it does not come without {piece.name}, and "
+            what = "it" if piece is extra[0] else piece.name
+            return f"{mine}no plan with what must come takes {what}: {'; '.join(found)}"
     return None
 
 

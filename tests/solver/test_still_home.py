@@ -4,6 +4,7 @@ import pytest
 
 from models.case import Copy
 from solver import SILENT, Options, propose, why_home
+from solver.bars import bars
 from solver.clock import Clock
 from solver.insert import put_all
 from solver.pins import needed
@@ -52,6 +53,52 @@ def test_suggest_tells_the_rack_and_not_a_total_that_other_things_take_up(roof):
     roof.vehicle["limits"]["gvm_kg"] = 2070
     found = propose(roof.case(), QUICK)
     assert found.home_reasons == {Copy("wheel", 1): f"{NO_PLAN}: {BARRED}"}
+
+
+def test_what_is_told_adds_up_to_more_than_the_limit(roof):
+    """38 kg are passed by 40 g: to the nearest tenth 27.0 and 11.0 kg would seem to be within it."""
+    roof.things[1]["mass_kg"] = 11.04
+    why = propose(roof.case(), QUICK).home_reasons[Copy("wheel", 1)]
+    assert why == f"{NO_PLAN}: {BARRED.replace('34.0', '11.1')}"
+
+
+def test_a_miss_of_some_grams_is_not_told_as_none(roof):
+    roof.vehicle["limits"]["gvm_kg"] = 2060.98
+    why = propose(roof.case(), QUICK).home_reasons[Copy("wheel", 1)]
+    assert "the vehicle is 0.1 kg over the total allowed at go" in why
+
+
+def test_many_things_are_told_with_what_they_weigh_together(roof):
+    roof.things[0].update(size_mm=[100, 100, 100], mass_kg=5, count=6)
+    why = propose(roof.case(), QUICK).home_reasons[Copy("wheel", 1)]
+    named = ", ".join(f"kayak #{number} 5.0 kg" for number in range(1, 5))
+    assert f"must hold {named}, 2 more 10.0 kg, and it weighs 34.0 kg" in why
+
+
+def test_what_does_not_come_without_something_barred_says_which_of_them_is(roof):
+    roof.space("bay", (2000, 600, 300), size_mm=[200, 200, 200])
+    roof.thing("hub", 1, carry=60, size_mm=[100, 100, 100], **{"with": ["wheel"]})
+    found = propose(roof.case(), QUICK).home_reasons
+    assert (
+        found[Copy("hub", 1)]
+        == f"it does not come without wheel, and no plan with what must come takes wheel: {BARRED}"
+    )
+
+
+def test_a_copy_that_is_brought_along_bars_nothing_where_another_may_be_elsewhere(roof):
+    """The kayak needs one paddle: the first has room on the roof alone, the second beside it too."""
+    roof.space("bay", (2000, 600, 300), size_mm=[100, 100, 100])
+    roof.things[0].update({"with": ["paddle"]})
+    roof.thing("paddle", 5, count=2, carry=1, size_mm=[100, 100, 100])
+    roof.things[1]["mass_kg"] = 8
+    roof.trip["locks"] = [{"thing": "paddle", "copy": 1, "not_in": "bay"}]
+    problem = Problem(roof.case())
+    wheel = problem.pieces[problem.piece_of[Copy("wheel", 1)]]
+    assert bars(problem, wheel, problem.fits[wheel.index]) == ()
+    roof.trip["locks"] = [{"thing": "paddle", "not_in": "bay"}]
+    problem = Problem(roof.case())
+    (says,) = bars(problem, wheel, problem.fits[wheel.index])
+    assert "must hold kayak 27.0 kg, paddle #1 5.0 kg, and it weighs 8.0 kg" in says
 
 
 def test_explain_tells_it_too_where_no_way_is_found(roof):
