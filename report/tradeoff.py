@@ -99,11 +99,19 @@ def _note(one: Offer, chosen: Offer, offers: Sequence[Offer], more_mm: float, mo
     same = next((other for other in offers if other.allow_mm < one.allow_mm and _same(other, one)), None)
     if same is not None and not _same(chosen, one):
         parts.append(f"the same as for {same.allow_mm:g} mm")
-    if one is not chosen and abs(more_mm) <= SAME_MM and abs(more_s) <= SAME_S:
+    alike = (one.load, one.left_at_home) == (chosen.load, chosen.left_at_home)
+    if one is not chosen and alike and abs(more_mm) <= SAME_MM and abs(more_s) <= SAME_S:
         parts.append("the same as the chosen one")
-    if one.left_at_home != chosen.left_at_home:
-        parts.append(f"{one.left_at_home} stay at home instead of {chosen.left_at_home}: not the same load")
+    if not alike:
+        parts.append(_other_load(one, chosen))
     return "; ".join(parts)
+
+
+def _other_load(one: Offer, chosen: Offer) -> str:
+    if one.left_at_home == chosen.left_at_home:
+        return "as many stay at home, and not the same ones: not the same load"
+    stay = f"{one.left_at_home} {'stays' if one.left_at_home == 1 else 'stay'} at home"
+    return f"{stay} instead of {chosen.left_at_home}: not the same load"
 
 
 def _outdoes(other: Offer, one: Offer) -> bool:

@@ -1,10 +1,12 @@
 """Height against handling time: the chosen plan, its neighbours, and a page in the look of the sheet."""
 
 import re
+from dataclasses import replace
 from itertools import pairwise
 
 import pytest
 
+from models.case import Copy
 from report.sheet import tradeoff_html
 from report.terminal.tradeoff import tradeoff_report
 from report.tradeoff import Offer, tradeoff
@@ -33,6 +35,19 @@ def test_another_load_is_said_to_be_one():
     notes = {row.offer.allow_mm: row.note for row in tradeoff("Trip", "Van", OFFERS, 2).rows}
     assert "2 stay at home instead of 1" in notes[10]
     assert notes[0] == ""
+
+
+def test_another_load_of_as_many_things_is_said_to_be_one_and_never_the_same_as_the_chosen():
+    tent, stove = (frozenset({Copy(name, 1)}) for name in ("tent", "stove"))
+    offers = [replace(offer(0, 700.0, 300), load=tent), replace(offer(2, 700.0, 300), load=stove)]
+    assert [row.note for row in tradeoff("Trip", "Van", offers, 0).rows] == [
+        "chosen: it keeps to what the trip allows", "as many stay at home, and not the same ones: not the same load",
+    ]  # fmt: skip
+
+
+def test_one_thing_stays_and_several_stay():
+    notes = [row.note for row in tradeoff("Trip", "Van", OFFERS, 10).rows]
+    assert "1 stays at home instead of 2: not the same load" in notes[0]
 
 
 def test_a_row_that_gains_nothing_gives_way_to_the_plan_beside_it():
