@@ -127,7 +127,7 @@ class NearPlan:
         near: list[State] = []
         clock = Worked(self.clock, Budget(self.problem, self.clock, LONG_CORNERS * max(1.0, self.options.effort)))
         if self._most is not None:
-            state: State | None = from_plan(self.problem, self._most.plan)
+            state: State | None = from_plan(self.problem, self._most.plan, self.base.locked)
         else:
             state = first(self.problem, must, self.base, self.random, clock, steps, closest=near)
         if state is None:
