@@ -13,7 +13,14 @@ class Clock:
         self._began = time.monotonic()
         self._cap_s = cap_s
         self._progress = progress
+        self._cut: list[float] = []
+        """When it was found to be late, whichever part of it was; shared by all its parts."""
         self.first_s: float | None = None
+
+    @property
+    def cut_in(self) -> bool:
+        """Whether it ended anything: what is told may then be other words in the next run."""
+        return bool(self._cut)
 
     def elapsed(self) -> float:
         """Seconds since the search began."""
@@ -25,7 +32,10 @@ class Clock:
 
     def late(self) -> bool:
         """Whether the cap has been reached."""
-        return self.elapsed() >= self._cap_s
+        late = self.elapsed() >= self._cap_s
+        if late and not self._cut:
+            self._cut.append(self._cap_s)
+        return late
 
     def part(self, share: float) -> "Clock":
         """A clock that began with this one and stops after a share of the time left."""
@@ -37,7 +47,7 @@ class Clock:
 
     def _until(self, cap_s: float, progress: Progress) -> "Clock":
         other = Clock(cap_s, progress)
-        other._began, other.first_s = self._began, self.first_s
+        other._began, other.first_s, other._cut = self._began, self.first_s, self._cut
         return other
 
     def first_plan(self) -> None:
@@ -72,7 +82,7 @@ class Worked(Clock):
 
     def __init__(self, clock: Clock, budget: Budget) -> None:
         super().__init__(clock._cap_s, clock._progress)  # noqa: SLF001 - it is the same clock
-        self._began, self.first_s = clock._began, clock.first_s  # noqa: SLF001
+        self._began, self.first_s, self._cut = clock._began, clock.first_s, clock._cut  # noqa: SLF001
         self._budget = budget
 
     def late(self) -> bool:

@@ -133,7 +133,7 @@ def _why_none(proposal: Proposal, asked: Asked, plan: Plan, clock: Clock) -> Pro
         conflict = not_brought_together(asked, clock, quickly)
     else:
         conflict = tried(asked, proposal.conflict, clock, quickly)
-    return replace(proposal, conflict=conflict, seconds=clock.elapsed())
+    return replace(proposal, conflict=conflict, seconds=clock.elapsed(), cut_short=clock.cut_in)
 
 
 def _compared(case: Case, plan: Plan, proposal: Proposal, further: tuple[FurtherMove, ...]) -> Revision:

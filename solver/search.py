@@ -147,7 +147,7 @@ def _with_ways_out(proposal: Proposal, asked: Asked, clock: Clock, before: Plan 
             conflict = tried(asked, proposal.conflict, clock, quickly)
     except KeyboardInterrupt:
         return replace(proposal, interrupted=True)
-    return replace(proposal, conflict=conflict, seconds=clock.elapsed())
+    return replace(proposal, conflict=conflict, seconds=clock.elapsed(), cut_short=clock.cut_in)
 
 
 def impossible_anyhow(conflict: Conflict | None) -> bool:

@@ -68,10 +68,12 @@ def told_why_none(case: "Case", proposal: "Proposal", notes: tuple[str, ...], js
 
     proven = proposal.status is Status.IMPOSSIBLE
     if json:
-        view = {"status": proposal.status, "plan": None, "conflict": conflict_view(proposal.conflict)}
+        why = conflict_view(proposal.conflict)
+        view = {"status": proposal.status, "cut_short": proposal.cut_short, "plan": None, "conflict": why}
         typer.echo(json_text({**view, "closest": proposal.closest, "notes": notes}), nl=False)
     else:
-        told = refusal_report(case, proven, proposal.conflict, notes, width(), closest=proposal.closest)
+        closest, late = proposal.closest, proposal.cut_short
+        told = refusal_report(case, proven, proposal.conflict, notes, width(), closest=closest, cut_short=late)
         typer.echo(told, nl=False)
     return Code.NO_PLAN if proven else Code.NOT_FOUND
 

@@ -10,6 +10,11 @@ from report.told import Conflict, Demand
 ORDER = ("lock", "must come", "reserve", "limit")
 """What a person can change first."""
 
+CUT_SHORT = (
+    "The time was over before all of this was tried: --seconds gives it more. The next run may tell it in other words "
+    "or find other ways out."
+)
+
 
 def refusal_report(
     case: Case,
@@ -19,10 +24,11 @@ def refusal_report(
     width: int = NARROW,
     *,
     closest: Sequence[str] = (),
+    cut_short: bool = False,
 ) -> str:
     """Why there is no plan, a sentence each; `proven` tells a proof from a search that ran out of time.
 
-    `closest` tells what was missed where none was found.
+    `closest` tells what was missed where none was found, and `cut_short` that the clock ended some of what was tried.
     """
     width = min(max(width, NARROW), WIDE)
     lines = [*paragraph(f"{case.trip.name} with {case.vehicle.name}", width), "", *paragraph(_answer(proven), width)]
@@ -31,6 +37,7 @@ def refusal_report(
         lines += _part("What stands in the way", conflict.says, width)
         lines += _part(_title(conflict), (_demand(one) for one in in_order(conflict.demands)), width)
         lines += _part("Ways out, each of them tried", (one.says for one in conflict.ways_out), width)
+    lines += ["", *paragraph(CUT_SHORT, width)] if cut_short else []
     return "\n".join([*lines, *_part("Notes from reading the files", notes, width)]) + "\n"
 
 

@@ -208,6 +208,8 @@ def test_where_there_is_no_plan_it_says_whether_that_is_proven(told, golden):
 
 
 def test_how_near_a_search_came_is_told_where_nothing_was_found(told):
+    late = " ".join(refusal_report(told.case, True, CONFLICT, cut_short=True).split())
+    assert "The time was over before all of this was tried" in late
     text = " ".join(refusal_report(told.case, False, closest=("It missed the total by 3.0 kg.",)).split())
     assert "How near it came - It missed the total by 3.0 kg." in text
     assert "How near it came" not in refusal_report(told.case, False)

@@ -259,3 +259,14 @@ def test_a_layout_made_anew_from_the_one_with_the_most_reserve_keeps_what_a_lock
     found = work.search()
     assert found is not None
     assert found.locked == {work.problem.piece_of[Copy("one", 1)]}
+
+
+@pytest.mark.parametrize("late", [False, True], ids=["time enough", "no time"])
+def test_a_clock_that_cuts_into_a_refusal_is_told(pair, late):
+    pair.things[0]["size_mm"] = [400, 400, 400]
+    case = pair.case()
+    plan = plan_of(case)
+    tight = fresh(case, vehicle=case.vehicle.model_copy(update={"spaces": case.vehicle.spaces[:1]}))
+    found = revise(tight, plan, Options(effort=0.02, seconds=0.0 if late else 600.0)).proposal
+    assert found.plan is None
+    assert found.cut_short is late
