@@ -15,7 +15,7 @@ from verifier import check
 pytestmark = pytest.mark.usefixtures("no_bound")
 
 LOCK = "{thing: tent, in: right shelf, by: Ada, because: it is wet}"
-QUICK = ("--effort", 0.3, "--seconds", 600)
+QUICK = ("--effort", 0.05, "--seconds", 600)
 
 
 def change(trip: Path, name: str, old: str, new: str) -> None:
@@ -111,7 +111,7 @@ def test_what_cannot_be_ends_with_3_and_writes_nothing(run, trip):
 
 def test_the_numbers_that_are_promised_appear_in_the_plan_that_is_written(run, trip):
     out = trip / "other.yaml"
-    words = ("tent", "--instead", "right shelf", "-o", out, "--json", "--seconds", 600)
+    words = ("tent", "--instead", "right shelf", "-o", out, "--json", *QUICK)
     found = run("explain", trip / "plan.yaml", *words)
     assert found.exit_code == 0, found.output
     (row,) = json.loads(found.stdout)["rows"]
@@ -152,7 +152,7 @@ def test_a_lock_is_told_as_asked_for(run, trip):
 def test_a_plan_that_breaks_a_lock_of_the_trip_is_not_written(run, trip):
     change(trip, "trip.yaml", "locks: []", "locks: [{thing: tent, in: right drawer}]")
     out = trip / "out.yaml"
-    found = run("explain", trip / "plan.yaml", "tent", "--instead", "right shelf", "-o", out, "--seconds", 600)
+    found = run("explain", trip / "plan.yaml", "tent", "--instead", "right shelf", "-o", out, *QUICK)
     assert (found.exit_code, out.exists()) == (2, False)
     assert "the trip's own file is against it" in found.stderr
 
@@ -160,7 +160,7 @@ def test_a_plan_that_breaks_a_lock_of_the_trip_is_not_written(run, trip):
 @pytest.mark.parametrize("lock", ["in: right drawer", "not_in: right shelf"])
 def test_what_is_refused_for_a_lock_names_it_and_its_file(run, trip, lock):
     change(trip, "trip.yaml", "locks: []", f"locks: [{{thing: tent, {lock}, by: Ada, because: damp}}]")
-    words = ("explain", trip / "plan.yaml", "tent", "--instead", "right shelf", "--seconds", 600)
+    words = ("explain", trip / "plan.yaml", "tent", "--instead", "right shelf", *QUICK)
     told = run(*words)
     assert told.exit_code == 0, told.output
     flat = " ".join(told.stdout.split())
@@ -183,7 +183,7 @@ def test_a_plan_is_offered_without_its_own_lock_and_holds(run, trip, lock):
     locks = f"locks: [{{thing: tent, {its}}}, {{thing: shovel, in: left bay}}]"
     (trip / "plan.yaml").write_text(text.replace("placements:", f"{locks}\nplacements:"), "utf-8")
     out = trip / "out.yaml"
-    found = run("explain", trip / "plan.yaml", "tent", "--instead", "right shelf", "-o", out, "--seconds", 600)
+    found = run("explain", trip / "plan.yaml", "tent", "--instead", "right shelf", "-o", out, *QUICK)
     assert found.exit_code == 0, found.output
     assert "The lock is this plan's own: the plan that was tried does without." in " ".join(found.stdout.split())
     assert [lock.thing for lock in read_plan(out).plan.locks] == ["shovel"]
@@ -196,7 +196,7 @@ def test_a_corner_of_the_plans_own_lock_is_taken_up_again(run, trip, space, corn
     lock = f"locks: [{{thing: tent, in: {space}, at_mm: {corner}}}]"
     change(trip, "plan.yaml", "placements:", f"{lock}\nplacements:")
     out = trip / "out.yaml"
-    found = run("explain", trip / "plan.yaml", "tent", "--instead", space, "-o", out, "--seconds", 600)
+    found = run("explain", trip / "plan.yaml", "tent", "--instead", space, "-o", out, *QUICK)
     assert found.exit_code == 0, found.output
     assert f"In {space} at the corner of its lock: allowed." in " ".join(found.stdout.split())
     told = read_plan(out).plan
@@ -211,7 +211,7 @@ def test_the_commands_that_are_told_do_what_was_tried(run, trip, lock):
     locks = f"locks: [{{thing: tent, {lock}}}, {{thing: tent, not_in: left bay}}, {{thing: tent, carried: true}}]"
     change(trip, "plan.yaml", "placements:", f"{locks}\nplacements:")
     out = trip / "out.yaml"
-    found = run("explain", trip / "plan.yaml", "tent", "--instead", "right shelf", "-o", out, "--seconds", 600)
+    found = run("explain", trip / "plan.yaml", "tent", "--instead", "right shelf", "-o", out, *QUICK)
     told = found.stdout.partition("If you want it there:")[2].partition("Or write")[0]
     told = told or found.stdout.partition("Put it there if you like:")[2].partition("Or write")[0]
     for line in told.replace("\\\n", " ").strip().splitlines():
@@ -284,7 +284,7 @@ def test_a_plan_that_is_broken_itself_is_explained_and_is_no_fault_of_ours(run, 
 
 
 def test_what_more_of_a_limit_would_buy(run, trip):
-    found = run("explain", trip / "plan.yaml", "--limit", "drawer frame", "--seconds", 100, "--effort", 0.02)
+    found = run("explain", trip / "plan.yaml", "--limit", "drawer frame", "--seconds", 100, "--effort", 0.005)
     assert found.exit_code == 0, found.output
     assert found.stdout.startswith("rack drawer frame: 56 of 120 kg at 'leaving', 64 kg left.")
     # 64 kg are left, so that more of it is of no use.

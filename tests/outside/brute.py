@@ -1,7 +1,8 @@
 """One space packed by trying everything on a grid, with nothing of ours but the rule in words.
 
 A box stands on the floor or on tops level with its bottom: at least 70 % of its base in contact, and the middle of its
-base over contact. Boxes are laid from the bottom up, so that what bears a box is there before it.
+base over contact. Boxes are laid from the bottom up, so that what bears a box is there before it; those that stand
+equally high bear each other in no order, and are laid in the one of their numbers.
 """
 
 from collections.abc import Iterator
@@ -61,7 +62,7 @@ def lowest(boxes: list[tuple[Three, bool, float]], room: Three) -> float | None:
     least = [min(turned[2] for turned in turns(size, up)) * kg / 2 for size, up, kg in boxes]
     best: list[float | None] = [None]
 
-    def lay(left: tuple[int, ...], laid: list[Laid], so_far: float) -> None:
+    def lay(left: tuple[int, ...], laid: list[Laid], last: int, so_far: float) -> None:
         if best[0] is not None and so_far + sum(least[i] for i in left) >= best[0] - 1e-9:
             return
         if not left:
@@ -72,12 +73,12 @@ def lowest(boxes: list[tuple[Three, bool, float]], room: Three) -> float | None:
             size, up, kg = boxes[i]
             rest = tuple(j for j in left if j != i)
             least_left = so_far + sum(least[j] for j in rest)
-            for box in _places(size, up, room, floor):
+            for box in _places(size, up, room, floor if i > last else floor + 1):
                 moment = kg * (box.at[2] + box.size[2] / 2)
                 if best[0] is not None and least_left + moment >= best[0] - 1e-9:
                     continue
                 if _free(box, laid) and stands(box, laid):
-                    lay(rest, [*laid, box], so_far + moment)
+                    lay(rest, [*laid, box], i, so_far + moment)
 
-    lay(tuple(range(len(boxes))), [], 0.0)
+    lay(tuple(range(len(boxes))), [], -1, 0.0)
     return best[0]

@@ -195,7 +195,7 @@ def parted(request, monkeypatch):
 @pytest.mark.filterwarnings("ignore:This process:DeprecationWarning")
 def test_the_same_seed_gives_the_same_prices_in_two_processes_and_in_one(many, parted, monkeypatch):
     case, plan, thing = many
-    asked = (case, plan, thing, Options(effort=0.2, seconds=600.0, seed=3))
+    asked = (case, plan, thing, Options(effort=0.05, seconds=600.0, seed=3))
     first, again = why_not(*asked), why_not(*asked)
     assert len(parted) == 2
     monkeypatch.setattr("os.sched_getaffinity", lambda _: {0}, raising=False)

@@ -6,7 +6,7 @@ from typing import Any
 
 import pytest
 
-from verifier import check, required_restraint_n
+from verifier import required_restraint_n
 
 SHOWN_AS = {"kg", "mm", "N"}
 
@@ -16,10 +16,9 @@ def numbers(made: Any) -> list[tuple[list[Any], str]]:
 
 
 def finding(made: Any, rule: str, subject: str, stage: str | None) -> Any:
-    verdict = check(made.told.case, made.told.plan)
     (found,) = [
         one
-        for one in verdict.findings
+        for one in made.told.verdict.findings
         if (one.rule.value, one.subject, one.stage) == (rule, subject, stage) and one.unit in {*SHOWN_AS, "s"}
     ]
     return found
@@ -39,7 +38,7 @@ def margin(one: Any) -> str:
 
 def expected(made: Any, of: list[Any]) -> str:
     kind, *rest = of
-    verdict = check(made.told.case, made.told.plan)
+    verdict = made.told.verdict
     if kind == "finding":
         rule, subject, stage, part = rest
         one = finding(made, rule, subject, stage)
