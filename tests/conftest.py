@@ -12,7 +12,7 @@ settings.load_profile("lowstow")
 
 
 ONE_SEARCH_FOR_EACH_ID = "tests/scenarios/test_scenarios.py"
-MADE_ONCE_FOR_ALL = ("tests/solver/test_whole.py", "tests/outside/test_broken_plans.py")
+MADE_ONCE_FOR_ALL = ("tests/solver/test_whole.py", "tests/solver/test_revise.py", "tests/outside/test_broken_plans.py")
 """Files whose tests share what takes long to make."""
 
 
@@ -39,3 +39,15 @@ def no_bound() -> Iterator[None]:
     with pytest.MonkeyPatch.context() as patch:
         patch.setattr("solver.better.height_bound", lambda *_: Bound(None))
         yield
+
+
+@pytest.fixture
+def no_ways_out(monkeypatch: pytest.MonkeyPatch) -> None:
+    """Searches that find no plan look for no ways out: for tests of what is found, or that nothing is."""
+    monkeypatch.setattr("solver.search._with_ways_out", lambda found, *_: found)
+
+
+@pytest.fixture
+def soon_given_up(monkeypatch: pytest.MonkeyPatch) -> None:
+    """A first layout is given up soon: for tests of what follows where none is found."""
+    monkeypatch.setattr("solver.search.FIRST_STEPS", 500)

@@ -1,4 +1,4 @@
-"""`lowstow suggest` with the real search, started as people start it."""
+"""`lowstow suggest` with the real search, started as people start it where that does not take long."""
 
 import json
 import subprocess
@@ -37,14 +37,15 @@ def test_a_lock_that_breaks_a_rule_by_itself_is_refused_as_proven(suggest, trip)
     assert "Ada: always there" in found.stdout
 
 
-def test_where_no_plan_is_found_it_is_told_what_is_missed_and_by_how_much(suggest, trip):
+@pytest.mark.usefixtures("soon_given_up")
+def test_where_no_plan_is_found_it_is_told_what_is_missed_and_by_how_much(run, trip):
     file = trip / "vehicle.yaml"
     # 1229.8 kg stand on the front axle with nothing loaded, and loads can take less than 46 kg off.
     whole = trip / "trip.yaml"
     whole.write_text(whole.read_text("utf-8").replace("reserve_kg: 20", "reserve_kg: 0"), "utf-8")
     file.write_text(file.read_text("utf-8").replace("front_axle_kg: {kg: 1480", "front_axle_kg: {kg: 1206"), "utf-8")
-    found = suggest("--effort", 0.01, "--seconds", 600, "--json")
-    assert found.returncode == 4, found.stderr
+    found = run("suggest", whole, "--effort", 0.01, "--seconds", 600, "--json")
+    assert found.exit_code == 4, found.stderr
     view = json.loads(found.stdout)
     assert (view["status"], view["plan"]) == ("not found", None)
     assert "kg too much on the front axle at leaving" in view["closest"][0]

@@ -76,7 +76,7 @@ def test_trying_everything_knows_the_rule():
 
 @pytest.mark.parametrize("seed", range(5))
 def test_no_bound_lies_above_what_anyone_finds(seed, monkeypatch):
-    case = made_case(seed, Wanted(12, 6, 2, fill=0.3, optional=0.0))
+    case = made_case(seed, Wanted(10, 6, 2, fill=0.3, optional=0.0))
     problem = Problem(case)
     bound = height_bound(problem, frozenset(range(len(problem.pieces))), 600.0).height_mm
     # The set of things is the same in all of them, and so is the bound: it is looked for once.

@@ -6,6 +6,8 @@ from benchmarks.assignment import Bars, bars_by_chance, case_of, second_opinion_
 from benchmarks.second_opinion import verdict
 from solver import Options, Status, propose
 
+pytestmark = pytest.mark.usefixtures("no_ways_out")
+
 
 @pytest.mark.parametrize("first", [0, 8, 16])
 def test_the_two_opinions_agree(first):

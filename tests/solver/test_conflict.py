@@ -2,7 +2,6 @@
 
 import pytest
 
-from models.case import copy_of
 from models.trip import Lock
 from solver import SILENT, Conflict, Options, Status, propose, revise
 from solver.asking import Asked, dropped, optional, with_more
@@ -228,17 +227,3 @@ def test_revise_tells_the_same_conflict(pair):
     found = revise(pair.case(), plan, QUICK).proposal
     assert (found.status, found.plan) == (Status.IMPOSSIBLE, None)
     assert kinds(found.conflict) == ["lock", "lock", "must come"]
-
-
-def test_a_heavy_thing_locked_on_the_frame_ends_lawfully_or_in_a_conflict(herd):
-    case, plan = herd
-    heavy = max(plan.placements, key=lambda place: case.thing_named[place.thing].mass_kg.most)
-    there = {"thing": heavy.thing, "copy": heavy.copy_number, "in": "on the ladder frame"}
-    found = revise(case, plan, Options(effort=0.5, seconds=600.0), extra_locks=(Lock.model_validate(there),))
-    if found.proposal.plan is not None:
-        assert check(case, found.proposal.plan).broken == ()
-        places = {copy_of(place): place.space for place in found.proposal.plan.placements}
-        assert places[copy_of(heavy)] == "on the ladder frame"
-    else:
-        assert found.proposal.conflict is not None
-        assert found.proposal.conflict.demands

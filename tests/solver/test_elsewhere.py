@@ -26,6 +26,8 @@ from solver.trying import Trial
 from tests.solver.test_explain import BESIDE, LOW, PLENTY, height, plan_at, row_of
 from verifier import check
 
+pytestmark = pytest.mark.usefixtures("no_bound")
+
 HIGH = ("high", (2600, 0, 900))
 
 

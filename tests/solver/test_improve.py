@@ -5,6 +5,10 @@ from random import Random
 
 import pytest
 
+from benchmarks.generate import Wanted, made_case
+from benchmarks.quick import first_plan
+from models.case import Case
+from models.plan import Plan
 from solver.answers import SILENT
 from solver.clock import Clock
 from solver.improve import improve
@@ -31,9 +35,18 @@ def chance(seed: int = 0) -> Random:
     return Random(seed)  # noqa: S311 - by chance, not a secret
 
 
-def laid_out(herd) -> State:
+@pytest.fixture(scope="module")
+def soon() -> tuple[Case, Plan]:
+    """A made trip with things in many spaces, and a plan of it that was soon found."""
+    case = made_case(2, Wanted(24, 7, 3))
+    plan = first_plan(case)
+    assert plan is not None
+    return case, plan
+
+
+def laid_out(soon: tuple[Case, Plan]) -> State:
     """A plan that was soon found, with a memory of its own."""
-    case, plan = herd
+    case, plan = soon
     return from_plan(Problem(case, before=plan), plan)
 
 
@@ -46,16 +59,16 @@ def lies(state: State) -> dict[int, Lying]:
 
 
 @pytest.mark.usefixtures("two_cores")
-def test_one_process_and_two_find_the_same(herd, monkeypatch):
-    beside = brought_down(laid_out(herd), 0.3)
+def test_one_process_and_two_find_the_same(soon, monkeypatch):
+    beside = brought_down(laid_out(soon), 0.3)
     monkeypatch.setattr("os.sched_getaffinity", lambda _: {0}, raising=False)
-    state = laid_out(herd)
+    state = laid_out(soon)
     assert lies(brought_down(state, 0.3)) == lies(beside)
     assert beside.height_mm() < state.height_mm()
     assert multiprocessing.active_children() == []
 
 
-def test_both_halves_are_searched_and_only_one_of_them_is_told_of(herd, monkeypatch):
+def test_both_halves_are_searched_and_only_one_of_them_is_told_of(soon, monkeypatch):
     monkeypatch.setattr("os.sched_getaffinity", lambda _: {0}, raising=False)
     seen = []
 
@@ -65,18 +78,18 @@ def test_both_halves_are_searched_and_only_one_of_them_is_told_of(herd, monkeypa
 
     monkeypatch.setattr("solver.improve.repacked", repacked)
     listener = Listener()
-    state = laid_out(herd)
+    state = laid_out(soon)
     brought_down(state, 0.25, listener)
     assert [problem is state.problem for problem in seen] == [True, False] * 2
     assert len({id(problem) for problem in seen}) == 2
     assert len(listener.heights) == 2
 
 
-def test_what_one_half_finds_the_other_goes_on_from(herd, monkeypatch):
+def test_what_one_half_finds_the_other_goes_on_from(soon, monkeypatch):
     """Repacking finds something in the second half alone; the first begins its next turn with it."""
     monkeypatch.setattr("os.sched_getaffinity", lambda _: {0}, raising=False)
-    state = laid_out(herd)
-    lower = brought_down(laid_out(herd), 0.1)
+    state = laid_out(soon)
+    lower = brought_down(laid_out(soon), 0.1)
     starts = []
 
     def repacked(now: State, *_: object) -> State:
@@ -98,6 +111,6 @@ def test_what_one_half_finds_the_other_goes_on_from(herd, monkeypatch):
     assert found.height_mm() == pytest.approx(lower.height_mm())
 
 
-def test_a_search_that_is_late_changes_nothing(herd):
-    state = laid_out(herd)
+def test_a_search_that_is_late_changes_nothing(soon):
+    state = laid_out(soon)
     assert improve(state, state.carried(), chance(), Clock(0.0, SILENT), 1.0, "height") is state

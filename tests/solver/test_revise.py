@@ -175,6 +175,20 @@ def test_a_revision_of_nothing_moves_nothing_on_a_worked_trip(herd):
     assert where(made(found.proposal)) == where(plan)
 
 
+def test_a_heavy_thing_locked_on_the_frame_ends_lawfully_or_in_a_conflict(herd):
+    case, plan = herd
+    heavy = max(plan.placements, key=lambda place: case.thing_named[place.thing].mass_kg.most)
+    there = {"thing": heavy.thing, "copy": heavy.copy_number, "in": "on the ladder frame"}
+    found = revise(case, plan, PLENTY, extra_locks=(Lock.model_validate(there),))
+    if found.proposal.plan is not None:
+        assert check(case, found.proposal.plan).broken == ()
+        places = {copy_of(place): place.space for place in found.proposal.plan.placements}
+        assert places[copy_of(heavy)] == "on the ladder frame"
+    else:
+        assert found.proposal.conflict is not None
+        assert found.proposal.conflict.demands
+
+
 def stacked(names: list[str]) -> Plan:
     """A plan with cubes on one another, the first one lowest."""
     placements = [

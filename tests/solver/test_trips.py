@@ -42,6 +42,7 @@ def test_every_plan_is_lawful(seed):
         assert proposal.height is not None
 
 
+@pytest.mark.usefixtures("no_ways_out")
 def test_most_small_trips_have_a_plan():
     found = [propose(made_case(seed, Wanted(12, 5, 1)), QUICK).status for seed in range(6)]
     assert found.count(Status.FOUND) >= 4
@@ -112,14 +113,14 @@ def test_trying_everything_is_tried_both_ways():
 
 
 def test_the_same_seed_gives_the_same_plan():
-    case = made_case(3, Wanted(16, 6, 2))
+    case = made_case(3, Wanted(12, 5, 2))
     one, other = propose(case, QUICK), propose(case, QUICK)
     assert one.plan is not None
     assert one.plan == other.plan
 
 
 def test_shuffled_files_give_the_same_plan():
-    vehicle, gear, trip = trip_parts(3, Wanted(16, 6, 2))
+    vehicle, gear, trip = trip_parts(3, Wanted(12, 5, 2))
     one = propose(case_from(vehicle, gear, trip), QUICK)
     chance = Random(1)  # noqa: S311 - an order by chance, not a secret
     chance.shuffle(gear)
