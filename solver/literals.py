@@ -67,15 +67,16 @@ class Literals:
         if isinstance(end, int) and isinstance(begin, int):
             return end + gap_mm <= begin
         name = ("before", one.name, other.name, axis, gap_mm)
-        made = self.knows(name)
+        known = self._flags.get(name)
+        if known is not None:
+            return known
 
         def meaning(state: State) -> bool:
             a, b = one.seen(state), other.seen(state)
             return a is not None and b is not None and a[axis + 3] + gap_mm <= b[axis]
 
         flag = self.flag(name, meaning)
-        if not made:
-            self.model.add(end + gap_mm <= begin).only_enforce_if(flag)
+        self.model.add(end + gap_mm <= begin).only_enforce_if(flag)
         return flag
 
     def clear(self, one: Block, other: Block) -> list[Literal]:

@@ -2,6 +2,7 @@
 
 import re
 from collections.abc import Iterator
+from functools import cache
 
 from models.gear import Thing
 from verifier.layout import Layout
@@ -27,8 +28,13 @@ STREAM = "gas"
 
 
 def _has(text: str, words: tuple[str, ...], whole: bool = False) -> bool:
+    return _any_of(words, whole).search(text) is not None
+
+
+@cache
+def _any_of(words: tuple[str, ...], whole: bool) -> re.Pattern[str]:
     end = r"s?\b" if whole else ""
-    return any(re.search(rf"\b{re.escape(word)}{end}", text) for word in words)
+    return re.compile(rf"\b(?:{'|'.join(map(re.escape, words))}){end}")
 
 
 def tells(thing: Thing) -> bool:
