@@ -109,7 +109,7 @@ def test_one_space_by_trying_everything(bench, seed):
 
 @pytest.mark.parametrize("seed", range(5, 17))
 def test_no_first_plan_lies_below(seed):
-    case = made_case(seed, Wanted(12, 6, 2, fill=0.3, optional=0.0))
+    case = made_case(seed, Wanted(9, 6, 2, fill=0.3, optional=0.0))
     plan = first_plan(case, tries=4, repacks=60)
     assert plan is not None
     problem = Problem(case)

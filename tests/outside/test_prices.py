@@ -8,7 +8,7 @@ from models.case import Case, Copy
 from models.plan import Plan
 from models.reading import case_from
 from models.trip import Lock
-from solver import Options
+from solver import Options, why_not
 from solver.problem import Problem
 from solver.trying import Trial
 
@@ -28,6 +28,14 @@ def shelves(bench) -> tuple[Case, Plan]:
     return case, Plan.model_validate({"trip": "t.yaml", "placements": tuple(bench.places)})
 
 
+@pytest.fixture
+def soon_told(monkeypatch):
+    """Explanations with little search, for those who count rows."""
+    quick = Options(effort=0.05, seconds=600.0)
+    monkeypatch.setattr("benchmarks.conversation.why_not", lambda *asked: why_not(*asked, quick))
+
+
+@pytest.mark.usefixtures("soon_told")
 @pytest.mark.parametrize(("wanted", "there", "asked"), [(1, 1, 1), (2, 2, 1), (4, 4, 2), (5, 5, 2), (30, 6, 2)])
 def test_rows_are_sampled_until_there_are_enough_or_no_more(shelves, wanted, there, asked):
     case, plan = shelves
@@ -36,6 +44,7 @@ def test_rows_are_sampled_until_there_are_enough_or_no_more(shelves, wanted, the
     assert "low" not in {space for _, space in rows}
 
 
+@pytest.mark.usefixtures("soon_told")
 def test_it_is_said_where_there_are_fewer_rows_than_asked_for(shelves):
     case, plan = shelves
     row, lines = explained(case, plan, 30, 0.01)
