@@ -284,7 +284,7 @@ def test_a_plan_that_is_broken_itself_is_explained_and_is_no_fault_of_ours(run, 
 
 
 def test_what_more_of_a_limit_would_buy(run, trip):
-    found = run("explain", trip / "plan.yaml", "--limit", "drawer frame", "--seconds", 100, "--effort", 0.005)
+    found = run("explain", trip / "plan.yaml", "--limit", "drawer frame", "--seconds", 100, "--effort", 0.01)
     assert found.exit_code == 0, found.output
     assert found.stdout.startswith("rack drawer frame: 56 of 120 kg at 'leaving', 64 kg left.")
     # 64 kg are left, so that more of it is of no use.
