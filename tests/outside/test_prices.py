@@ -32,7 +32,7 @@ def shelves(bench) -> tuple[Case, Plan]:
 def soon_told(monkeypatch):
     """Explanations with little search, for those who count rows."""
     quick = Options(effort=0.05, seconds=600.0)
-    monkeypatch.setattr("benchmarks.conversation.why_not", lambda *asked: why_not(*asked, quick))
+    monkeypatch.setattr("benchmarks.conversation.why_not", lambda case, plan, copy: why_not(case, plan, copy, quick))
 
 
 @pytest.mark.usefixtures("soon_told")
