@@ -122,10 +122,10 @@ def _host(plan: Plan, space: Space, found: list[Placement]) -> Placement | None:
 
 
 def _ways(case: Case, thing: Thing, copy: Copy, space: Space) -> Iterator[Placement]:
-    """Every shape and turn against walls, solids and slides' ways: if any place holds, one of these does."""
-    blocks = _blocks(case, space)
+    """Every shape and turn against walls, solids, slides' ways and the water: if any place holds, one of these does."""
     for size_mm, turn, facing in _shapes(thing, space):
         gaps = gaps_as_placed(thing.air_gap_mm, facing)
+        blocks = (*_blocks(case, space), *_water(case, space, gaps["bottom"]))
         before, after = ("front", "left", "bottom"), ("rear", "right", "top")
         axes = [_stops(space, blocks, i, size_mm[i], gaps[before[i]], gaps[after[i]]) for i in range(3)]
         for corner in product(*axes):
@@ -135,15 +135,23 @@ def _ways(case: Case, thing: Thing, copy: Copy, space: Space) -> Iterator[Placem
 
 
 def _blocks(case: Case, space: Space) -> tuple[Box, ...]:
-    """Solids of a space, and the ways of other spaces that slide through it."""
+    """Solids of a space, and the ways of spaces that slide through it; its own goes from wall to wall and further."""
     room = box(space.corner_mm, space.size_mm)
-    sliding = ((s, s.slides) for s in case.vehicle.spaces if s.name != space.name)
+    sliding = ((s, s.slides) for s in case.vehicle.spaces)
     ways = [slid(box(s.corner_mm, s.size_mm), one.to, one.mm) for s, one in sliding if one is not None]
     return (*(box(one.corner_mm, one.size_mm) for one in space.solid), *(way for way in ways if meets(way, room)))
 
 
+def _water(case: Case, space: Space, air_mm: int) -> Iterator[Box]:
+    """What is under water in a space, less the free air below a thing: nothing says that it has to stay dry."""
+    line = case.vehicle.wading_line_mm
+    if line is not None:
+        (x, y, z), (length, width, _) = space.corner_mm, space.size_mm
+        yield box((x, y, z), (length, width, line - air_mm - z))
+
+
 def _stops(space: Space, blocks: tuple[Box, ...], axis: int, side_mm: int, before_mm: int, after_mm: int) -> list[int]:
-    """Corners along an axis at which a side touches a wall, a solid or the way of a slide, gaps included."""
+    """Corners along an axis at which a side touches a wall or what blocks the space, gaps included."""
     low, high = space.corner_mm[axis], space.corner_mm[axis] + space.size_mm[axis]
     lows = [low, *(block.high[axis] for block in blocks)]
     highs = [high, *(block.low[axis] for block in blocks)]

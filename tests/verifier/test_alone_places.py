@@ -50,6 +50,41 @@ def test_and_as_high_as_it_goes(world, line, expected):
     assert rules(world, "crate", "right bay") == expected
 
 
+@pytest.mark.parametrize(("barrier", "expected"), [(1300, set()), (1299, {"overlap"})])
+def test_a_thing_is_tried_on_top_of_the_way_of_a_slide(world, barrier, expected):
+    # The drawer runs across the whole floor of the bay, from 900 to 1000 mm.
+    crate(world, 600, barrier=barrier)
+    drawer(world, to="right", mm=1000)
+    assert rules(world, "crate", "right bay") == expected
+
+
+def drawer(world: Any, **slides: Any) -> None:
+    """The left drawer as long as the right bay and 100 mm high, sliding as told."""
+    world.space("left drawer").update(corner_mm=[2600, -640, 900], size_mm=[1000, 560, 100], slides=slides)
+
+
+@pytest.mark.parametrize(("barrier", "expected"), [(1250, set()), (1249, {"weather"})])
+def test_electrical_things_are_tried_right_above_the_water(world, barrier, expected):
+    # Neither on the floor, at 900 mm, nor below the ceiling, to 1500 mm, and in between it may stand on something.
+    crate(world, 600, barrier=barrier, electrical=True)
+    world.vehicle["wading_line_mm"] = 950
+    assert rules(world, "crate", "right bay") == expected
+
+
+def test_free_air_below_electrical_things_may_be_under_water(world):
+    crate(world, 600, barrier=1251, electrical=True, air_gap_mm={"bottom": 50})
+    world.vehicle["wading_line_mm"] = 951
+    assert rules(world, "crate", "right bay") == set()
+
+
+def test_a_slide_elsewhere_changes_nothing_that_is_told(world):
+    crate(world, 600, barrier=1150, electrical=True)
+    world.vehicle["wading_line_mm"] = 950
+    drawer(world, to="rear", mm=900)
+    (found,) = broken(world, "crate", "right bay")
+    assert (found.value, found.limit) == (1250, 1150)
+
+
 def test_no_place_below_the_floor_is_tried(world):
     # On the floor it runs into the plate and stands over the barrier; hung below the plate it would leave the bay.
     crate(world, 450, barrier=1200, plates=((1000, 1050),), size_mm=[400, 300, 400])
