@@ -40,13 +40,15 @@ def test_a_parked_stage_needs_nobody(world):
         ([1900, -640, 750], [450, 500, 500], None, 1),
         ([1900, -640, 750], [199, 500, 500], None, 0),
         ([1900, -640, 750], [200, 500, 500], None, 1),
+        ([2100, -640, 750], [200, 500, 500], None, 1),
+        ([2101, -640, 750], [200, 500, 500], None, 0),
     ],
 )
 def test_a_space_over_a_person_with_no_seat_of_its_own_is_asked_about(world, corner, size, people, expected):
     bench = world.space("rear bench")
     bench |= {"corner_mm": corner, "size_mm": size}
     del bench["seat"]
-    world.places["jackets"]["size_mm"] = (190, 300, 200)
+    world.put("jackets", (corner[0], -600, 750), size_mm=(190, 300, 200))
     world.trip["people"].append({"name": "Cy", "mass_kg": 60, "seat": "rear left"})
     for stage in world.trip["stages"]:
         stage["people"] = people if people is not None else ["Mara", "Ilko", "Cy"]
@@ -79,6 +81,8 @@ def test_a_space_that_names_its_seat_is_a_rule_and_no_question(world):
         "small generator",
         "aerosols",
         "lithium pack",
+        "petroleum",
+        "leaded petrol",
     ],
 )
 def test_a_telling_name_without_a_hazard_is_asked_about(world, name):
@@ -106,6 +110,20 @@ def test_a_stream_tells_as_much_as_a_name(world):
     assert "is given for jackets" in told
 
 
+def test_a_stream_that_only_begins_like_gas_tells_nothing(world):
+    world.gear["jackets"]["uses_up"] = {"gaskets": 1}
+    world.trip["streams"]["gaskets"] = {}
+    assert asked(world) == ()
+
+
+def test_several_telling_names_are_asked_about_in_one_sentence(world):
+    for before, name in (("jackets", "generator"), ("tool box", "chainsaw")):
+        world.gear[before]["name"] = name
+        world.places[before]["thing"] = name
+    (told,) = asked(world)
+    assert "is given for chainsaw, generator, so they were allowed" in told
+
+
 def test_what_stays_at_home_is_not_asked_about(world):
     world.gear["camp oven"]["name"] = "petrol stove"
     world.plan["left_at_home"] = ({"thing": "petrol stove"},)
@@ -123,6 +141,21 @@ def low(world: Any, **opening: Any) -> Any:
 def test_recovery_gear_low_behind_a_side_is_asked_about(world):
     (told,) = asked(low(world))
     assert "recovery kit, needed when bogged, is in right bay, 599 mm above ground behind right flap" in told
+
+
+def test_several_things_low_behind_a_side_are_asked_about_in_one_sentence(world):
+    world.gear["tool box"]["needed_when"] = ["bogged"]
+    (told,) = asked(low(world))
+    assert told.startswith("tool box, recovery kit, needed when bogged, are in right bay, 599 mm above ground")
+
+
+def test_a_side_that_opens_after_another_is_asked_about_until_both_are_told(world):
+    locker = {"name": "right locker", "side": "right", "stuck_when": [], "after": ["right flap"]}
+    world.vehicle["openings"].append(locker)
+    world.space("right bay")["opening"] = "right locker"
+    (told,) = asked(low(world))
+    assert "behind right locker: does that open with the sills in the mud?" in told
+    assert asked(low(world, stuck_when=[])) == ()
 
 
 def test_a_side_whose_owner_says_when_it_is_stuck_is_not_asked_about(world):
