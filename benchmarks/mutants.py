@@ -157,11 +157,12 @@ def _constants(node: ast.Constant) -> Iterator[tuple[str, Change]]:
 
 
 def survives(mutant: Mutant, folder: Path) -> bool:
-    """Whether no test notices a mutant, in a copy of the repository: the tests of its own name first, then all."""
+    """Whether no test notices a mutant, in a copy of the repository: the tests of its own or its folder's name first, then all."""
     target = folder / mutant.path.relative_to(ROOT)
     before = target.read_text()
     target.write_text(mutant.text)
-    stages = ((f"test_{mutant.path.stem}*.py",), FIRST)
+    own = (f"test_*{mutant.path.stem}*.py", f"test_{mutant.path.parent.name}*.py")
+    stages = (own, FIRST)
     some = [[str(path) for name in names for path in sorted(folder.glob(f"tests/*/{name}"))] for names in stages]
     try:
         return all(passes(tests, folder) for tests in (*some, _all_tests(mutant, folder)) if tests)
