@@ -157,7 +157,7 @@ def _constants(node: ast.Constant) -> Iterator[tuple[str, Change]]:
 
 
 def survives(mutant: Mutant, folder: Path) -> bool:
-    """Whether no test notices a mutant, in a copy of the repository: the tests of its own or its folder's name first, then all."""
+    """Whether no test notices a mutant, in a copy: tests named after its file or its folder first, then all."""
     target = folder / mutant.path.relative_to(ROOT)
     before = target.read_text()
     target.write_text(mutant.text)
