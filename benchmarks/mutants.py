@@ -44,8 +44,10 @@ FIRST = ("test_sentences.py",)
 """Tests that notice most, run right after those of a file's own name."""
 SUMS = ("statics", "securing", "stage", "bare", "totals", "doubt")
 """Files whose formulas the worked examples of others look at too."""
-LEFT_OUT = ("test_second_opinion.py", "test_one_space.py", "test_broken_plans.py", "test_made_trips.py")
-"""Tests that search, or take long."""
+LEFT_OUT = (
+    "test_second_opinion.py", "test_one_space.py", "test_broken_plans.py", "test_made_trips.py", "test_benchmarks.py",
+)  # fmt: skip
+"""Tests that search, take long, or look at what the copy has not."""
 APART = "tests/verifier/test_checking.py::test_the_verifier_runs_without_the_search_library"
 """A test of what is imported, in a process of its own: no change of a formula concerns it."""
 
@@ -233,7 +235,7 @@ def main() -> None:
     sys.dont_write_bytecode = True
     # What every child needs and no mutant touches.
     warmed = (hypothesis.settings, case_from, shipped_rulebook())
-    if not passes([str(folder / TESTS[0])], folder):
+    if not passes([str(folder / name) for name in TESTS], folder):
         raise SystemExit(f"the tests do not pass as they are; nothing can be told ({len(warmed)} loaded)")
     print(heading("pytest", "hypothesis"))
     for path in sorted((ROOT / "verifier").rglob("*.py")):
