@@ -29,6 +29,12 @@ def test_what_must_stay_dry_below_the_line_is_lifted_before_the_water(world):
     assert told == "Before water up to the wading line of 901 mm, lift these or bag them: sleeping bag #1 (900 mm)."
 
 
+def test_what_stands_as_high_as_the_line_stays_dry(world):
+    world.vehicle["wading_line_mm"] = 900
+    world.gear["fridge"]["electrical"] = False
+    assert world.verdict().before_water is None
+
+
 def test_electrical_things_are_left_to_the_rule(world):
     world.vehicle["wading_line_mm"] = 901
     world.gear["fridge"]["weather"] = "dry"

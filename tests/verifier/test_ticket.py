@@ -81,9 +81,10 @@ def test_swapped_where_that_halves_what_is_off(front_off, swapped):
     [
         (2535.316015126092, "Are these pounds?"),  # 1150 kg in pounds
         (521.6312255, "Was it turned from pounds into kilograms twice?"),  # 1150 kg times 0.45359237
+        (1.15, "Are these tonnes?"),
     ],
 )
-def test_within_fifteen_percent_it_may_be_pounds(total_kg, word):
+def test_within_fifteen_percent_it_may_be_another_unit(total_kg, word):
     def told(total: float) -> tuple[str, ...]:
         return questions((Difference("total", 1000.0, 10.0, total),), Ticket(total, 0.0))[1:]
 
