@@ -122,41 +122,44 @@ def _host(plan: Plan, space: Space, found: list[Placement]) -> Placement | None:
 
 
 def _ways(case: Case, thing: Thing, copy: Copy, space: Space) -> Iterator[Placement]:
-    """Every shape and turn against walls, solids, slides' ways and the water: if any place holds, one of these does."""
+    """Every shape and turn as far to the front, left and bottom as it goes: if any place holds, one of these does.
+
+    Nothing that one thing alone can break is mended by going further back, right or up, but for what is in the way and
+    for the water.
+    """
+    ways = (*_slides(case, space), *_water(case, space))
     for size_mm, turn, facing in _shapes(thing, space):
         gaps = gaps_as_placed(thing.air_gap_mm, facing)
-        blocks = (*_blocks(case, space), *_water(case, space, gaps["bottom"]))
         before, after = ("front", "left", "bottom"), ("rear", "right", "top")
-        axes = [_stops(space, blocks, i, size_mm[i], gaps[before[i]], gaps[after[i]]) for i in range(3)]
+        axes = [_stops(space, ways, i, gaps[before[i]], size_mm[i] + gaps[after[i]]) for i in range(3)]
         for corner in product(*axes):
             shape = {"size_mm": size_mm, "turn": turn, "facing": facing}
             place = {"thing": copy.thing, "copy": copy.number, "space": space.name, "corner_mm": corner, **shape}
             yield Placement.model_validate(place)
 
 
-def _blocks(case: Case, space: Space) -> tuple[Box, ...]:
-    """Solids of a space, and the ways of spaces that slide through it; its own goes from wall to wall and further."""
+def _slides(case: Case, space: Space) -> Iterator[Box]:
+    """Ways of spaces that slide through a space; its own goes from wall to wall and further."""
     room = box(space.corner_mm, space.size_mm)
     sliding = ((s, s.slides) for s in case.vehicle.spaces)
-    ways = [slid(box(s.corner_mm, s.size_mm), one.to, one.mm) for s, one in sliding if one is not None]
-    return (*(box(one.corner_mm, one.size_mm) for one in space.solid), *(way for way in ways if meets(way, room)))
+    ways = (slid(box(s.corner_mm, s.size_mm), one.to, one.mm) for s, one in sliding if one is not None)
+    return (way for way in ways if meets(way, room))
 
 
-def _water(case: Case, space: Space, air_mm: int) -> Iterator[Box]:
-    """What is under water in a space, less the free air below a thing: nothing says that it has to stay dry."""
+def _water(case: Case, space: Space) -> Iterator[Box]:
+    """What is under water in a space."""
     line = case.vehicle.wading_line_mm
     if line is not None:
         (x, y, z), (length, width, _) = space.corner_mm, space.size_mm
-        yield box((x, y, z), (length, width, line - air_mm - z))
+        yield box((x, y, z), (length, width, line - z))
 
 
-def _stops(space: Space, blocks: tuple[Box, ...], axis: int, side_mm: int, before_mm: int, after_mm: int) -> list[int]:
-    """Corners along an axis at which a side touches a wall or what blocks the space, gaps included."""
+def _stops(space: Space, ways: tuple[Box, ...], axis: int, before_mm: int, after_mm: int) -> list[int]:
+    """Corners along an axis behind walls and solids, free air kept, and behind ways and water, which may meet it."""
     low, high = space.corner_mm[axis], space.corner_mm[axis] + space.size_mm[axis]
-    lows = [low, *(block.high[axis] for block in blocks)]
-    highs = [high, *(block.low[axis] for block in blocks)]
-    found = dict.fromkeys([at + before_mm for at in lows] + [at - after_mm - side_mm for at in highs])
-    return [at for at in found if low <= at - before_mm and at + side_mm + after_mm <= high] or [low + before_mm]
+    walls = [low, *(solid.corner_mm[axis] + solid.size_mm[axis] for solid in space.solid)]
+    found = dict.fromkeys([at + before_mm for at in walls] + [way.high[axis] for way in ways])
+    return [at for at in found if low <= at - before_mm and at + after_mm <= high] or [low + before_mm]
 
 
 def _shapes(thing: Thing, space: Space) -> Iterator[tuple[Point, Turn, Facing | None]]:

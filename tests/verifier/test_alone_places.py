@@ -77,6 +77,23 @@ def test_free_air_below_electrical_things_may_be_under_water(world):
     assert rules(world, "crate", "right bay") == set()
 
 
+def test_without_a_wading_line_nothing_has_to_be_above_it(world):
+    crate(world, 600, barrier=1200, electrical=True)
+    del world.vehicle["wading_line_mm"]
+    assert rules(world, "crate", "right bay") == set()
+
+
+def test_a_slide_may_run_through_the_free_air_of_a_thing(world):
+    # The drawer runs to 300 mm in a bay from 100 to 640 mm; 340 mm are left for the crate, and its air is in the way.
+    crate(world, 600, size_mm=[400, 340, 300], turns="fixed", air_gap_mm={"left": 50})
+    drawer(world, to="right", mm=380)
+    world.space("left drawer")["size_mm"][2] = 600
+    assert rules(world, "crate", "right bay") == set()
+    drawer(world, to="right", mm=381)
+    world.space("left drawer")["size_mm"][2] = 600
+    assert rules(world, "crate", "right bay") == {"overlap"}
+
+
 def test_a_slide_elsewhere_changes_nothing_that_is_told(world):
     crate(world, 600, barrier=1150, electrical=True)
     world.vehicle["wading_line_mm"] = 950
