@@ -12,54 +12,70 @@ NAMED = 4
 """So many of the things that take up a limit are named, the heaviest first."""
 
 
-def bars(problem: Problem, piece: Piece, rooms: Iterable[int]) -> tuple[str, ...]:
-    """A sentence for the total where that bars it, and one for each of some rooms where all are barred by themselves.
+class Bars:
+    """What has to come, and in which rooms alone it may be: made once, asked for many things."""
 
-    Counted on a limit is what has to come and has nowhere else to be.
-    """
-    total = tuple(_over_total(problem, piece))
-    found = [tuple(_in_room(problem, piece, room)) for room in sorted(rooms)]
-    return (*total, *(says for one in found for says in one)) if all(found) else total
+    def __init__(self, problem: Problem) -> None:
+        self._problem = problem
+        self._must = [(piece, _homes(problem, piece)) for piece in problem.pieces if needed(problem, piece)]
+        self._there: dict[frozenset[int], list[Piece]] = {}
+
+    def of(self, piece: Piece, rooms: Iterable[int]) -> tuple[str, ...]:
+        """A sentence for the total where that bars it, one for each of some rooms where all are barred by themselves.
+
+        Counted on a limit is what has to come and has nowhere else to be.
+        """
+        total, found = tuple(self._over_total(piece)), list[str]()
+        for room in sorted(rooms):
+            says = self._in_room(piece, room)
+            if says is None:
+                return total
+            found.append(says)
+        return (*total, *found)
+
+    def _over_total(self, piece: Piece) -> Iterator[str]:
+        """The total that is passed the most, the vehicle's own or that with its trailer."""
+        problem, over = self._problem, list[Miss]()
+        both = [piece, *(one for one, _ in self._must if one is not piece)]
+        for t in problem.driving:
+            stage, grams = problem.constants.stages[t], sum(one.most_g[t] for one in both)
+            for subject, left in (("total", stage.total_left_g), ("with trailer", stage.train_left_g)):
+                if left is not None and grams > left:
+                    over.append(Miss(subject, t, _up_kg(grams - left)))
+        worst = max(over, key=lambda miss: miss.kg, default=None)
+        if worst is not None:
+            reserve_kg = reserve_of(problem, worst)
+            kept = f", {reserve_kg:g} kg of reserve kept" if reserve_kg else ""
+            yield f"with it and what must come alone the vehicle {miss_words(problem, worst, worst.kg)}{kept}"
+
+    def _in_room(self, piece: Piece, room: int) -> str | None:
+        """The limit of a space or of a rack under it that is passed the most with what has to be there anyhow."""
+        problem, place, stages = self._problem, self._problem.rooms[room], self._problem.constants.stages
+        bearers = [(place.space.name, frozenset({room}), [place.limit_g] * len(stages))]
+        for rack in place.racks:
+            on_it = frozenset(one.index for one in problem.rooms if rack in one.racks)
+            bearers.append((problem.racks[rack], on_it, [stage.racks_left_g[rack] for stage in stages]))
+        worst, says = 0, None
+        for name, on_it, lefts in bearers:
+            there = [one for one in self._only_on(on_it) if one is not piece]
+            for t, left in enumerate(lefts):
+                over = 0 if left is None else sum(one.most_g[t] for one in there) + piece.most_g[t] - left
+                if left is not None and over > worst:
+                    worst, says = over, _words(problem, (place.space.name, name), left, t, piece, there)
+        return says
+
+    def _only_on(self, rooms: frozenset[int]) -> list[Piece]:
+        """What has to come and has places in some rooms alone."""
+        if rooms not in self._there:
+            self._there[rooms] = [piece for piece, homes in self._must if homes and homes <= rooms]
+        return self._there[rooms]
 
 
-def _over_total(problem: Problem, piece: Piece) -> Iterator[str]:
-    """The total that is passed the most, the vehicle's own or that with its trailer."""
-    must, over = _others(problem, piece), list[Miss]()
-    for t in problem.driving:
-        stage, grams = problem.constants.stages[t], sum(one.most_g[t] for one in (*must, piece))
-        for subject, left in (("total", stage.total_left_g), ("with trailer", stage.train_left_g)):
-            if left is not None and grams > left:
-                over.append(Miss(subject, t, _up_kg(grams - left)))
-    worst = max(over, key=lambda miss: miss.kg, default=None)
-    if worst is not None:
-        reserve_kg = reserve_of(problem, worst)
-        kept = f", {reserve_kg:g} kg of reserve kept" if reserve_kg else ""
-        yield f"with it and what must come alone the vehicle {miss_words(problem, worst, worst.kg)}{kept}"
-
-
-def _in_room(problem: Problem, piece: Piece, room: int) -> Iterator[str]:
-    """The limit of a space or of a rack under it that is passed the most with what has to be there anyhow."""
-    place, stages = problem.rooms[room], problem.constants.stages
-    bearers = [(place.space.name, {room}, [place.limit_g] * len(stages))]
-    for rack in place.racks:
-        on_it = {one.index for one in problem.rooms if rack in one.racks}
-        bearers.append((problem.racks[rack], on_it, [stage.racks_left_g[rack] for stage in stages]))
-    worst, says = 0, ""
-    for name, on_it, lefts in bearers:
-        there = [one for one in _others(problem, piece) if _only_on(problem, one, on_it)]
-        for t, left in enumerate(lefts):
-            over = 0 if left is None else sum(one.most_g[t] for one in there) + piece.most_g[t] - left
-            if left is not None and over > worst:
-                worst, says = over, _words(problem, (place.space.name, name), left, t, piece, there)
-    if worst:
-        yield says
-
-
-def _only_on(problem: Problem, one: Piece, on_it: set[int]) -> bool:
-    """Whether a piece that has to come has places in some rooms alone; of what is brought along any copy would do."""
-    asked_for = problem.coming[one.index] is None
-    every = [problem.fits[i] for i in ([one.index] if asked_for else companions(problem, one.thing.name))]
-    return bool(every) and all(fits and on_it.issuperset(fits) for fits in every)
+def _homes(problem: Problem, piece: Piece) -> frozenset[int]:
+    """The rooms in which a piece that has to come may be; of what is brought along any copy would do."""
+    asked_for = problem.coming[piece.index] is None
+    every = [problem.fits[i] for i in ([piece.index] if asked_for else companions(problem, piece.thing.name))]
+    return frozenset().union(*every) if all(every) else frozenset()
 
 
 def _words(problem: Problem, where: tuple[str, str], left_g: int, t: int, piece: Piece, there: Sequence[Piece]) -> str:
@@ -77,7 +93,3 @@ def _words(problem: Problem, where: tuple[str, str], left_g: int, t: int, piece:
 def _up_kg(grams: int) -> float:
     """Kilograms rounded up to what is told, as a limit is rounded down: what is told adds up to more than the limit."""
     return -(-grams // 100) / 10
-
-
-def _others(problem: Problem, piece: Piece) -> list[Piece]:
-    return [one for one in problem.pieces if needed(problem, one) and one.index != piece.index]

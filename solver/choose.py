@@ -84,7 +84,9 @@ def choose(
     """Add units while limits and height hold; what does not fit at once gets some repacking."""
     offered = units(state.problem, must)
     indices = [piece.index for piece in must]
-    bound, favoured = value_bound(state.problem, indices, offered, highest_mm, min(2.0, clock.left() / 4))
+    bound, favoured = None, set[int]()
+    if not clock.late():
+        bound, favoured = value_bound(state.problem, indices, offered, highest_mm, min(2.0, clock.left() / 4))
     offered.sort(key=lambda u: (not set(u.pieces) <= favoured, -u.value, u.pieces))
     free = float(sum(piece.thing.carry or 0 for piece in must))
     return _added(state, offered, None if bound is None else bound + free, highest_mm, random, clock, effort)

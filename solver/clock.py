@@ -38,8 +38,8 @@ class Clock:
         return late
 
     def part(self, share: float) -> "Clock":
-        """A clock that began with this one and stops after a share of the time left."""
-        return self._until(self.elapsed() + self.left() * share, self._progress)
+        """A clock that began with this one and stops after a share of the time left; late where this one is."""
+        return self._until(min(self._cap_s, self.elapsed() + self.left() * share), self._progress)
 
     def silent(self) -> "Clock":
         """A clock that stops with this one and tells nobody."""

@@ -45,7 +45,7 @@ def grow(
     """Add patterns that a relaxed choice would take for less than so much, as far as a budget of corners goes."""
     patterns = relaxed.master.patterns
     budget = Budget(patterns.problem, clock, corners)
-    for graft in half.mine(sorted(_grafts(relaxed, most, random, front))):
+    for graft in half.mine(sorted(_grafts(relaxed, most, random, front, clock))):
         if budget.over():
             break
         key = patterns.key(graft.room, graft.stays, graft.comes)
@@ -57,10 +57,10 @@ def grow(
                 patterns.add(graft.room, found)
 
 
-def _grafts(relaxed: Relaxed, most: float, random: Random, front: int) -> Iterator[Graft]:
-    """Every class into every good pattern, whole or with something left out."""
+def _grafts(relaxed: Relaxed, most: float, random: Random, front: int, clock: Clock) -> Iterator[Graft]:
+    """Every class into every good pattern, whole or with something left out; none where it is late."""
     patterns, asked = relaxed.master.patterns, relaxed.master.counts.most
-    alone = [costs_alone(relaxed, room.index) for room in patterns.problem.rooms]
+    alone = [{} if clock.late() else costs_alone(relaxed, room.index) for room in patterns.problem.rooms]
     for cost, room, stays in _stocks(relaxed, most, front):
         here = Counter(patterns.classes[it.piece] for it in stays)
         for number, more in alone[room].items():

@@ -85,6 +85,8 @@ class _Half:
         pool, whole = ThreadPoolExecutor(2), False
         try:
             for turn in range(turns):
+                if self.clock.late():
+                    break
                 heights = patterns.heights()
                 self.state = self._turn(effort / turns, WARMTH_MM * (1 - turn / turns), pool)
                 self.clock.tell(self.phase, self.state.height_mm(), None)

@@ -4,7 +4,7 @@ from collections.abc import Mapping, Sequence
 from random import Random
 
 from models.case import Copy
-from solver.bars import bars
+from solver.bars import Bars
 from solver.choose import units
 from solver.clock import Budget, Clock
 from solver.insert import put
@@ -25,21 +25,21 @@ def reasons_at_last(
 ) -> dict[Copy, str]:
     """Why each copy stays at home; where no room was found for it, whether there is room at a greater height."""
     problem, found = state.problem, dict(said)
-    budget = Budget(problem, clock, CORNERS * effort)
+    budget, bars = Budget(problem, clock, CORNERS * effort), Bars(problem)
     for unit in units(problem, must):
         extra = [problem.pieces[index] for index in unit.pieces if index not in state.at]
         if not extra or extra[0].copy not in said:
             continue
-        why = _barred(state, extra)
-        if why is None and said[extra[0].copy] == NO_ROOM:
+        why = _barred(bars, state, extra)
+        if why is None and said[extra[0].copy] == NO_ROOM and not budget.over():
             why = _lifted(state, extra, highest_mm, budget)
         found |= {} if why is None else {piece.copy: why for piece in extra}
     return found
 
 
-def _barred(state: State, extra: Sequence[Piece]) -> str | None:
+def _barred(bars: Bars, state: State, extra: Sequence[Piece]) -> str | None:
     for piece in extra:
-        found = bars(state.problem, piece, state.problem.fits[piece.index])
+        found = bars.of(piece, state.problem.fits[piece.index])
         if found:
             mine = "" if piece is extra[0] else f"it does not come without {piece.name}, and "
             what = "it" if piece is extra[0] else piece.name

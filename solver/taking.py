@@ -11,7 +11,7 @@ from models.plan import Plan
 from models.trip import Lock
 from solver.answers import Options
 from solver.asking import with_more
-from solver.bars import bars
+from solver.bars import Bars
 from solver.contrast import Against, HomeExplanation, WayToTake
 from solver.cornered import against_corner, at_corner, first_lawful, wanted_corners
 from solver.demands import forbids
@@ -43,7 +43,7 @@ def why_home(case: Case, plan: Plan, wanted: Copy, options: Options = Options(se
     group, lacks = _group(trial, piece)
     ways = tuple(islice(_ways(trial, group), WAYS)) if lawful and group else ()
     locks = tuple(lock for lock in locks_on(trial.problem.locks, wanted) if not lock.carried)
-    barred = () if ways else bars(trial.problem, piece, _open_to(trial, piece))
+    barred = () if ways else Bars(trial.problem).of(piece, _open_to(trial, piece))
     return HomeExplanation(wanted, told, lawful, ways, locks, None if lacks is None else lacks.copy, barred)
 
 

@@ -4,7 +4,7 @@ import pytest
 
 from models.case import Copy
 from solver import SILENT, Options, propose, why_home
-from solver.bars import bars
+from solver.bars import Bars
 from solver.clock import Clock
 from solver.insert import put_all
 from solver.pins import needed
@@ -94,10 +94,10 @@ def test_a_copy_that_is_brought_along_bars_nothing_where_another_may_be_elsewher
     roof.trip["locks"] = [{"thing": "paddle", "copy": 1, "not_in": "bay"}]
     problem = Problem(roof.case())
     wheel = problem.pieces[problem.piece_of[Copy("wheel", 1)]]
-    assert bars(problem, wheel, problem.fits[wheel.index]) == ()
+    assert Bars(problem).of(wheel, problem.fits[wheel.index]) == ()
     roof.trip["locks"] = [{"thing": "paddle", "not_in": "bay"}]
     problem = Problem(roof.case())
-    (says,) = bars(problem, wheel, problem.fits[wheel.index])
+    (says,) = Bars(problem).of(wheel, problem.fits[wheel.index])
     assert "must hold kayak 27.0 kg, paddle #1 5.0 kg, and it weighs 8.0 kg" in says
 
 
