@@ -167,6 +167,8 @@ class _Second:
         search = self._search or self.here()
         for heard in self._heard[self._turns :]:
             said = _step(search, heard)
+            if isinstance(said, _Done):
+                break  # done again where time has run out, it may be over sooner
         self._turns = len(self._heard)
         return said
 

@@ -60,6 +60,25 @@ def test_a_second_process_that_hangs_is_not_waited_for_when_the_time_is_over(at,
     assert multiprocessing.active_children() == []
 
 
+@pytest.mark.parametrize("after", [1, 2])
+def test_a_half_that_is_done_again_may_be_over_sooner_than_it_was(after):
+    """As where the machine slept in between: what is done again finds that the time is over."""
+
+    def patient(half: Half) -> Search[tuple[int, str], list[int]]:
+        for turn in range(4):
+            yield turn, MUCH
+        return [half.side]
+
+    def over(half: Half) -> Search[tuple[int, str], list[int]]:
+        for turn in range(0 if os.getpid() == HERE else after):
+            yield turn, MUCH
+        if os.getpid() != HERE:
+            os.kill(os.getpid(), signal.SIGKILL)
+        return [half.side]
+
+    assert in_halves(patient, over, LONG_S) == [[0], [1]]
+
+
 @pytest.mark.parametrize("what", ["os.fork", "multiprocessing.Pipe", "threading.Timer.start"])
 def test_where_no_second_process_can_be_had_the_answers_are_the_same(what, monkeypatch):
     def refuse(*_: object) -> None:
