@@ -31,10 +31,12 @@ STEPS = 260
 """Steps of moving little at effort 1."""
 TRIES = 3
 """Rounds of steps to find a lawful layout near the plan."""
-ROUNDS = 8
+ROUNDS = 12
 """Rounds of steps to save minutes, at most."""
 LEAST_SAVED_S = 1.0
-"""Seconds that a round has to save for another one."""
+"""Seconds that a round has to save to count as one that does."""
+PATIENCE = 3
+"""Rounds in a row that save nothing, after which there are no more."""
 MOST_BETTERED = 3
 """Of what may stay behind so many choices at most are gone into."""
 LONG_STEPS = 3000
@@ -149,10 +151,12 @@ class NearPlan:
             work.run((TRIES - 1) * self.steps, self.budget.over, lambda score: score.holds)
         if not work.best_score.holds:
             return None
+        idle = 0
         for _ in range(ROUNDS):
             cost = work.best_score.cost
             work.run(self.steps, self.clock.late, lambda score: score.cost <= 0)
-            if work.best_score.cost <= 0 or work.best_score.cost > cost - LEAST_SAVED_S:
+            idle = 0 if work.best_score.cost <= cost - LEAST_SAVED_S else idle + 1
+            if work.best_score.cost <= 0 or idle >= PATIENCE or self.clock.late():
                 break
         return work.best
 
