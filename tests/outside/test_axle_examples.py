@@ -58,6 +58,12 @@ def test_a4_the_ball_presses_and_lifts():
     assert rear != pytest.approx(250 * 1250 / 3085, abs=1)
 
 
+def test_a6_half_as_much_again_on_the_rear_axle():
+    # Rule of thumb for dual-cab pickups, the ball half a wheelbase behind: 300 kg put 450 on the rear axle and
+    # take 150 off the front.
+    assert axle_loads((), 3200, 300, 1600) == pytest.approx((-150, 450), rel=1e-12)
+
+
 def test_u1_the_reference_ute():
     assert total_kg(REFERENCE_UTE) == 2798
     x, y, z = centre(REFERENCE_UTE)
@@ -80,9 +86,16 @@ def supports(loads: tuple[tuple[float, float], ...]) -> tuple[float, float]:
     return (reactions.front_kg, reactions.rear_kg)
 
 
+def middle(loads: tuple[tuple[float, float], ...]) -> float:
+    (at, _, _) = centre(tuple(PointMass(kg, at, 0.0, 0.0) for kg, at in loads))
+    return float(at)
+
+
 def test_w12_a_beam_on_two_supports():
     # Inputs: Scientific American puzzle "No tipping"; results recomputed.
     assert supports(BOARD) == pytest.approx((21.333333, 24.666667), abs=5e-7)
+    assert middle(BOARD) == pytest.approx(0.108696, abs=5e-7)
+    assert middle(BOARD[:-1]) == pytest.approx(-1.5526, abs=5e-5)
 
 
 @pytest.mark.parametrize("gone", BOARD[1:])

@@ -1,5 +1,6 @@
 """Height of the centre of gravity, stability factor and tilt: worked examples with published formulas."""
 
+from math import acos, hypot, tan
 from typing import Any
 
 import pytest
@@ -27,6 +28,31 @@ def test_h1_a_kilogram_on_the_scale_is_almost_six_millimetres():
     assert h1(1212) - h1(1211) == pytest.approx(5.754, abs=5e-4)
 
 
+LIFTS = [
+    (2300, 2850, 370, 1150, 1210.827710, 600),
+    (2798, 3085, 390, 1408.8, 1470, 800),
+    (3100, 3220, 405, 1800, 1841, 650),
+]
+"""Total, wheelbase, wheel radius, the axle that stays down level and lifted, lift; the first is H1."""
+
+
+@pytest.mark.parametrize(("kg", "length", "radius", "level", "lifted", "lift"), LIFTS)
+def test_the_form_of_a_workshop_gives_the_same(kg, length, radius, level, lifted, lift):
+    # A workshop note: wheelbase x more load / (total x tan) + height of the axle, tan = lift / root(base2 - lift2).
+    slope = lift / (length**2 - lift**2) ** 0.5
+    found = height_from_axle_lift(kg, length, radius, level, lifted, lift)
+    assert found == pytest.approx(length * (lifted - level) / (kg * slope) + radius, rel=1e-12)
+
+
+@pytest.mark.parametrize(("kg", "length", "radius", "level", "lifted", "lift"), LIFTS)
+def test_the_form_of_a_body_builder_gives_the_same(kg, length, radius, level, lifted, lift):
+    # A van maker's guide for body builders, 3.5, by the front axle while the front is lifted; z above the axles.
+    xh1, rs2 = (kg - level) * length / kg, (length**2 - lift**2) ** 0.5
+    xh2 = (kg - lifted) * rs2 / kg
+    z = (xh1 - hypot(lift * xh2 / rs2, xh2)) * tan(acos(lift / length))
+    assert height_from_axle_lift(kg, length, radius, level, lifted, lift) == pytest.approx(radius + z, rel=1e-9)
+
+
 @pytest.mark.parametrize(("track", "height", "factor", "tilt"), [
     (1570, 670, 1.171642, 49.519138),  # S1
     (1600, 720, 1.111111, 48.012788),  # S2
@@ -46,6 +72,7 @@ def test_s3_tilt_of_published_factors(factor, tilt):
 
 
 def test_s4_a_hundred_kilograms_on_the_roof():
+    # Constructed: 100 kg at 1,950 mm on 2,400 kg at 720 mm.
     _, _, height = centre((PointMass(2400, 0, 0, 720), PointMass(100, 0, 0, 1950)))
     assert height == pytest.approx(769.2, rel=1e-12)
     assert static_stability_factor(1600, height) == pytest.approx(1.040042, abs=5e-7)
