@@ -59,8 +59,21 @@ def _contact(layout: Layout, one: Placed, space: Space) -> Iterator[Finding]:
 
 def stands_on_kg(layout: Layout, one: Placed, stage: Stage) -> float:
     """Kilograms that stand on a thing at a stage; what rests on two things counts whole on each."""
-    above = layout.above(one)
-    return sum(mass_kg(other.thing, stage, "most") + stands_on_kg(layout, other, stage) for other in above)
+    found: dict[Placed, float] = {}
+    for other in _pile(layout, one):
+        found[other] = sum(mass_kg(upper.thing, stage, "most") + found[upper] for upper in layout.above(other))
+    return found[one]
+
+
+def _pile(layout: Layout, one: Placed) -> list[Placed]:
+    """A thing and all that stands on it, directly or through others, each once, the highest first."""
+    found, waiting = {one: one.box.low[2]}, [one]
+    while waiting:
+        for upper in layout.above(waiting.pop()):
+            if upper not in found:
+                found[upper] = upper.box.low[2]
+                waiting.append(upper)
+    return sorted(found, key=lambda other: -found[other])
 
 
 def _bears_kg(one: Placed) -> float | None:
