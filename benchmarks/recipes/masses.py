@@ -16,6 +16,7 @@ from benchmarks.recipes.spoil import (
     thing_of,
     with_limits,
     with_part,
+    with_trip,
     with_vehicle,
 )
 from models.base import Limit
@@ -23,7 +24,7 @@ from models.geometry import placed_box
 from models.rules import Rule
 from models.spaces import TieDown
 from models.stages import Which, aboard, mass_kg, towing
-from models.trip import Stage
+from models.trip import Stage, Towing
 from models.vehicle import CargoBarrier, RackLimits
 
 
@@ -122,6 +123,25 @@ def a_gram_over_the_total(base: Base, chance: Random, beyond: bool) -> Spoiled |
     return Spoiled(case, base.plan, Rule.GROSS_MASS, "total")
 
 
+def a_gram_too_much_to_tow(base: Base, chance: Random, beyond: bool) -> Spoiled | None:
+    """A trailer presses on the ball, or weighs with the vehicle, exactly what is allowed, or a gram more."""
+    stages = [stage for stage in base.case.trip.stages if stage.driving]
+    trailer = Towing(ball_kg=chance.randint(60, 150), trailer_kg=chance.randint(700, 1500))
+    towed = Base(
+        with_trip(base.case, towing=trailer, stages=tuple(_hitched(s) for s in base.case.trip.stages)), base.plan
+    )
+    own = max(whole(towed, stage, lambda _: "most").kg for stage in stages)
+    on_the_ball = chance.random() < 0.5
+    ball_kg = trailer.ball_kg - 0.001 * (beyond and on_the_ball)
+    train_kg = own + trailer.trailer_kg + (-0.001 if beyond and not on_the_ball else 1e-6)
+    case = with_limits(towed.case, tow_ball_kg=Limit(kg=ball_kg), gcm_kg=Limit(kg=train_kg))
+    return Spoiled(case, base.plan, Rule.GROSS_MASS, "tow ball" if on_the_ball else "with trailer")
+
+
+def _hitched(stage: Stage) -> Stage:
+    return stage.model_copy(update={"towing": True})
+
+
 def a_gram_over_an_axle(base: Base, chance: Random, beyond: bool) -> Spoiled | None:
     """An axle carries its limit at its heaviest stage, or a gram more."""
     stages = [stage for stage in base.case.trip.stages if stage.driving]
@@ -218,6 +238,6 @@ def held_by_nothing(base: Base, chance: Random, beyond: bool) -> Spoiled | None:
 
 
 MASSES: tuple[Recipe, ...] = (
-    a_gram_over_a_space, a_gram_over_a_rack, a_gram_over_the_total, a_gram_over_an_axle, too_little_on_the_front,
-    leaning_too_far, straps_too_weak, too_heavy_for_the_barrier, held_by_nothing,
+    a_gram_over_a_space, a_gram_over_a_rack, a_gram_over_the_total, a_gram_too_much_to_tow, a_gram_over_an_axle,
+    too_little_on_the_front, leaning_too_far, straps_too_weak, too_heavy_for_the_barrier, held_by_nothing,
 )  # fmt: skip
