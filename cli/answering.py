@@ -5,6 +5,7 @@ import os
 import sys
 import traceback
 from collections.abc import Callable
+from contextlib import suppress
 from pathlib import Path
 from typing import Any
 
@@ -47,9 +48,16 @@ def _code_of(run: Callable[[], Code]) -> Code:
     except KeyboardInterrupt:
         return tell("Stopped before there was an answer; nothing was written.", Code.NOT_FOUND)
     except OSError as problem:
-        return tell(_file_sentence(problem), Code.BAD_INPUT)
+        return file_trouble(problem)
     except Exception as problem:  # noqa: BLE001 - the last net: a person gets a sentence, not a traceback
         return _told_if_fault(problem)
+
+
+def file_trouble(problem: OSError) -> Code:
+    """Tell in one sentence which file the system refused, or that it took no output, as on a full disk."""
+    if not (problem.filename2 or problem.filename):
+        _let_go_of_the_output()
+    return tell(_file_sentence(problem), Code.BAD_INPUT)
 
 
 def _told_if_fault(problem: Exception) -> Code:
@@ -84,7 +92,7 @@ def _where(problem: BaseException) -> str:
 def _file_sentence(problem: OSError) -> str:
     name = problem.filename2 or problem.filename
     reason = (problem.strerror or type(problem).__name__).lower()
-    return f"{name}: {reason}; nothing was written." if name else f"A file could not be used: {reason}."
+    return f"{name}: {reason}; nothing was written." if name else f"The output could not be written: {reason}."
 
 
 READER_GONE = 141
@@ -92,9 +100,14 @@ READER_GONE = 141
 
 
 def _reader_gone() -> typer.Exit:
-    """Let what is left go nowhere, so that nothing more is told about it."""
-    os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
+    _let_go_of_the_output()
     return typer.Exit(READER_GONE)
+
+
+def _let_go_of_the_output() -> None:
+    """Let what is left go nowhere, so that nothing more is told about it."""
+    with suppress(AttributeError, OSError):  # none, or none of the system's
+        os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
 
 
 def tell(sentence: str, code: Code) -> Code:

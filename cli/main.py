@@ -5,7 +5,7 @@ from contextlib import suppress
 
 import typer
 
-from cli.answering import own_fault
+from cli.answering import file_trouble, own_fault
 from cli.commands.check import check
 from cli.commands.compare import compare
 from cli.commands.explain import explain
@@ -67,5 +67,7 @@ def main() -> None:
             stream.reconfigure(errors="replace")  # type: ignore[union-attr]
     try:
         app()
+    except OSError as problem:
+        sys.exit(int(file_trouble(problem)))
     except Exception as problem:  # noqa: BLE001 - the last net: a person gets a sentence, not a traceback
         sys.exit(int(own_fault(problem)))

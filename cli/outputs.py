@@ -52,5 +52,7 @@ def refuse_to_overwrite(trip: Path, case: Case, out: Path | None, such_as: str =
         raise BadInput(f"{out}: is a file that the plan is made from; choose another name with -o.")
     if out.is_dir():
         raise BadInput(f"{out}: is a folder; name a file such as {out / such_as}.")
+    if out.exists() and not out.is_file():
+        raise BadInput(f"{out}: is no ordinary file; name a file such as {such_as}.")
     if not out.resolve().parent.is_dir():
         raise BadInput(f"{out}: its folder does not exist; make it first.")

@@ -1,5 +1,6 @@
 """Writing files: whole or not at all; plans in one fixed form."""
 
+import errno
 import json
 import os
 import re
@@ -22,9 +23,12 @@ def replace_whole(path: Path, text: str) -> None:
     Raises
     ------
     OSError
-        The folder is missing or closed, or the disk is full; nothing of the new text is then left.
+        The folder is missing or closed, the disk is full, or a pipe or a device is there, which is left as it is;
+        nothing of the new text is then left.
     """
     target = Path(os.path.realpath(path))
+    if target.exists() and not (target.is_file() or target.is_dir()):
+        raise OSError(errno.EINVAL, "Is no ordinary file", str(path))
     try:
         handle, temporary = tempfile.mkstemp(dir=target.parent, prefix=f".{target.name[:40]}.", suffix=".part")
     except OSError as problem:
@@ -37,9 +41,11 @@ def replace_whole(path: Path, text: str) -> None:
             os.fsync(file.fileno())
         Path(temporary).chmod(_mode(target))
         Path(temporary).replace(target)
-    except BaseException:
+    except BaseException as problem:
         with suppress(OSError):
             Path(temporary).unlink()
+        if isinstance(problem, OSError):
+            raise OSError(problem.errno, problem.strerror, str(path)) from None
         raise
 
 

@@ -1,5 +1,6 @@
 """The command line as a whole: help, usage, mistakes of our own, and what is not loaded."""
 
+import os
 import subprocess
 import sys
 from pathlib import Path
@@ -118,3 +119,47 @@ def test_no_output_at_all_is_no_mistake_of_ours(trip, request):
         [sys.executable, "-c", closed, *words], cwd=request.config.rootpath, capture_output=True, text=True, check=False
     )
     assert (found.returncode, found.stderr) == (0, "")
+
+
+FULL_DISK = """
+import resource, signal, sys
+signal.signal(signal.SIGXFSZ, signal.SIG_IGN)
+# No file may grow beyond so many bytes: the system itself refuses in the middle, as on a full disk.
+resource.setrlimit(resource.RLIMIT_FSIZE, (600, 600))
+sys.argv = ['lowstow', *sys.argv[1:]]
+from cli.main import main
+main()
+"""
+
+
+def on_a_full_disk(out: Path, cwd: Path, *words: object) -> subprocess.CompletedProcess[str]:
+    command = [sys.executable, "-B", "-c", FULL_DISK, *map(str, words)]
+    # Without a buffer the interpreter itself takes a part that was written for the whole.
+    usual = {name: value for name, value in os.environ.items() if name != "PYTHONUNBUFFERED"}
+    with out.open("w") as stream:
+        return subprocess.run(
+            command, cwd=cwd, env=usual, stdout=stream, stderr=subprocess.PIPE, text=True, check=False
+        )
+
+
+@pytest.mark.parametrize("words", [["check", "plan.yaml"], ["schema"], ["--help"]], ids=lambda words: words[0])
+def test_output_that_finds_no_room_is_one_sentence(trip, request, words):
+    asked = [trip / word if word.endswith(".yaml") else word for word in words]
+    found = on_a_full_disk(trip / "out.txt", request.config.rootpath, *asked)
+    assert found.returncode == 2
+    assert len(found.stderr.splitlines()) == 1
+    assert found.stderr.startswith("The output could not be written: ")
+
+
+def test_a_page_that_finds_no_room_leaves_the_old_one(trip, request):
+    page = trip / "sheet.html"
+    page.write_text("the old page")
+    out = trip / "out.txt"
+    out.touch()
+    before = sorted(file.name for file in trip.iterdir())
+    found = on_a_full_disk(out, request.config.rootpath, "sheet", trip / "plan.yaml", "-o", page)
+    assert found.returncode == 2
+    assert found.stderr.startswith(f"{page}: ")
+    assert found.stderr.endswith("; nothing was written.\n")
+    assert page.read_text() == "the old page"
+    assert sorted(file.name for file in trip.iterdir()) == before

@@ -1,6 +1,7 @@
 """`lowstow sheet`: one file, its exit code the verdict's, every fault a sentence."""
 
 import json
+import os
 from pathlib import Path
 
 import pytest
@@ -129,3 +130,14 @@ def test_several_alike_have_their_numbers_everywhere(run, trip):
         "water can #2",
     }
     assert "water can #1" in run("find", trip / "plan.yaml", "--all").stdout
+
+
+def test_a_pipe_or_a_device_is_never_replaced_by_a_file(run, trip):
+    pipe = trip / "pipe"
+    os.mkfifo(pipe)
+    for words in (["sheet", trip / "plan.yaml"], ["schema"], ["suggest", trip / "trip.yaml"]):
+        result = run(*words, "-o", pipe)
+        assert result.exit_code == 2
+        assert "no ordinary file" in result.stderr
+        assert len(result.stderr.splitlines()) == 1
+    assert pipe.is_fifo()
