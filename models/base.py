@@ -57,6 +57,13 @@ KnownFrom = Literal["weighbridge", "weighed", "label", "handbook", "estimated", 
 """Where a mass is known from; it decides the doubt that is told beside a reserve."""
 
 
+MOST_COPIES = 1000
+"""Most things of a trip, each copy counted. Common practice, no source: a touring vehicle carries forty to eighty."""
+
+MOST_PARTS = 300
+"""Most spaces, racks, openings or other parts of one kind of a vehicle, and most people. Common practice, no source."""
+
+
 class Described(BaseModel):
     """A part of a file that a person writes: unknown keys are faults, and nothing changes it later."""
 

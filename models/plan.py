@@ -4,7 +4,7 @@ from typing import Annotated, Literal
 
 from pydantic import Field
 
-from models.base import CornerMm, Described, Kg, SizeMm, Word
+from models.base import MOST_COPIES, CornerMm, Described, Kg, SizeMm, Word
 from models.trip import Lock
 
 Turn = Literal["lwh", "lhw", "wlh", "whl", "hlw", "hwl"]
@@ -59,7 +59,7 @@ class Plan(Described):
     """Digest of trip, vehicle, gear and rule book when it was made. None: made by hand."""
     locks: tuple[Lock, ...] = ()
     """Locks added to the trip's."""
-    placements: tuple[Placement, ...] = ()
+    placements: Annotated[tuple[Placement, ...], Field(max_length=MOST_COPIES)] = ()
     """One entry per copy that comes."""
     left_at_home: tuple[LeftAtHome, ...] = ()
     """Copies that stay."""

@@ -4,10 +4,14 @@ from typing import Annotated, Any, Literal
 
 from pydantic import BeforeValidator, Field
 
-from models.base import CornerMm, Described, Flag, Kg, Litres, Share, Text, Word
+from models.base import MOST_PARTS, CornerMm, Described, Flag, Kg, Litres, Share, Text, Word
 
 Surface = Literal["sealed_road", "off_road", "parked"]
 """The ground at a stage; sealed_road and off_road are driving stages."""
+
+
+MOST_LISTS = 40
+"""Most gear lists of a trip. Common practice, no source: one a person and a few that are shared."""
 
 
 class Person(Described):
@@ -104,10 +108,10 @@ class Trip(Described):
     gear: Annotated[
         tuple[Word, ...],
         BeforeValidator(_files_from_file, json_schema_input_type=str | tuple[Word, ...]),
-        Field(min_length=1),
+        Field(min_length=1, max_length=MOST_LISTS),
     ]
     """The gear lists, relative to this file; at least one, which may be empty."""
-    people: tuple[Person, ...] = ()
+    people: Annotated[tuple[Person, ...], Field(max_length=MOST_PARTS)] = ()
     """Who comes."""
     traffic_on: Literal["left", "right"] = "left"
     """The side of the vehicle on which traffic passes when it stands at the roadside."""

@@ -5,6 +5,7 @@ from typing import Annotated, Any, Literal
 from pydantic import BeforeValidator, Field
 
 from models.base import (
+    MOST_PARTS,
     Described,
     Flag,
     Kg,
@@ -199,21 +200,21 @@ class Vehicle(Described):
     """As weighed."""
     limits: Limits = Limits()
     """What it may weigh."""
-    fittings: tuple[Fitting, ...] = ()
+    fittings: Annotated[tuple[Fitting, ...], Field(max_length=MOST_PARTS)] = ()
     """Bolted on after the kerb weighing."""
-    seats: tuple[Seat, ...] = ()
+    seats: Annotated[tuple[Seat, ...], Field(max_length=MOST_PARTS)] = ()
     """Places for people."""
-    tanks: tuple[Tank, ...] = ()
+    tanks: Annotated[tuple[Tank, ...], Field(max_length=MOST_PARTS)] = ()
     """Fixed containers of fluids."""
-    racks: tuple[Rack, ...] = ()
+    racks: Annotated[tuple[Rack, ...], Field(max_length=MOST_PARTS)] = ()
     """Things with a limit of their own that spaces hang on."""
     air: Annotated[dict[Word, AirKind], BeforeValidator(_air_from_file)] = {}
     """Volumes of air by name: gas does not stop at a curtain, a barrier or a drawer front."""
-    openings: tuple[Opening, ...] = ()
+    openings: Annotated[tuple[Opening, ...], Field(max_length=MOST_PARTS)] = ()
     """What hands go through."""
     cargo_barrier: CargoBarrier | None = None
     """None: there is no barrier."""
     wading_line_mm: SideMm | None = None
     """Electrical things stay above this height in mm. None: not asked for."""
-    spaces: tuple[Space, ...] = ()
+    spaces: Annotated[tuple[Space, ...], Field(max_length=MOST_PARTS)] = ()
     """Where things may go."""

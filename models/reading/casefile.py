@@ -20,7 +20,7 @@ from models.reading.sheet import Path as Steps
 from models.reading.sheet import Sheet
 from models.reading.shipped import rulebook_over_shipped, shipped_bytes, shipped_rulebook
 from models.rulebook import RuleBook
-from models.trip import Trip
+from models.trip import MOST_LISTS, Trip
 from models.vehicle import Vehicle
 
 Model = TypeVar("Model", bound=BaseModel)
@@ -71,6 +71,8 @@ def _load_named(desk: Desk, trip: Sheet, sheets: _Sheets) -> None:
         sheets.vehicle = desk.load(sheets.folder / vehicle, named=_named(trip, ("vehicle",), vehicle))
     lists = [gear] if isinstance(gear, str) else gear
     named = [name for name in lists if isinstance(name, str)] if isinstance(lists, list) else []
+    if len(named) > MOST_LISTS:
+        named = []  # the model of the trip tells so
     desk.faults += _twice(trip, named)
     at = {name: ("gear", i) if isinstance(gear, list) else ("gear",) for i, name in reversed(list(enumerate(named)))}
     sheets.gear = [
@@ -177,12 +179,13 @@ def _things(desk: Desk, sheet: Sheet | None) -> list[Thing]:
         desk.faults.append(sheet.fault((), shown(sheet.data), "a list of things, each beginning with `- name:`"))
         return []
     found = []
+    told = tuple(desk.faults)  # what follows is of other things
     for index, data in enumerate(sheet.data):
         try:
             found.append(Thing.model_validate(data))
         except ValidationError as problem:
             part = Sheet(sheet.file, sheet.data, sheet.lines, sheet.raw, sheet.root)
-            desk.faults += faults_of(part, Thing, problem, desk.faults, (index,))
+            desk.faults += faults_of(part, Thing, problem, told, (index,))
     return found
 
 

@@ -14,6 +14,9 @@ SEPARATORS = {",": "a comma", ";": "a semicolon", "\t": "a tab"}
 MOST_ROWS = 5000
 """Most lines of a list; more is no kit list."""
 
+MOST_COLUMNS = 200
+"""Most headings of a list; a thing has some thirty keys."""
+
 _KEYS = tuple(field.alias or name for name, field in Thing.model_fields.items())
 
 
@@ -34,6 +37,8 @@ def sheet_from_csv(file: str, text: str) -> tuple[Sheet, list[Fault], list[str]]
         raise Unreadable(
             Fault(file, 1, "", "nothing in the file", "a heading with the keys of a thing, and a line for each")
         )
+    if (named := sum(map(bool, heads))) > MOST_COLUMNS:
+        raise Unreadable(Fault(file, line, "", f"{named} headings", f"at most {MOST_COLUMNS}"))
     keys, faults = _keys_of(file, line, heads)
     sheet = Sheet(file, [], {(): line}, root="gear")
     cells = Cells(separator)

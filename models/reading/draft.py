@@ -7,6 +7,7 @@ from typing import Any, Generic, TypeVar
 
 from pydantic import BaseModel, ValidationError
 
+from models.base import MOST_PARTS
 from models.gear import Thing
 from models.reading.faults import Fault
 from models.reading.sheet import Path, Sheet, path_text
@@ -17,6 +18,9 @@ from models.vehicle import CargoBarrier, Fitting, Kerb, Limits, Opening, Outline
 
 UNKNOWN_KEY = "an unknown key"
 """How a sentence on a key that nobody knows begins."""
+
+ONE_BY_ONE = frozenset({"spaces", "racks", "openings", "seats", "tanks", "fittings", "people"})
+"""Lists whose parts are held against each other: too many, which the model refuses, are left at that."""
 
 Part = TypeVar("Part", bound=BaseModel)
 
@@ -59,6 +63,8 @@ class Draft:
         parts = None if sheet is None else sheet.at((key,) if key else ())
         if sheet is None or not isinstance(parts, list):
             return ()
+        if key in ONE_BY_ONE and len(parts) > MOST_PARTS:
+            return ()
         path: Path = (key,) if key else ()
         found = (self.entry(sheet, (*path, i), model) for i in range(len(parts)))
         return tuple(entry for entry in found if entry is not None)
@@ -74,13 +80,12 @@ class Draft:
             return None
 
     def _told(self, sheet: Sheet, path: Path) -> bool:
-        start = path_text(sheet.root, path)
-        return any(
-            fault.file == sheet.file
-            and fault.path.startswith(start)
-            and fault.path[len(start) : len(start) + 1] in {"", ".", "["}
-            for fault in self.told
-        )
+        return (sheet.file, path_text(sheet.root, path)) in self._faulty
+
+    @cached_property
+    def _faulty(self) -> frozenset[tuple[str, str]]:
+        """File and path of every part that holds a fault told before."""
+        return frozenset((fault.file, start) for fault in self.told for start in _starts(fault.path))
 
     @cached_property
     def things(self) -> tuple[Entry[Thing], ...]:
@@ -184,6 +189,12 @@ class Draft:
         ):
             return None  # it may well stand there under a misspelt key
         return tuple(data) if isinstance(data, dict) else tuple(_texts(data, "name"))
+
+
+def _starts(path: str) -> Iterator[str]:
+    """A path as people read it, and those of all parts around it."""
+    yield path
+    yield from (path[:end] for end, letter in enumerate(path) if letter in ".[")
 
 
 def _texts(data: Any, key: str) -> Iterator[str]:

@@ -9,6 +9,9 @@ from models.reading.faults import Fault, nearest
 LARGEST_BYTES = 5_000_000
 """Largest file that is read, in bytes. Common practice, no source: a kit list of 200 things has about 50 000."""
 
+LARGEST_TOGETHER_BYTES = 10_000_000
+"""Most that is read of all files of a trip together, in bytes; a list may be named in many ways."""
+
 
 class Unreadable(Exception):  # noqa: N818 - carries a fault to the door
     """A file of which nothing can be used."""

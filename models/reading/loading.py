@@ -6,7 +6,7 @@ from pathlib import Path
 
 from models.reading.csvfile import sheet_from_csv
 from models.reading.faults import Fault
-from models.reading.files import Unreadable, bytes_of, text_of
+from models.reading.files import LARGEST_TOGETHER_BYTES, Unreadable, bytes_of, text_of
 from models.reading.sheet import Sheet
 from models.reading.values import Reader
 from models.reading.yamlfile import sheet_from_yaml
@@ -33,12 +33,19 @@ class Desk:
         """
         try:
             content = bytes_of(file, usual)
+            self._refuse_too_much(file, len(content))
             self.contents.append(content)
             text = text_of(file, content)
             return self.understood(self._sheet(file, text, root))
         except Unreadable as problem:
             self.faults.append(problem.fault if problem.fault.line else named(problem.fault))
             return None
+
+    def _refuse_too_much(self, file: Path, size: int) -> None:
+        whole = size + sum(map(len, self.contents))
+        if whole > LARGEST_TOGETHER_BYTES:
+            found = f"{whole / 1e6:.1f} MB in all files together"
+            raise Unreadable(Fault(str(file), None, "", found, f"at most {LARGEST_TOGETHER_BYTES / 1e6:.0f} MB"))
 
     def _sheet(self, file: Path, text: str, root: str) -> Sheet:
         if root == "gear" and file.suffix.lower() in SPREADSHEETS:

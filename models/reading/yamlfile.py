@@ -16,6 +16,9 @@ DEEPEST = 20
 MOST_PARTS = 200_000
 """Most events of one file, so that a file of brackets is refused soon."""
 
+MOST_ENTRIES = 5000
+"""Most entries of one list or mapping; more are no kit list."""
+
 _PARSER: Any = getattr(yaml, "CSafeLoader", yaml.SafeLoader)
 
 
@@ -80,6 +83,11 @@ class _Builder:
     def _stop(self, line: int, found: str, allowed: str) -> None:
         raise Unreadable(Fault(self.sheet.file, line, "", found, allowed))
 
+    def _refuse_too_many(self, level: _Level, line: int) -> None:
+        if len(level.parts) >= MOST_ENTRIES and (isinstance(level.parts, list) or level.key is None):
+            kind = "list" if isinstance(level.parts, list) else "mapping"
+            self._stop(line, f"more than {MOST_ENTRIES} entries in one {kind}", "at most that many")
+
     def _scalar(self, event: Any, line: int) -> None:
         level = self.levels[-1] if self.levels else None
         if level is not None and isinstance(level.parts, dict) and level.key is None:
@@ -106,6 +114,7 @@ class _Builder:
 
     def _key(self, level: _Level, key: str, line: int) -> None:
         assert isinstance(level.parts, dict)  # noqa: S101 - only called for mappings
+        self._refuse_too_many(level, line)
         level.key = key
         level.keep = key not in level.parts
         path = (*level.path, key)
@@ -131,6 +140,7 @@ class _Builder:
             self.sheet.lines[()] = line
             return ()
         level = self.levels[-1]
+        self._refuse_too_many(level, line)
         step = level.key if isinstance(level.parts, dict) else len(level.parts)
         assert step is not None  # noqa: S101 - a key came before
         path = (*level.path, step)

@@ -22,7 +22,9 @@ REFUSED = [
     (b"? [a, b]\n: 3\n", "found a list or a mapping as a key"),
     (b"- just\n- a list\n", "line 1: found a list of 2; allowed: keys such as"),
     (b"x" * 5_000_001, 'found 5.0 MB: "vehicle.yaml"; allowed: at most 5 MB'),
-    (b"a: [" + b"1," * 200_001 + b"]", "more than 200000 parts"),
+    (b"a: [" + (b"[" + b"1," * 2500 + b"],") * 81 + b"]", "more than 200000 parts"),
+    (b"".join(b"k%d: 1\n" % n for n in range(5001)), "line 5001: found more than 5000 entries in one mapping"),
+    (b"a: [" + b"1," * 5001 + b"]", "more than 5000 entries in one list"),
 ]
 
 
@@ -168,3 +170,50 @@ def test_a_case_from_plain_data_is_the_case_of_the_files(trip):
         case_from(
             data["vehicle"], data["gear"], {**data["trip"], "people": [{"name": "A", "mass_kg": 1, "seat": "roof"}]}
         )
+
+
+def test_links_to_files_are_read_and_other_links_are_told(trip):
+    (trip.folder / "there.yaml").write_bytes((trip.folder / "gear.yaml").read_bytes())
+    (trip.folder / "gear.yaml").unlink()
+    (trip.folder / "gear.yaml").symlink_to("there.yaml")
+    assert "tent" in read_case(trip.folder / "trip.yaml").case.thing_named
+    (trip.folder / "round").symlink_to("about")
+    (trip.folder / "about").symlink_to("round")
+    (trip.folder / "device").symlink_to(os.devnull)
+    (trip.folder / "place").symlink_to(trip.folder)
+    trip.change("trip.yaml", "[gear.yaml]", "[gear.yaml, round, device, place]")
+    told = trip.faults()
+    assert len(told) == 3
+    assert "a folder" in told[2]
+    assert "no ordinary file" in told[1]
+    assert "symbolic link" in told[0]
+
+
+ENCODED = [
+    ("utf-16", "found text in UTF-16"),
+    ("utf-16-le", "line 1: found a zero byte"),
+    ("utf-32", "found text in UTF-16"),
+    ("cp1252", "line 2: found the byte 0xfc, which is not UTF-8"),
+    ("cp037", "which is not UTF-8"),
+]
+
+
+@pytest.mark.parametrize(("encoding", "says"), ENCODED)
+@pytest.mark.parametrize("name", ["more.csv", "gear.yaml", "own.yaml"])
+def test_other_encodings_in_every_format(trip, name, encoding, says):
+    trip.change("trip.yaml", "[gear.yaml]", "[gear.yaml, more.csv]").change(
+        "trip.yaml", "locks: []", "rulebook: own.yaml"
+    )
+    trip.write("more.csv", "name;mass_kg;size_mm\nrope;4,5;300x200x200\n").write("own.yaml", "name: own\n")
+    trip.write(name, "name;mass_kg;size_mm\nTür;4,5;300x200x200\n".encode(encoding))
+    assert [fault for fault in trip.faults() if name in fault and says in fault]
+
+
+@pytest.mark.parametrize("ends", ["\r", "\r\n", "\n"])
+def test_ends_of_lines_of_every_system(trip, ends):
+    rows = "name;mass_kg;size_mm\nTür, oben;4,5;300x200x200\n".replace("\n", ends)
+    trip.change("trip.yaml", "[gear.yaml]", "[gear.yaml, more.csv]")
+    trip.write("more.csv", b"\xef\xbb\xbf" + rows.encode())
+    assert read_case(trip.folder / "trip.yaml").case.thing_named["Tür, oben"].mass_kg.likely == 4.5
+    trip.write("gear.yaml", b"\xef\xbb\xbf" + (trip.folder / "gear.yaml").read_text().replace("\n", ends).encode())
+    assert "tent" in read_case(trip.folder / "trip.yaml").case.thing_named

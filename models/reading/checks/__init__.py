@@ -33,6 +33,7 @@ CHECKS: tuple[Callable[[Draft], Iterator[Fault] | Iterator[str] | Iterator[Fault
     shapes.masses,
     amounts.nothing,
     amounts.copies,
+    amounts.too_many,
     amounts.hazards,
     amounts.fuels,
     people.seats,

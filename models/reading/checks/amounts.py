@@ -1,7 +1,9 @@
 """How many there are, and how much of a hazard is in each."""
 
 from collections.abc import Iterator
+from itertools import accumulate
 
+from models.base import MOST_COPIES
 from models.gear import Thing
 from models.reading.draft import Draft, Entry
 from models.reading.faults import Fault, shown
@@ -24,6 +26,14 @@ def copies(draft: Draft) -> Iterator[Fault]:
             yield thing.fault(
                 "spread", f"{part.spread} places for {part.count} of them", f"at most the count, {part.count}"
             )
+
+
+def too_many(draft: Draft) -> Iterator[Fault]:
+    """No more things than one vehicle can be about."""
+    for thing, count in zip(draft.things, accumulate(thing.part.count for thing in draft.things), strict=True):
+        if count > MOST_COPIES:
+            yield thing.fault("count", f"more than {MOST_COPIES} things, each copy counted", "at most that many")
+            return
 
 
 def hazards(draft: Draft) -> Iterator[Fault]:

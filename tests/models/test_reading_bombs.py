@@ -1,0 +1,123 @@
+"""Small files that would become enormous: refused within a gigabyte of memory, in sentences, and soon."""
+
+import subprocess
+import sys
+from pathlib import Path
+from typing import NamedTuple
+
+import pytest
+
+from models.base import MOST_COPIES
+from models.reading import read_case
+from models.starter import starter_files
+
+IN_A_GIGABYTE = """
+import resource, sys
+# Counted as address space, of which a process always has more than it uses.
+resource.setrlimit(resource.RLIMIT_AS, (10**9, 10**9))
+sys.argv = ['lowstow', *sys.argv[1:]]
+from cli.main import main
+main()
+"""
+
+PLACE = "  - {thing: tent, space: left shelf, corner_mm: [1, 2, 3], size_mm: [4, 5, 6]}\n"
+SPACE = "  - {name: s%d, corner_mm: [1500, 0, 900], size_mm: [9, 9, 9], air: cabin, opening: tailgate}\n"
+OPENING = "  - {name: o%d, side: rear, after: [o%d]}\n"
+THING = "- {name: t%d, mass_kg: 1, size_mm: [300, 200, 100], count: 200}\n"
+LAUGHS = "a0: &a0 [x, x, x, x, x, x, x, x, x]\n" + "".join(
+    f"a{n}: &a{n} [{', '.join([f'*a{n - 1}'] * 9)}]\n" for n in range(1, 12)
+)
+
+
+class Bomb(NamedTuple):
+    """A file, what stands in it (after what stood there, when `more`), and what is said."""
+
+    name: str
+    content: str
+    says: str
+    more: bool = False
+
+
+BOMBS = {
+    "aliases of aliases": Bomb("vehicle.yaml", LAUGHS, "found an anchor or alias"),
+    "brackets": Bomb("gear.yaml", "[" * 4_900_000, "allowed: YAML"),
+    "one long word": Bomb("gear.yaml", "x" * 4_900_000, "a list of things"),
+    "keys that nobody knows": Bomb("vehicle.yaml", "".join(f"key {n}: 1\n" for n in range(190_000)), "5000 entries"),
+    "numbers for things": Bomb("gear.yaml", "- 1\n" * 190_000, "5000 entries"),
+    "empty things": Bomb("gear.yaml", "- {}\n" * 4_900, "no `name`"),
+    "headings": Bomb("more.csv", "name," + "q," * 2_400_000, "found 2400001 headings; allowed: at most 200"),
+    "cells under no heading": Bomb("more.csv", "name\n" + "rope" + ",1" * 2_400_000, "2400001 values"),
+    "lines": Bomb("more.csv", "name\n" + "rope\n" * 900_000, "more than 5000 lines"),
+    "spaces in one place": Bomb("vehicle.yaml", "", "found a list of 4000; allowed: at most 300 entries"),
+    "openings in a chain": Bomb("vehicle.yaml", "", "found a list of 4000; allowed: at most 300 entries"),
+    "copies": Bomb("gear.yaml", "".join(THING % n for n in range(4_900)), "more than 1000 things, each copy counted"),
+    "placements": Bomb("plan.yaml", PLACE * 4_900, "found a list of 4900; allowed: at most 1000 entries", more=True),
+    "the same list by many names": Bomb("trip.yaml", "", "MB in all files together"),
+    "lists": Bomb("trip.yaml", "", "found a list of 4900; allowed: at most 40 entries"),
+}
+
+
+def replaced(path: Path, old: str, new: str) -> None:
+    text = path.read_text()
+    assert text.count(old) == 1
+    path.write_text(text.replace(old, new))
+
+
+def laid(folder: Path, kind: str) -> Bomb:
+    """The starter trip with a plan and a second gear list, and one bomb in it."""
+    bomb = BOMBS[kind]
+    for name, text in starter_files().items():
+        (folder / name).write_text(text, encoding="utf-8")
+    (folder / "plan.yaml").write_text("trip: trip.yaml\nplacements:\n" + ("" if bomb.more else PLACE))
+    (folder / "more.csv").write_text("name,mass_kg,size_mm\nrope bag,4,300x200x200\n")
+    replaced(folder / "trip.yaml", "[gear.yaml]", "[gear.yaml, more.csv]")
+    path = folder / bomb.name
+    if kind == "spaces in one place":
+        head = path.read_text().partition("\nspaces:")[0]
+        path.write_text(head + "\nspaces:\n" + "".join(SPACE % n for n in range(4_000)))
+    elif kind == "openings in a chain":
+        text = path.read_text()
+        chain = "".join(OPENING % (n, (n + 1) % 4_000) for n in range(4_000))
+        path.write_text(text.partition("\nopenings:")[0] + "\nopenings:\n" + chain)
+    elif kind == "the same list by many names":
+        (folder / "gear.yaml").write_text("- {name: a" + "}\n- {name: a".join(["a" * 1000] * 4_800) + "}\n")
+        replaced(path, "gear.yaml, more.csv", ", ".join("./" * n + "gear.yaml" for n in range(30)))
+    elif kind == "lists":
+        replaced(path, "gear.yaml, more.csv", ", ".join(f"list{n}.yaml" for n in range(4_900)))
+    else:
+        path.write_text((path.read_text() if bomb.more else "") + bomb.content)
+    return bomb
+
+
+@pytest.mark.parametrize("kind", BOMBS)
+def test_a_bomb_is_refused_within_a_gigabyte(kind, tmp_path, request):
+    bomb = laid(tmp_path, kind)
+    assert (tmp_path / bomb.name).stat().st_size < 5_000_000
+    found = subprocess.run(
+        [sys.executable, "-c", IN_A_GIGABYTE, "check", str(tmp_path / "plan.yaml")],
+        cwd=request.config.rootpath, capture_output=True, text=True, check=False,
+    )  # fmt: skip
+    assert (found.returncode, found.stdout) == (2, "")
+    assert "Traceback" not in found.stderr
+    assert "mistake" not in found.stderr
+    assert bomb.says in found.stderr
+
+
+def test_without_a_bomb_the_files_are_sound(tmp_path):
+    laid(tmp_path, "lists")
+    replaced(tmp_path / "trip.yaml", ", ".join(f"list{n}.yaml" for n in range(4_900)), "gear.yaml, more.csv")
+    assert "rope bag" in read_case(tmp_path / "trip.yaml").case.thing_named
+
+
+@pytest.mark.parametrize("beyond", [0, 1])
+def test_a_thousand_copies_are_read_and_one_more_is_not(trip, beyond):
+    starters = sum(thing.count for thing in read_case(trip.folder / "trip.yaml").case.things)
+    counts = [200, 200, 200, 200, MOST_COPIES - 800 - starters + beyond]
+    rows = "".join(f"bag {n},{count},1,300x200x100\n" for n, count in enumerate(counts))
+    trip.change("trip.yaml", "[gear.yaml]", "[gear.yaml, more.csv]")
+    trip.write("more.csv", "name,count,mass_kg,size_mm\n" + rows)
+    if beyond:
+        (fault,) = trip.faults()
+        assert fault.startswith("more.csv, line 6: gear[4].count (bag 4): found more than 1000 things")
+    else:
+        assert len(read_case(trip.folder / "trip.yaml").case.copies) == MOST_COPIES
