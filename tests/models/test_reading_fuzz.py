@@ -6,7 +6,7 @@ from pathlib import Path
 from typing import Any
 
 import pytest
-from hypothesis import HealthCheck, given, settings
+from hypothesis import HealthCheck, given, seed, settings
 from hypothesis import strategies as st
 
 from models.reading import InputFaults, read_case, read_plan
@@ -18,7 +18,16 @@ LONGEST = 900
 """A sentence for a person is shorter, in letters; the folder's name not counted."""
 EXAMPLES = int(os.environ.get("LOWSTOW_FUZZ", "40"))
 """Examples of each test: few in every run, many once in a while (LOWSTOW_FUZZ=20000)."""
-USUAL = settings(max_examples=EXAMPLES, suppress_health_check=[HealthCheck.function_scoped_fixture])
+SEED = os.environ.get("LOWSTOW_FUZZ_SEED")
+"""Left out: the same examples in every run; a number: others (LOWSTOW_FUZZ_SEED=7)."""
+USUAL_SETTINGS = settings(max_examples=EXAMPLES, suppress_health_check=[HealthCheck.function_scoped_fixture])
+
+
+def usual(test: Any) -> Any:
+    """How often and from which seed a test draws."""
+    found = USUAL_SETTINGS(test)
+    return found if SEED is None else seed(int(SEED))(found)
+
 
 PLAN = "trip: trip.yaml\nplacements:\n  - {thing: tent, space: left shelf, corner_mm: [1, 2, 3], size_mm: [4, 5, 6]}\n"
 CSV = "name,count,mass_kg,size_mm\nrope bag,1,4.5,300x200x200\n"
@@ -84,7 +93,7 @@ def must_end_well(folder: Path) -> None:
 
 @pytest.mark.parametrize("name", FILES)
 def test_any_bytes(name, tmp_path):
-    @USUAL
+    @usual
     @given(st.binary(max_size=200))
     def holds(content):
         write_sound(tmp_path)
@@ -100,7 +109,7 @@ def test_any_values_under_the_right_keys(name, tmp_path):
     keyed = st.dictionaries(st.sampled_from(keys_of(name)), value, min_size=1, max_size=8)
     data = st.one_of(keyed, st.lists(keyed, min_size=1, max_size=3))
 
-    @USUAL
+    @usual
     @given(data)
     def holds(found):
         write_sound(tmp_path)
@@ -120,7 +129,7 @@ def test_any_spreadsheet(separator, tmp_path):
     row = st.lists(cell, max_size=6)
     header = st.lists(st.one_of(st.sampled_from(keys_of("more.csv")), cell), max_size=6)
 
-    @USUAL
+    @usual
     @given(header, st.lists(row, max_size=4), st.booleans())
     def holds(names, rows, mark):
         write_sound(tmp_path)
