@@ -36,3 +36,9 @@ def test_both_say_when_there_is_none():
 
 def test_a_small_trip_has_between_four_and_nine_bars():
     assert {len(bars_by_chance(seed).length_mm) for seed in range(60)} <= set(range(4, 10))
+
+
+def test_some_of_the_small_trips_have_no_answer():
+    # So that the two opinions are compared on what cannot be, too.
+    answers = [second_opinion_mm(bars_by_chance(seed))[0] for seed in range(24)]
+    assert 3 <= answers.count(None) <= 12
