@@ -9,9 +9,9 @@ from solver import Options, Status, propose
 pytestmark = pytest.mark.usefixtures("no_ways_out")
 
 
-@pytest.mark.parametrize("first", [0, 8, 16])
+@pytest.mark.parametrize("first", range(0, 100, 10))
 def test_the_two_opinions_agree(first):
-    found = [verdict(seed) for seed in range(first, first + 8)]
+    found = [verdict(seed) for seed in range(first, first + 10)]
     assert [one for one in found if one.startswith(("disagree", "the second"))] == []
     assert any(one.startswith("same height") for one in found)
 
@@ -40,5 +40,5 @@ def test_a_small_trip_has_between_four_and_nine_bars():
 
 def test_some_of_the_small_trips_have_no_answer():
     # So that the two opinions are compared on what cannot be, too.
-    answers = [second_opinion_mm(bars_by_chance(seed))[0] for seed in range(24)]
-    assert 3 <= answers.count(None) <= 12
+    answers = [second_opinion_mm(bars_by_chance(seed))[0] for seed in range(100)]
+    assert 10 <= answers.count(None) <= 40
