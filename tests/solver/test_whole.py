@@ -15,6 +15,7 @@ from models.reading import case_from
 from models.rules import Rule
 from solver.build import Build
 from solver.geometry import in_reach
+from solver.given import given_conflict
 from solver.neighbourhood import Effort, better, solver_with
 from solver.plans import from_plan, to_plan
 from solver.problem import Problem
@@ -72,6 +73,7 @@ def bases() -> list[Base]:
 def test_verifier_and_model_accept_good_plans(bases):
     for base in bases:
         assert check(base.case, base.plan).holds is True
+        assert given_conflict(Problem(base.case)) is None
         build = told(base.case, base.plan)
         assert build is not None
         assert decided(build)
@@ -85,7 +87,8 @@ def test_verifier_and_model_refuse_every_broken_plan(bases):
         build = None if spoiled is None else told(spoiled.case, spoiled.plan)
         if spoiled is not None and build is not None:
             assert check(spoiled.case, spoiled.plan).holds is not True
-            assert not decided(build), (recipe.__name__, spoiled.rule, spoiled.subject)
+            given = given_conflict(Problem(spoiled.case))  # what no load changes is judged before any model
+            assert given or not decided(build), (recipe.__name__, spoiled.rule, spoiled.subject)
             refused[spoiled.rule] = refused.get(spoiled.rule, 0) + 1
     assert len(refused) >= 15
     assert sum(refused.values()) >= 30
