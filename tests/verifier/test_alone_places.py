@@ -33,6 +33,7 @@ def crate(world: Any, height: int, barrier: int = 9000, plates: tuple[tuple[int,
         ((), {}, 1200),  # on the floor
         (((900, 1000),), {}, 1300),  # on a plate that covers the floor
         ((), {"bottom": 50}, 1250),  # with free air below
+        (((900, 1000),), {"bottom": 50}, 1350),  # with free air above the plate
     ],
 )
 def test_a_thing_is_tried_as_low_as_it_goes(world, plates, gap, top):
