@@ -14,7 +14,7 @@ _HEADER = (
     "T/2h",
     "tips\nleft",
     "tips\nright",
-    "one axle\nfree",
+    "one\naxle\nfree",
 )
 
 SLOPE_CAUTION = (

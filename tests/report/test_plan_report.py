@@ -96,6 +96,14 @@ def test_long_names_still_fit_eighty_columns(folder, width):
     assert max(map(len, text_of(folder.told, width=width).splitlines())) <= 80
 
 
+def test_long_names_of_stages_fit_eighty_columns(folder):
+    text = (folder.path / "trip.yaml").read_text("utf-8")
+    (folder.path / "trip.yaml").write_text(text.replace("last camp", "last camp above the river"), "utf-8")
+    told = text_of(folder.told, width=80)
+    assert "above the" in told
+    assert max(map(len, told.splitlines())) <= 80
+
+
 def test_a_reserve_given_up_is_in_the_heading(folder):
     folder.change("plan.yaml", "left_at_home:", "reserve_kept_kg: 5\nleft_at_home:")
     assert "THE RESERVE WAS GIVEN UP: 5 kg of 20 kg" in "\n".join(text_of(folder.told).splitlines()[:6])
