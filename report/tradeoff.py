@@ -72,7 +72,7 @@ def _settled(offers: Sequence[Offer]) -> list[Offer]:
 
 def _alike(one: Offer, offers: Sequence[Offer]) -> list[Offer]:
     """Offers with the same load, the lowest first."""
-    same = (other for other in offers if (other.load, other.left_at_home) == (one.load, one.left_at_home))
+    same = (other for other in offers if _same_load(other, one))
     return sorted(same, key=lambda other: (other.height_mm, other.getting_at_s))
 
 
@@ -99,7 +99,7 @@ def _note(one: Offer, chosen: Offer, offers: Sequence[Offer], more_mm: float, mo
     same = next((other for other in offers if other.allow_mm < one.allow_mm and _same(other, one)), None)
     if same is not None and not _same(chosen, one):
         parts.append(f"the same as for {same.allow_mm:g} mm")
-    alike = (one.load, one.left_at_home) == (chosen.load, chosen.left_at_home)
+    alike = _same_load(one, chosen)
     if one is not chosen and alike and abs(more_mm) <= SAME_MM and abs(more_s) <= SAME_S:
         parts.append("the same as the chosen one")
     if not alike:
@@ -118,6 +118,10 @@ def _outdoes(other: Offer, one: Offer) -> bool:
     """Whether another plan is at least as low and as quick, and clearly better at one of them."""
     lower, quicker = one.height_mm - other.height_mm, one.getting_at_s - other.getting_at_s
     return lower >= -SAME_MM and quicker >= -SAME_S and (lower > SAME_MM or quicker > SAME_S)
+
+
+def _same_load(other: Offer, one: Offer) -> bool:
+    return (other.load, other.left_at_home) == (one.load, one.left_at_home)
 
 
 def _same(other: Offer, one: Offer) -> bool:

@@ -7,9 +7,11 @@ from solver.contrast import Against
 from solver.footing import floating
 from solver.insert import put
 from solver.limits import excess, room_for_company, room_for_mass, room_on_axles, unmet
+from solver.misses import Miss, over_totals
 from solver.problem import Piece
 from solver.state import Lying, State, lying
 from solver.trying import Trial
+from solver.unloaded import reserve_words
 
 
 def against_space(trial: Trial, index: int, room: int) -> Against:
@@ -77,18 +79,13 @@ def company(state: State, piece: Piece, room: int) -> list[tuple[Rule, str]]:
 
 def _over_already(state: State, piece: Piece) -> Iterator[tuple[Rule, str]]:
     """The totals that the plan passes before anything moves: where a piece lies changes none of them."""
-    over: dict[str, tuple[int, int]] = {}
-    for t in state.problem.driving:
-        stage, grams = state.problem.constants.stages[t], state.sums.most_g[t] + piece.most_g[t]
-        for subject, left in (("total", stage.total_left_g), ("with trailer", stage.train_left_g)):
-            if left is not None and grams > left:
-                over[subject] = max(over.get(subject, (0, t)), (grams - left, t))
-    for subject, (grams, t) in over.items():
-        reserve_kg = state.problem.case.trip.reserve_kg if subject == "total" and state.problem.use_reserve else 0.0
-        kept = f", {reserve_kg:g} kg of reserve kept" if reserve_kg else ""
+    problem, worst = state.problem, dict[str, Miss]()
+    for miss in over_totals(problem, lambda t: state.sums.most_g[t] + piece.most_g[t]):
+        worst[miss.subject] = max(worst.get(miss.subject, miss), miss, key=lambda one: (one.kg, one.stage))
+    for subject, miss in worst.items():
         whole = "the total" if subject == "total" else "the total of vehicle and trailer"
-        at = state.problem.stages[t].name
-        yield Rule.GROSS_MASS, f"{whole} is {grams / 1000:.1f} kg over at {at}{kept}, before anything moves"
+        at = f"{problem.stages[miss.stage].name}{reserve_words(problem, miss)}"
+        yield Rule.GROSS_MASS, f"{whole} is {miss.kg:.1f} kg over at {at}, before anything moves"
 
 
 def _on_the_rear(state: State, piece: Piece, it: Lying) -> str:

@@ -33,10 +33,15 @@ class StageConstants:
     """By rack: mass of load still allowed in grams."""
 
     @cached_property
+    def totals(self) -> tuple[tuple[str, int], ...]:
+        """The totals that are known, each with the mass of load that it still allows in grams."""
+        both = (("total", self.total_left_g), ("with trailer", self.train_left_g))
+        return tuple((subject, left) for subject, left in both if left is not None)
+
+    @cached_property
     def gross_left_g(self) -> int | None:
         """Mass of load still allowed by whichever total is nearer in grams."""
-        known = [left for left in (self.total_left_g, self.train_left_g) if left is not None]
-        return min(known, default=None)
+        return min((left for _, left in self.totals), default=None)
 
 
 @dataclass(frozen=True)

@@ -3,10 +3,10 @@
 from collections.abc import Iterable, Iterator, Sequence
 
 from solver.coming import companions
-from solver.misses import Miss, miss_words
+from solver.misses import miss_words, over_totals
 from solver.pins import needed
 from solver.problem import Piece, Problem
-from solver.unloaded import reserve_of
+from solver.unloaded import reserve_words
 
 NAMED = 4
 """So many of the things that take up a limit are named, the heaviest first."""
@@ -35,18 +35,14 @@ class Bars:
 
     def _over_total(self, piece: Piece) -> Iterator[str]:
         """The total that is passed the most, the vehicle's own or that with its trailer."""
-        problem, over = self._problem, list[Miss]()
+        problem = self._problem
         both = [piece, *(one for one, _ in self._must if one is not piece)]
-        for t in problem.driving:
-            stage, grams = problem.constants.stages[t], sum(one.most_g[t] for one in both)
-            for subject, left in (("total", stage.total_left_g), ("with trailer", stage.train_left_g)):
-                if left is not None and grams > left:
-                    over.append(Miss(subject, t, _up_kg(grams - left)))
-        worst = max(over, key=lambda miss: miss.kg, default=None)
+        over = over_totals(problem, lambda t: sum(one.most_g[t] for one in both))
+        told = ((_up_kg(round(1000 * miss.kg)), miss) for miss in over)
+        kg, worst = max(told, key=lambda one: one[0], default=(0.0, None))
         if worst is not None:
-            reserve_kg = reserve_of(problem, worst)
-            kept = f", {reserve_kg:g} kg of reserve kept" if reserve_kg else ""
-            yield f"with it and what must come alone the vehicle {miss_words(problem, worst, worst.kg)}{kept}"
+            says = f"{miss_words(problem, worst, kg)}{reserve_words(problem, worst)}"
+            yield f"with it and what must come alone the vehicle {says}"
 
     def _in_room(self, piece: Piece, room: int) -> str | None:
         """The limit of a space or of a rack under it that is passed the most with what has to be there anyhow."""

@@ -7,6 +7,7 @@ from itertools import combinations
 from solver.clock import Budget
 from solver.keeping import kept
 from solver.leaving import without_company
+from solver.misses import over_totals
 from solver.pins import needed
 from solver.problem import Piece, Problem
 from solver.repack import score
@@ -63,9 +64,7 @@ def _grams(problem: Problem, group: Group) -> int:
 
 def too_heavy(problem: Problem, pieces: Sequence[Piece]) -> bool:
     """Whether pieces pass a total that nothing but leaving some of them can help."""
-    stages = ((t, problem.constants.stages[t]) for t in problem.driving)
-    lefts = ((t, left) for t, stage in stages for left in (stage.total_left_g, stage.train_left_g) if left is not None)
-    return any(sum(piece.most_g[t] for piece in pieces) > left for t, left in lefts)
+    return any(over_totals(problem, lambda t: sum(piece.most_g[t] for piece in pieces)))
 
 
 def few_behind(base: State, wanted: Sequence[Piece], before: State, minutes: Minutes, budget: Budget) -> list[Left]:

@@ -97,9 +97,8 @@ def over_g(state: State, t: int, whole: Constants | None = None) -> Iterator[tup
     """
     whole, sums = whole or state.problem.constants, state.sums
     k, base2 = whole.stages[t], 2 * whole.wheelbase
-    for subject, left in (("total", k.total_left_g), ("with trailer", k.train_left_g)):
-        if left is not None:
-            yield subject, sums.most_g[t] - left
+    for subject, left in k.totals:
+        yield subject, sums.most_g[t] - left
     if k.rear_left is not None:
         yield "rear axle", (sums.rear[t] - 2 * k.rear_left) / base2
     if k.front_left is not None:

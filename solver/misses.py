@@ -1,5 +1,6 @@
 """By how much a layout misses each limit of the whole vehicle, in words; a layout of nothing is the vehicle itself."""
 
+from collections.abc import Callable, Iterator
 from dataclasses import dataclass
 
 from solver.footing import floating
@@ -30,6 +31,15 @@ def misses(state: State) -> tuple[Miss, ...]:
             if grams > 0 and (subject not in worst or grams / 1000 > worst[subject].kg):
                 worst[subject] = Miss(subject, t, grams / 1000)
     return tuple(worst.values())
+
+
+def over_totals(problem: Problem, load_g: Callable[[int], int]) -> Iterator[Miss]:
+    """Every total that a load of so many grams at a stage passes, stage by stage."""
+    for t in problem.driving:
+        grams = load_g(t)
+        for subject, left in problem.constants.stages[t].totals:
+            if grams > left:
+                yield Miss(subject, t, (grams - left) / 1000)
 
 
 def miss_words(problem: Problem, miss: Miss, kg: float) -> str:

@@ -3,7 +3,7 @@
 from dataclasses import replace
 from random import Random
 
-from models.case import Case, Copy
+from models.case import Case
 from models.plan import Plan
 from models.trip import Lock
 from solver.answers import SILENT, Conflict, Level, Options, Progress, Proposal, Status
@@ -111,11 +111,11 @@ def _attempt(
         base, state = reserved(problem, kept_now, before)
         must = [piece for piece in base.problem.pieces if needed(base.problem, piece)]
     work = Better(base, state, must, random, clock, options.effort)
-    interrupted, reasons = False, dict[Copy, str]()
+    interrupted = False
     try:
         work.all()
         highest = (work.musts_mm or 0.0) + case.trip.choose_within_mm
-        reasons = reasons_at_last(work.best, must, highest, work.reasons, clock, options.effort)
+        work.reasons = reasons_at_last(work.best, must, highest, work.reasons, clock, options.effort)
     except KeyboardInterrupt:
         interrupted = True
     return Proposal(
@@ -128,7 +128,7 @@ def _attempt(
         must_only_height_mm=work.musts_mm,
         interrupted=interrupted,
         cut_short=work.cut_short,
-        home_reasons=reasons or work.reasons,
+        home_reasons=work.reasons,
     )
 
 

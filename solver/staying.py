@@ -1,13 +1,13 @@
 """Why an optional thing stays at home, in words: what the search ran into when it tried to take it along."""
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Sequence
 
 from solver.limits import excess, room_for_company, room_for_mass, room_on_axles
-from solver.misses import Miss, miss_words, misses
+from solver.misses import Miss, miss_words, misses, over_totals
 from solver.problem import Piece
 from solver.repack import Score
 from solver.state import State, lying
-from solver.unloaded import reserve_of
+from solver.unloaded import reserve_words
 
 NO_ROOM = "no room was found for it beside the rest"
 LEAST_TOLD = 0.1
@@ -16,22 +16,14 @@ LEAST_TOLD = 0.1
 
 def too_much(state: State, extra: Sequence[Piece]) -> str | None:
     """A sentence where a total alone forbids it, the vehicle's own or that with its trailer; the one missed most."""
-    over = (miss for t in state.problem.driving for miss in _over_totals(state, extra, t))
+    over = over_totals(state.problem, lambda t: state.sums.most_g[t] + sum(piece.most_g[t] for piece in extra))
     worst = max(over, key=lambda miss: miss.kg, default=None)
     return None if worst is None else _with_it(state, worst)
 
 
-def _over_totals(state: State, extra: Sequence[Piece], t: int) -> Iterator[Miss]:
-    stage, grams = state.problem.constants.stages[t], state.sums.most_g[t] + sum(piece.most_g[t] for piece in extra)
-    for subject, left in (("total", stage.total_left_g), ("with trailer", stage.train_left_g)):
-        if left is not None and grams > left:
-            yield Miss(subject, t, (grams - left) / 1000)
-
-
 def _with_it(state: State, miss: Miss) -> str:
-    reserve_kg = reserve_of(state.problem, miss)
-    kept = f", {reserve_kg:g} kg of reserve kept" if reserve_kg else ""
-    return f"the vehicle with it {miss_words(state.problem, miss, max(LEAST_TOLD, miss.kg))}{kept}"
+    told_kg = max(LEAST_TOLD, miss.kg)
+    return f"the vehicle with it {miss_words(state.problem, miss, told_kg)}{reserve_words(state.problem, miss)}"
 
 
 def told(state: State, before: State, extra: Sequence[Piece], score: Score, highest_mm: float) -> str:

@@ -62,6 +62,12 @@ def reserve_of(problem: Problem, miss: Miss) -> float:
     return problem.case.trip.reserve_kg if problem.use_reserve and miss.subject in RESERVED else 0.0
 
 
+def reserve_words(problem: Problem, miss: Miss) -> str:
+    """What follows a miss where a reserve is part of it."""
+    reserve_kg = reserve_of(problem, miss)
+    return f", {reserve_kg:g} kg of reserve kept" if reserve_kg else ""
+
+
 def _mended_kg(problem: Problem, miss: Miss) -> float:
     """More than any load could take off a miss: all that may come, at the wall where it helps most."""
     per_kg = _mended_by_each(problem, miss)
