@@ -32,6 +32,9 @@ Litres = Annotated[float, Field(strict=True, ge=0, le=100_000, allow_inf_nan=Fal
 Seconds = Annotated[float, Field(strict=True, ge=0, le=86_400, allow_inf_nan=False)]
 """A duration in seconds, at most a day."""
 
+Number = Annotated[float, Field(strict=True, ge=0, allow_inf_nan=False)]
+"""A figure that is not negative."""
+
 Share = Annotated[float, Field(strict=True, ge=0, le=1, allow_inf_nan=False)]
 """A part of a whole, 0 to 1."""
 

@@ -4,9 +4,8 @@ from typing import Annotated, Any, Literal
 
 from pydantic import BeforeValidator, Field
 
-from models.base import Described, Flag, Kg, Litres, Seconds, Share, Text, Word
-
-Number = Annotated[float, Field(strict=True, ge=0, allow_inf_nan=False)]
+from models.advice import Crash, Lifting, Pressing, Strapping
+from models.base import Described, Flag, Kg, Litres, Number, Seconds, Share, Text, Word
 
 
 class Sourced(Described):
@@ -186,9 +185,13 @@ class RuleBook(Described):
     belted_s: Sourced
     """Seconds within which a belted person must have an extinguisher."""
     handling: Handling
+    lifting: Lifting
     hazards: dict[Word, Hazard]
     segregation: tuple[Apart, ...]
     neighbours: Neighbours
     restraint: Restraint
+    strapping: Strapping
+    pressing: Pressing
+    crash: Crash
     doubt: Doubt
     effort: Effort

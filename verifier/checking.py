@@ -3,6 +3,7 @@
 from models.case import Case
 from models.plan import Plan
 from models.rules import Rule
+from verifier.advice import lifts, tying
 from verifier.bare import height_estimated
 from verifier.claims import claims_off
 from verifier.doubt import WorthWeighing, doubt_at, worth_weighing
@@ -46,6 +47,8 @@ def check(case: Case, plan: Plan) -> Verdict:
         questions=tuple(questions(layout)),
         before_water=before_water(layout),
         tallest=tallest(layout),
+        tying=tying(layout),
+        lifts=lifts(layout),
         claims_off=tuple(claims_off(plan.claims, totals)),
         height_estimated=estimated,
         height_doubt_mm=case.rulebook.cg_height_doubt_mm.value if estimated else 0.0,

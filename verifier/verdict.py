@@ -3,6 +3,7 @@
 from dataclasses import dataclass
 
 from models.rules import Rule
+from verifier.advice import Lift, Tying
 from verifier.doubt import Doubt, WorthWeighing
 from verifier.finding import Finding
 from verifier.statics import Centre
@@ -66,6 +67,10 @@ class Verdict:
     """What to lift or to bag before deep water, in a sentence. None: nothing, or no wading line is given."""
     tallest: Tallest
     """How high the laden vehicle stands."""
+    tying: Tying
+    """How to tie what has to be tied; advice, in no limit."""
+    lifts: tuple[Lift, ...]
+    """What is lifted, most over what is recommended for one person first; advice, in no limit."""
     claims_off: tuple[str, ...]
     """Claims of the plan that do not stand, a sentence each."""
     height_estimated: bool

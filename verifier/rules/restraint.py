@@ -9,11 +9,10 @@ from models.trip import Stage
 from verifier.finding import Finding, against, at, or_held, plain, within
 from verifier.layout import Layout, Placed
 from verifier.securing import braking_n, held_n
+from verifier.tied import tied_in
 
 HELD_ALONE = ("enclosed", "holder", "bracket", "barrier")
 """What holds a hard thing in people's air wherever its top is."""
-TIES = ("enclosed", "barrier", "tie_downs", "none")
-"""How a space may hold its load that still asks for ties on what is marked tied."""
 
 
 def _seat_back_mm(layout: Layout) -> int | None:
@@ -61,20 +60,13 @@ def _copy(layout: Layout, one: Placed, space: Space) -> Iterator[Finding]:
         yield _below_seat_backs(layout, one, space)
 
 
-def _tied(layout: Layout, space: Space) -> tuple[Placed, ...]:
-    here = layout.by_space[space.name]
-    if space.holds == "tie_downs":
-        return here
-    return tuple(one for one in here if one.thing.tied or one.thing.two_person)
-
-
 def _tied_kg(tied: tuple[Placed, ...], stage: Stage) -> float:
     return sum(mass_kg(one.thing, stage, "most") for one in tied)
 
 
 def _straps(layout: Layout, space: Space) -> Iterator[Finding]:
-    tied = _tied(layout, space)
-    if space.holds not in TIES or not tied:
+    tied = tied_in(layout, space)
+    if not tied:
         return
     book = layout.case.rulebook.restraint
     stage = max(layout.case.trip.stages, key=lambda stage: _tied_kg(tied, stage))
