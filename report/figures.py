@@ -10,6 +10,11 @@ def whole(value: float | None) -> str:
     return UNKNOWN if value is None else f"{floor(value + 0.5)}"
 
 
+def kilograms(kg: float) -> str:
+    """A listed mass as a person reads it."""
+    return f"{kg:.1f}" if kg < 9.95 else whole(kg)
+
+
 def limit(value: float | None) -> str:
     """A limit in kg, rounded down."""
     return UNKNOWN if value is None else f"{floor(value + 1e-9)}"

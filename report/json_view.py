@@ -7,6 +7,7 @@ from typing import Any
 
 from models.case import Copy
 from models.plan import Plan
+from report.advice_view import lift_view, tying_view
 from report.told import Conflict, Finding, Level, Totals, Verdict
 
 
@@ -32,6 +33,8 @@ def verdict_view(verdict: Verdict, notes: Sequence[str] = (), questions: Sequenc
         "height_doubt_mm": verdict.height_doubt_mm,
         "tallest": {"top_mm": verdict.tallest.top_mm, "what": verdict.tallest.what},
         "before_water": verdict.before_water,
+        "tying": tying_view(verdict.tying),
+        "too_heavy_for_one": [lift_view(one) for one in verdict.lifts if one.too_heavy],
         "claims_off": list(verdict.claims_off),
         "notes": list(notes),
     }

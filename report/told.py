@@ -5,6 +5,7 @@ from typing import Protocol
 
 from models.case import Copy
 from models.rules import Rule
+from report.told_advice import Lift, Tying
 
 CentreMm = tuple[float | None, float | None, float | None]
 
@@ -119,6 +120,10 @@ class Verdict(Protocol):
     def before_water(self) -> str | None: ...  # noqa: D102
     @property
     def tallest(self) -> Tallest: ...  # noqa: D102
+    @property
+    def tying(self) -> Tying: ...  # noqa: D102
+    @property
+    def lifts(self) -> Sequence[Lift]: ...  # noqa: D102
     @property
     def claims_off(self) -> Sequence[str]: ...  # noqa: D102
     @property

@@ -1,9 +1,11 @@
 """Recomputes every limit from a plan and its files; knows nothing of how the plan was made."""
 
+from verifier.advice import Barrier, Lift, Tie, TiedSpace, Tying
 from verifier.alone import broken_at, broken_in
 from verifier.checking import check
 from verifier.doubt import Doubt, WorthWeighing, combined_deviation_kg
 from verifier.finding import Finding
+from verifier.lifting import Hands, recommended_kg, turned_kg, zone_kg
 from verifier.reconciling import Correction
 from verifier.securing import required_restraint_n, tie_down_capacity_n
 from verifier.statics import (
@@ -22,20 +24,27 @@ from verifier.statics import (
     total_kg,
     wheel_loads,
 )
+from verifier.strapping import energy_j, fewest_straps, pressed_kg, pressing_n, pressing_straps, straps_by_length, tips
 from verifier.ticket import Difference, Ticket
 from verifier.verdict import StageTotals, Verdict
 from verifier.weighing import MissingMass, Weighing, weigh
 
 __all__ = [
     "AxleLoads",
+    "Barrier",
     "Correction",
     "Difference",
     "Doubt",
     "Finding",
+    "Hands",
+    "Lift",
     "MissingMass",
     "PointMass",
     "StageTotals",
     "Ticket",
+    "Tie",
+    "TiedSpace",
+    "Tying",
     "Verdict",
     "Weighing",
     "WorthWeighing",
@@ -46,16 +55,26 @@ __all__ = [
     "centre",
     "check",
     "combined_deviation_kg",
+    "energy_j",
+    "fewest_straps",
     "grade_front_kg",
     "height_from_axle_lift",
     "lift_angle_deg",
     "moment_kg_mm",
+    "pressed_kg",
+    "pressing_n",
+    "pressing_straps",
+    "recommended_kg",
     "required_restraint_n",
     "static_stability_factor",
+    "straps_by_length",
     "tie_down_capacity_n",
     "tip_angles_deg",
     "tip_back_deg",
+    "tips",
     "total_kg",
+    "turned_kg",
     "weigh",
     "wheel_loads",
+    "zone_kg",
 ]

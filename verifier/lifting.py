@@ -63,8 +63,8 @@ def reach_multiplier(out_mm: float) -> float:
 
 
 def height_multiplier(up_mm: float) -> float:
-    """VM: less above and below the best height."""
-    return 0.0 if up_mm > HIGHEST_MM else 1 - OFF_PER_MM * abs(up_mm - BEST_MM)
+    """VM: less above and below the best height; 0 below ground too."""
+    return 1 - OFF_PER_MM * abs(up_mm - BEST_MM) if 0 <= up_mm <= HIGHEST_MM else 0.0
 
 
 def travel_multiplier(travel_mm: float) -> float:

@@ -1,6 +1,6 @@
 """What a sheet is made from: a plan, its verdict, and the verifier to ask once more."""
 
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterator
 from dataclasses import dataclass
 from functools import cached_property
 from typing import Protocol
@@ -14,9 +14,7 @@ from packing.together import Round, rounds
 from report.drawings.marks import Mark, marks_of
 from report.drawings.scene import Scene, Shown
 from report.told import Verdict
-
-TIES = ("enclosed", "barrier", "tie_downs", "none")
-"""How a space may hold its load that still asks for ties on what is marked tied, as the rule `restraint` has it."""
+from report.told_advice import Lift
 
 
 class Verifier(Protocol):
@@ -24,14 +22,6 @@ class Verifier(Protocol):
 
     def check(self, case: Case, plan: Plan) -> Verdict:
         """Recompute every limit of a plan."""
-        ...
-
-    def required_restraint_n(self, mass_kg: float, share_of_g: float, gravity_m_s2: float) -> float:
-        """Force in N that holds a mass."""
-        ...
-
-    def tie_down_capacity_n(self, rated_dan: Iterable[float], share: float, newton_per_dan: float) -> float:
-        """Force in N that tie-downs give together."""
         ...
 
 
@@ -95,16 +85,17 @@ class Asked:
     @cached_property
     def tied(self) -> frozenset[Copy]:
         """Copies that have to be tied by the rule `restraint`."""
-        return frozenset(copy for copy, space in self.located() if self._has_to_be_tied(copy, space))
+        return frozenset(tie.copy for space in self.verdict.tying.spaces for tie in space.ties)
 
     def located(self) -> Iterator[tuple[Copy, Space]]:
         """Carried copies with their spaces, in the order of loading."""
         for step in self.steps:
             yield step.copy, self.case.space_named[step.space]
 
-    def _has_to_be_tied(self, copy: Copy, space: Space) -> bool:
-        thing = self.case.thing_named[copy.thing]
-        return space.holds == "tie_downs" or (space.holds in TIES and (thing.tied or thing.two_person))
+    @cached_property
+    def too_heavy(self) -> dict[Copy, Lift]:
+        """Copies that are heavier than recommended for one person."""
+        return {one.copy: one for one in self.verdict.lifts if one.too_heavy}
 
     @cached_property
     def marks(self) -> dict[Copy, tuple[Mark, ...]]:

@@ -5,8 +5,8 @@ from collections.abc import Iterator
 from models.case import Case
 from models.stages import aboard, mass_kg, towing
 from models.trip import Stage
+from report.figures import kilograms
 from report.sheet.asked import Asked
-from report.sheet.loading import kilograms
 
 
 def changes(asked: Asked, stage: Stage, before: Stage | None) -> tuple[str, ...]:

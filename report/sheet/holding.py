@@ -1,23 +1,23 @@
-"""Holding it down: per thing that needs tying, how many tie-downs of which rating, by the rule book's own numbers."""
+"""Holding it down: per thing that has to be tied, its forces, straps and where, as the verifier reckons them."""
 
 from collections.abc import Iterator
 from dataclasses import dataclass
-from math import ceil
 
-from models.case import Copy
+from models.case import Case
 from models.rules import Rule
-from models.spaces import Space
-from models.stages import mass_kg
-from report.figures import whole
+from report.advice_words import one_point, points, pressed, strap_range, straps
+from report.figures import kilograms, limit, whole
 from report.sheet.asked import Asked
-from report.sheet.loading import kilograms
 from report.sheet.numbers import Figure, limit_of, located, margin_of, value_of
+from report.told_advice import Tie as Advice
+from report.told_advice import TiedSpace as AdviceOfSpace
 
 AGAIN = (
-    "The counts are strength alone: tie each hard thing at two places at least, so that it cannot turn. Check every "
-    "strap again after the first rough hour, and at every stop after that (common practice, no source)."
+    "A strap goes from a point to the thing and not only over it; a hard thing has two at least, so that it cannot "
+    "turn. Push it against the front wall where there is one. Check every strap again after the first rough hour, and "
+    "at every stop after that (common practice, no source)."
 )
-"""What strength does not say, and when to look again."""
+"""How to use the counts, and when to look again."""
 
 
 @dataclass(frozen=True)
@@ -30,8 +30,15 @@ class Tie:
     """At its heaviest stage."""
     pull: Figure
     """Newtons that braking asks for."""
+    rearward: Figure
+    sideways: Figure
+    upward: Figure
     how_many: str
-    """Tie-downs of the space that hold it by themselves."""
+    """Straps to points of the space."""
+    why: str
+    """The counts behind that."""
+    above: str
+    """Ways in which it tips, so that it is tied above its middle; empty: it does not."""
 
 
 @dataclass(frozen=True)
@@ -41,6 +48,10 @@ class TiedSpace:
     space: str
     letter: str
     points: str
+    straps: str
+    """From all lashed together to each thing by itself."""
+    pressed: str | None
+    """What a strap holds there that only presses from above."""
     pull: Figure | None
     holds_n: Figure | None
     margin: Figure | None
@@ -53,71 +64,114 @@ class Holding:
     """All that has to be tied, and the figures behind it."""
 
     spaces: tuple[TiedSpace, ...]
+    straps: str | None
+    """Straps of the whole vehicle, to compare with the strap bag. None: one packer's sheet, or nothing is tied."""
     rule: str
     source: str
+    advice: str
+    """What is counted beside strength, with its source."""
+    pressing: str
+    """Why a strap that only presses is not counted, with its source."""
     barrier: tuple[str, ...]
+    crash: str | None
+    """The heaviest thing behind the barrier in a crash. None: there is none."""
 
 
 def holding(asked: Asked) -> Holding:
     """Tell how each thing that needs it is tied."""
-    book = asked.case.rulebook.restraint
+    book, told = asked.case.rulebook, asked.verdict.tying
+    whole_sheet = asked.packer is None and told.spaces
     return Holding(
-        spaces=tuple(one for one in (_space(asked, s) for s in asked.case.vehicle.spaces) if one.ties),
+        spaces=tuple(one for one in (_space(asked, s) for s in told.spaces) if one.ties),
+        straps=strap_range(told.straps_together, told.straps_apart) if whole_sheet else None,
         rule=(
-            f"Braking asks for {book.forward_g:g} of the weight ({book.gravity_m_s2:g} N/kg), friction not counted; "
-            f"of a tie-down's rating {book.tie_down_share:.0%} counts, 1 daN taken as {book.newton_per_dan:g} N."
+            f"Braking asks for {book.restraint.forward_g:g} of the weight ({book.restraint.gravity_m_s2:g} N/kg), "
+            f"friction not counted; of a tie-down's rating {book.restraint.tie_down_share:.0%} counts, 1 daN taken as "
+            f"{book.restraint.newton_per_dan:g} N."
         ),
-        source=book.source,
+        source=book.restraint.source,
+        advice=_advice(asked.case),
+        pressing=_pressing(asked.case),
         barrier=tuple(_barrier(asked)),
+        crash=_crash(asked),
     )
 
 
-def _space(asked: Asked, space: Space) -> TiedSpace:
+def _advice(case: Case) -> str:
+    book, tip = case.rulebook.restraint, case.rulebook.strapping
+    return (
+        f"Rearward {book.rearward_g:g}, sideways {book.sideways_g:g} and upward {book.upward_g:g} of the weight, more "
+        f"upward on rough tracks. By length: a second opinion. What tips is too narrow for its height, taken at "
+        f"{tip.sideways_tip_g:g} sideways. Advice, no limit. Source: {tip.source}."
+    )
+
+
+def _pressing(case: Case) -> str:
+    press = case.rulebook.pressing
+    return (
+        f"A strap over the top holds by friction alone, reckoned here at {press.friction:g}, at {press.angle_deg:g} "
+        f"degrees and pulled to {press.tension_share:.0%} of its rating: told, and never counted. "
+        f"Source: {press.source}."
+    )
+
+
+def _space(asked: Asked, told: AdviceOfSpace) -> TiedSpace:
     found = next(
-        (f for f in asked.verdict.findings if f.rule == Rule.RESTRAINT and f.subject == space.name and f.unit == "N"),
+        (f for f in asked.verdict.findings if f.rule == Rule.RESTRAINT and f.subject == told.space and f.unit == "N"),
         None,
     )
-    tied = [copy for copy, where in asked.located() if where == space and copy in asked.tied and asked.mine(copy)]
+    mine = [tie for tie in told.ties if asked.mine(tie.copy) and tie.copy in asked.number]
     return TiedSpace(
-        space=space.name,
-        letter=asked.scene.letter.get(space.name, ""),
-        points=_points(space),
+        space=told.space,
+        letter=asked.scene.letter.get(told.space, ""),
+        points=points(told.points_dan) + one_point(told),
+        straps=strap_range(told.straps_together, told.straps_apart),
+        pressed=pressed(told),
         pull=None if found is None else value_of(found),
         holds_n=None if found is None else limit_of(found),
         margin=None if found is None else margin_of(found),
         holds=found.holds if found else None,
-        ties=tuple(_tie(asked, copy, space) for copy in tied),
+        ties=tuple(_tie(asked, tie) for tie in sorted(mine, key=lambda tie: asked.number[tie.copy])),
     )
 
 
-def _points(space: Space) -> str:
-    ratings = sorted((tie.rated_dan for tie in space.tie_downs), reverse=True)
-    counted = {rating: ratings.count(rating) for rating in ratings}
-    return ", ".join(f"{count} of {rating:g} daN" for rating, count in counted.items()) or "no tie-down points"
-
-
-def _tie(asked: Asked, copy: Copy, space: Space) -> Tie:
-    thing, book = asked.case.thing_named[copy.thing], asked.case.rulebook.restraint
-    kg = max(mass_kg(thing, stage, "most") for stage in asked.case.trip.stages)
-    pull = asked.verifier.required_restraint_n(kg, book.forward_g, book.gravity_m_s2)
-    name = asked.case.called(copy)
+def _tie(asked: Asked, told: Advice) -> Tie:
     return Tie(
-        asked.number[copy], name, kilograms(kg), Figure(whole(pull), pull, located("pull", name)),
-        _how_many(asked, pull, space),
-    )  # fmt: skip
+        number=asked.number[told.copy],
+        name=told.name,
+        kg=kilograms(told.kg),
+        pull=_force("pull", told.name, told.forward_n),
+        rearward=_force("rearward", told.name, told.rearward_n),
+        sideways=_force("sideways", told.name, told.sideways_n),
+        upward=_force("upward", told.name, told.upward_n),
+        how_many="no point to tie to counts" if told.straps is None else straps(told.straps),
+        why=_why(told),
+        above=", ".join(told.tips),
+    )
 
 
-def _how_many(asked: Asked, pull_n: float, space: Space) -> str:
-    """How many points of the weakest rating in the space hold a thing by itself."""
-    if not space.tie_downs:
-        return "no tie-down points given"
-    book, weakest = asked.case.rulebook.restraint, min(tie.rated_dan for tie in space.tie_downs)
-    each = asked.verifier.tie_down_capacity_n([weakest], book.tie_down_share, book.newton_per_dan)
-    count = max(1, ceil(pull_n / each - 1e-9)) if each > 0 else 0
-    return f"{count} of {weakest:g} daN" if count else "no tie-down counts"
+def _force(kind: str, name: str, newton: float) -> Figure:
+    return Figure(whole(newton), newton, located(kind, name))
+
+
+def _why(told: Advice) -> str:
+    strength = "no number" if told.by_strength is None else f"{told.by_strength}"
+    return f"by strength {strength}, by length {told.by_length}"
 
 
 def _barrier(asked: Asked) -> Iterator[str]:
     for one in asked.verdict.findings:
         if one.rule == Rule.RESTRAINT and one.unit in {"kg", "mm"} and one.holds is not True:
             yield one.says
+
+
+def _crash(asked: Asked) -> str | None:
+    one, book = asked.verdict.tying.barrier, asked.case.rulebook.crash
+    if one is None:
+        return None
+    push, energy = f"{one.force_n / 1000:.1f} kN", f"{one.energy_j / 1000:.1f} kJ"
+    return (
+        f"Heaviest behind the barrier: {one.name}, {kilograms(one.kg)} kg; the barrier is rated for "
+        f"{limit(one.rated_kg)} kg. At {book.deceleration_g:g} times its weight it pushes with {push}, at "
+        f"{book.speed_km_h:g} km/h it brings {energy}. Source: {book.source}."
+    )

@@ -1,12 +1,14 @@
 """The order of loading, with what asks for care, and who can work beside whom."""
 
+from collections.abc import Iterator
 from dataclasses import dataclass
 
 from models.case import Case
 from packing import LoadStep
 from packing.steps import opened_in_order
 from packing.together import Turn
-from report.figures import whole
+from report.advice_words import by_zones, recommended, way_out
+from report.figures import kilograms, whole
 from report.sheet.asked import Asked
 
 
@@ -36,6 +38,21 @@ class Work:
 
 
 @dataclass(frozen=True)
+class Alone:
+    """One copy that is heavier than recommended for one person where it goes."""
+
+    number: int
+    name: str
+    space: str
+    kg: str
+    """At its heaviest stage."""
+    recommended: str
+    zones: str
+    """The second opinion, for the weaker and the stronger."""
+    helps: str
+
+
+@dataclass(frozen=True)
 class Loading:
     """The whole order, or one packer's part of it."""
 
@@ -47,6 +64,10 @@ class Loading:
     """How much each packer loads."""
     lifting: str
     """The figures behind the warnings, with their source."""
+    alone: tuple[Alone, ...]
+    """What is too heavy for one person, most over what is recommended first."""
+    recommending: str
+    """What is recommended, with its source."""
 
 
 def loading(asked: Asked) -> Loading:
@@ -55,7 +76,8 @@ def loading(asked: Asked) -> Loading:
         tuple(work for work in (_work(asked, turn) for turn in turns) if work.items) for turns in asked.rounds
     )
     tangle = None if asked.tangle is None else str(asked.tangle)
-    return Loading(found, tangle, _budget(asked), _lifting(asked.case))
+    lifting = _lifting(asked.case), tuple(_alone(asked)), _recommending(asked.case)
+    return Loading(found, tangle, _budget(asked), *lifting)
 
 
 def _work(asked: Asked, turn: Turn) -> Work:
@@ -77,23 +99,25 @@ def _item(asked: Asked, step: LoadStep) -> Item:
         kg=kilograms(asked.case.thing_named[step.copy.thing].mass_kg.most),
         marks=tuple(mark.word for mark in asked.marks[step.copy]),
         on=on or "the floor",
-        care=tuple(_care(asked.case, step)),
+        care=tuple(_care(asked, step)),
     )
 
 
-def _care(case: Case, step: LoadStep) -> list[str]:
-    lifts = case.rulebook.handling
-    told = []
+def _care(asked: Asked, step: LoadStep) -> Iterator[str]:
+    lifts, alone = asked.case.rulebook.handling, asked.too_heavy.get(step.copy)
     if step.two_person or step.heavy:
-        told.append("two people lift it")
+        yield "two people lift it"
+    elif alone is not None:
+        yield f"for one: {recommended(alone)}"
     if step.above_shoulder:
-        told.append(f"heavy above the shoulder ({lifts.shoulder_mm:.0f} mm): do not lift it there alone")
-    return told
+        yield f"heavy above the shoulder ({lifts.shoulder_mm:.0f} mm): do not lift it there alone"
 
 
-def kilograms(kg: float) -> str:
-    """A listed mass as a person reads it."""
-    return f"{kg:.1f}" if kg < 9.95 else whole(kg)
+def _alone(asked: Asked) -> Iterator[Alone]:
+    for copy, one in asked.too_heavy.items():
+        if asked.mine(copy) and copy in asked.number:
+            kg, what = kilograms(one.kg), recommended(one)
+            yield Alone(asked.number[copy], one.name, one.space, kg, what, by_zones(one), way_out(one))
 
 
 def _budget(asked: Asked) -> tuple[str, ...]:
@@ -110,4 +134,12 @@ def _lifting(case: Case) -> str:
     return (
         f"Two people lift what weighs more than {lifts.single_person_kg:g} kg or is marked so; more than "
         f"{lifts.above_shoulder_kg:g} kg above {lifts.shoulder_mm:.0f} mm is warned of. Source: {lifts.source}."
+    )
+
+
+def _recommending(case: Case) -> str:
+    return (
+        "Recommended for one person who lifts it from the ground to where it goes, by the NIOSH lifting equation; "
+        "beside it what HSE's zones give, less for turning. Advice and no limit: local practice comes first. "
+        f"Source: {case.rulebook.lifting.source}."
     )

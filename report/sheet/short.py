@@ -4,6 +4,7 @@ from collections.abc import Iterator
 
 from report.sheet.content import Sheet
 from report.sheet.drive import Drive
+from report.sheet.holding import Tie
 from report.sheet.hurry import Needed
 from report.sheet.leaving import Leaving
 from report.terminal.heading import UNSIGNED
@@ -73,13 +74,20 @@ def _needed(one: Needed) -> str:
 def _holding(sheet: Sheet, width: int) -> Iterator[str]:
     yield "Holding it down"
     for space in sheet.holding.spaces:
-        for tie in space.ties:
-            yield from bullets((f"{tie.name} in {space.space}: {tie.how_many} ({tie.pull.text} N)",), width)
+        told = (f"{_tie(tie)} in {space.space}: {tie.how_many} ({tie.pull.text} N)" for tie in space.ties)
+        yield from bullets(told, width)
     if not sheet.holding.spaces:
         yield "  Everything is held by what it is in; nothing has to be tied."
-    else:
-        yield from paragraph(f"{sheet.holding.rule} Source: {sheet.holding.source}.", width, "  ")
-        yield from paragraph(sheet.again, width, "Caution: ", "  ")
+        return
+    if sheet.holding.straps:
+        fewer = "the fewer where things of a space are lashed together"
+        yield from paragraph(f"In the strap bag: {sheet.holding.straps}, {fewer}.", width, "  ")
+    yield from paragraph(f"{sheet.holding.rule} Source: {sheet.holding.source}.", width, "  ")
+    yield from paragraph(sheet.again, width, "Caution: ", "  ")
+
+
+def _tie(tie: Tie) -> str:
+    return f"{tie.name}, above its middle," if tie.above else tie.name
 
 
 def _leaving(sheet: Sheet, width: int) -> Iterator[str]:

@@ -4,6 +4,7 @@ from collections.abc import Iterable, Sequence
 
 from models.case import Case
 from models.plan import Plan
+from report.terminal.advice import lifting, tying
 from report.terminal.cautions import cautions
 from report.terminal.doubts import doubts
 from report.terminal.heading import broken_and_unknown, heading
@@ -44,6 +45,8 @@ def plan_report(
         masses(case, plan, verdict, width),
         spaces(case, plan, verdict, width),
         at_home(case, plan, {} if proposal is None else proposal.home_reasons, width),
+        tying(verdict.tying, width),
+        lifting(verdict.lifts, width),
         height(case, verdict, width),
         proof(case, verdict, proposal, width),
         doubts(case, plan, verdict, width),

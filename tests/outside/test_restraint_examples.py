@@ -4,7 +4,6 @@ import pytest
 
 from models.reading import shipped_rulebook
 from verifier import required_restraint_n, tie_down_capacity_n
-from verifier.securing import held_n
 
 RESTRAINT = shipped_rulebook().restraint
 
@@ -31,13 +30,6 @@ def test_t5_the_figure_not_the_prose():
     assert RESTRAINT.forward_g == 0.8
 
 
-def test_l1_a_belt_used_directly():
-    # GDV, the facts of securing loads, ch. 2: over the top at a friction of 0.3 a belt of 400 daN secures 240 daN, used
-    # directly it secures its 2,500 daN. Friction is never counted here, so the 240 daN are nowhere.
-    assert tie_down_capacity_n([2500], share=1.0) / 10 == 2500
-    assert tie_down_capacity_n([2500], share=1.0) / 2400 == pytest.approx(10.417, abs=5e-4)
-
-
 def test_l7_what_a_cargo_barrier_stops():
     # Constructed: 60 kg at 20 g are 11.768 kN, the "1200 kg" of AS/NZS 4034 as a maker quotes it.
     assert required_restraint_n(60, 20, gravity_m_s2=9.80665) / 1000 == pytest.approx(11.768, abs=5e-4)
@@ -53,12 +45,6 @@ def test_half_of_a_rating_counts():
     # 49 CFR 393.106(d): half the rating where a tie-down goes from an anchor to the cargo.
     assert tie_down_capacity_n([400, 400]) == 4000
     assert RESTRAINT.tie_down_share == 0.5
-
-
-def test_t10_no_edition_of_friction_is_counted():
-    # T10: older guides take 0.70 of the static friction, EN 12195-1:2010 takes 0.75; here none is counted.
-    assert not [name for name in type(RESTRAINT).model_fields if "friction" in name]
-    assert held_n([400], RESTRAINT) == tie_down_capacity_n([400], RESTRAINT.tie_down_share)
 
 
 def test_t6_liquid_gas_is_half_as_heavy_as_water():

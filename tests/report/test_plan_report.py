@@ -9,8 +9,8 @@ import pytest
 import verifier
 from models.case import Copy
 from models.reading import read_plan
+from report.figures import kilograms
 from report.sheet import sheet_html, sheet_of
-from report.sheet.loading import kilograms
 from report.terminal import plan_report, refusal_report
 
 

@@ -1,0 +1,61 @@
+"""Advice on tying and lifting in words, the same on the terminal and on the sheet."""
+
+from collections.abc import Sequence
+from math import inf
+
+from report.figures import limit
+from report.told_advice import Lift, TiedSpace
+
+
+def straps(count: int) -> str:
+    """So many straps."""
+    return f"{count} strap" if count == 1 else f"{count} straps"
+
+
+def strap_range(together: int | None, apart: int | None) -> str:
+    """From lashed together to each by itself."""
+    if together is None or apart is None:
+        return "its points do not hold it" if apart else "no point to tie to counts"
+    return straps(together) if together == apart else f"{together} to {straps(apart)}"
+
+
+def points(ratings_dan: Sequence[float]) -> str:
+    """Points of a space, those of one rating together, the strongest first."""
+    counted = {rating: list(ratings_dan).count(rating) for rating in ratings_dan}
+    told = [f"{count} {'point' if count == 1 else 'points'} of {rating:g} daN" for rating, count in counted.items()]
+    return ", ".join(told) or "no tie-down points"
+
+
+def one_point(space: TiedSpace) -> str:
+    """What has to be said where a hard thing has only one point; else nothing."""
+    lonely = len(space.points_dan) == 1 and (space.straps_together or 0) > 1
+    return "; one point alone lets a hard thing turn" if lonely else ""
+
+
+def pressed(space: TiedSpace) -> str | None:
+    """What a strap holds that only presses from above. None: there is no point."""
+    forward, sideways = space.pressed_forward_kg, space.pressed_sideways_kg
+    if forward is None or sideways is None:
+        return None
+    return f"{_kilograms(forward)} in braking and {_kilograms(sideways)} sideways"
+
+
+def _kilograms(kg: float) -> str:
+    return "anything" if kg == inf else f"{limit(kg)} kg"
+
+
+def recommended(lift: Lift) -> str:
+    """What is recommended for one person."""
+    return f"{limit(lift.recommended_kg)} kg recommended" if lift.in_reach else "out of reach"
+
+
+def by_zones(lift: Lift) -> str:
+    """The second opinion, for the weaker and the stronger of the people that it is made for."""
+    if lift.women_kg is None or lift.men_kg is None:
+        return "none so high up"
+    return f"{limit(lift.women_kg)} to {limit(lift.men_kg)} kg"
+
+
+def way_out(lift: Lift) -> str:
+    """What helps."""
+    return "two people, or a lower or nearer place" if lift.elsewhere_helps else "two people"
