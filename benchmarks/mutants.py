@@ -43,7 +43,7 @@ SHOWN = 70
 TESTS = ("tests/verifier", "tests/outside")
 FIRST = ("test_sentences.py",)
 """Tests that notice most, run right after those of a file's own name."""
-SUMS = ("statics", "securing", "stage", "bare", "totals", "doubt")
+SUMS = ("statics", "securing", "strapping", "lifting", "stage", "bare", "totals", "doubt")
 """Files whose formulas the worked examples of others look at too."""
 LEFT_OUT = (
     "test_second_opinion.py", "test_one_space.py", "test_broken_plans.py", "test_made_trips.py", "test_benchmarks.py",

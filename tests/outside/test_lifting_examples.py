@@ -39,8 +39,8 @@ def lifted(bench: Any, name: str, rulebook: dict[str, Any] | None = None) -> Lif
 
 
 def test_m1_through_a_whole_plan(bench):
-    # A box 750 mm deep and 750 mm high is held 200 + 375 mm out, 23 of the equation's inches, and 375 mm up, 15 of them;
-    # it is set down with its middle at 1600 mm, 64 of them. Pounds are written as kilograms.
+    # A box 750 mm deep and high is held 200 + 375 mm out, 23 of the equation's inches, and 375 mm up, 15 of them; it is
+    # set down with its middle at 1600 mm, 64 of them. Pounds are written as kilograms.
     bench.space("shelf", [1000, -375, 1225], [750, 750, 750])
     bench.thing("stock", STOCK_LB, [750, 750, 750])
     bench.put("stock", "shelf", (1000, -375, 1225))
@@ -65,8 +65,8 @@ def test_m3_the_ends_of_the_range_of_heights():
 
 @pytest.mark.parametrize("frequency", [1.0, 0.84, 0.72, 0.45])
 def test_t9_a_package_documents_another_figure(frequency):
-    # T9: 45 cm out, 25 cm up, 40 cm of way, no turn, good grip. A package documents 3.75 kg; the equation gives 10.128 kg
-    # times the frequency, which at 4 lifts a minute is 0.84, 0.72 or 0.45 (from memory), and never 0.37.
+    # T9: 45 cm out, 25 cm up, 40 cm of way, no turn, good grip. A package documents 3.75 kg; the equation gives
+    # 10.128 kg times the frequency, which at 4 lifts a minute is 0.84, 0.72 or 0.45 (from memory), and never 0.37.
     found = recommended_kg(Hands(450, 250), 400, "good", 23, frequency)
     assert found == pytest.approx(10.128 * frequency, abs=1e-3)
     assert found != pytest.approx(3.75, rel=0.1)
@@ -82,7 +82,11 @@ def test_m6_what_turning_takes_off(kg, degrees, left):
 
 ZONES = [
     # height in mm, men close and far, women close and far: HSE INDG143, from memory; 25 and 5 kg seen.
-    (1500, 10, 5, 7, 3), (1200, 20, 10, 13, 7), (900, 25, 15, 16, 10), (500, 20, 10, 13, 7), (100, 10, 5, 7, 3),
+    (1500, 10, 5, 7, 3),
+    (1200, 20, 10, 13, 7),
+    (900, 25, 15, 16, 10),
+    (500, 20, 10, 13, 7),
+    (100, 10, 5, 7, 3),
 ]
 
 

@@ -1,4 +1,4 @@
-"""Straps: published examples of friction, tipping, counts by length and barriers, through the functions `check` uses."""
+"""Straps: published examples of friction, tipping, counts by length and barriers, as `check` reckons them."""
 
 from math import inf
 from typing import Any
@@ -25,8 +25,8 @@ ROAD = {"holds": "tie_downs", "tie_downs": [{"rated_dan": 5000}]}
 
 
 def test_l1_a_belt_over_the_top_and_used_directly():
-    # GDV, the facts of securing loads, ch. 2: over the top at a friction of 0.3 a belt pulled to 400 daN secures at most
-    # 240 daN; used directly it secures its 2,500 daN.
+    # GDV, the facts of securing loads, ch. 2: over the top at a friction of 0.3 a belt pulled to 400 daN secures at
+    # most 240 daN; used directly it secures its 2,500 daN.
     over, direct = pressing_n(4000, 0.3, 90), tie_down_capacity_n([2500], share=1.0)
     assert over == pytest.approx(2400)
     assert direct / over == pytest.approx(10.417, abs=5e-4)
@@ -54,8 +54,8 @@ def test_l2_what_one_strap_over_the_top_keeps_from_sliding(friction):
 
 @pytest.mark.parametrize("part", [0.70, 0.75])
 def test_t10_the_edition_with_the_whole_static_friction(part):
-    # T10: for direct lashing older guides take 0.70 of the static friction, EN 12195-1:2010 takes 0.75; over the top the
-    # edition of 2010 takes all of it. The rule book names its edition, and no such part is anywhere in it.
+    # T10: for direct lashing older guides take 0.70 of the static friction, EN 12195-1:2010 takes 0.75; over the top
+    # the edition of 2010 takes all of it. The rule book names its edition, and no such part is anywhere in it.
     assert "EN 12195-1:2010" in PRESSING.source
     assert part not in PRESSING.model_dump().values()
     assert held_kg(0.3 * part, 0.5, 1.1) / 1000 != pytest.approx(TONNES[0.3][0], rel=0.05)
