@@ -4,7 +4,7 @@ from collections.abc import Sequence
 from math import inf
 
 from report.figures import limit
-from report.told_advice import Lift, TiedSpace
+from report.told_advice import Lift, TiedSpace, Tying
 
 
 def straps(count: int) -> str:
@@ -17,6 +17,13 @@ def strap_range(together: int | None, apart: int | None) -> str:
     if together is None or apart is None:
         return "its points do not hold it" if apart else "no point to tie to counts"
     return straps(together) if together == apart else f"{together} to {straps(apart)}"
+
+
+def in_all(told: Tying) -> str:
+    """Straps of the whole vehicle."""
+    if told.straps_together is None or told.straps_apart is None:
+        return "how many straps is open, as points are missing or too weak"
+    return strap_range(told.straps_together, told.straps_apart)
 
 
 def points(ratings_dan: Sequence[float]) -> str:

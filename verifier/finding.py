@@ -45,8 +45,13 @@ def within(
     """Tell whether a value is at most a limit; unknown where either is."""
     if value is None or limit is None:
         return Finding(rule, subject, stage, value, limit, unit, None, None, source, says)
-    holds = value <= limit + ROUNDING * abs(limit)
+    holds = at_most(value, limit)
     return Finding(rule, subject, stage, value, limit, unit, limit - value, holds, source, says)
+
+
+def at_most(value: float, limit: float) -> bool:
+    """Whether a value is at most a limit, but for the rounding of the arithmetic."""
+    return value <= limit + ROUNDING * abs(limit)
 
 
 def at_least(

@@ -5,7 +5,7 @@ from dataclasses import dataclass
 
 from models.case import Case
 from models.rules import Rule
-from report.advice_words import one_point, points, pressed, strap_range, straps
+from report.advice_words import in_all, one_point, points, pressed, strap_range, straps
 from report.figures import kilograms, limit, whole
 from report.sheet.asked import Asked
 from report.sheet.numbers import Figure, limit_of, located, margin_of, value_of
@@ -83,7 +83,7 @@ def holding(asked: Asked) -> Holding:
     whole_sheet = asked.packer is None and told.spaces
     return Holding(
         spaces=tuple(one for one in (_space(asked, s) for s in told.spaces) if one.ties),
-        straps=strap_range(told.straps_together, told.straps_apart) if whole_sheet else None,
+        straps=in_all(told) if whole_sheet else None,
         rule=(
             f"Braking asks for {book.restraint.forward_g:g} of the weight ({book.restraint.gravity_m_s2:g} N/kg), "
             f"friction not counted; of a tie-down's rating {book.restraint.tie_down_share:.0%} counts, 1 daN taken as "

@@ -2,7 +2,7 @@
 
 from collections.abc import Iterator, Sequence
 
-from report.advice_words import one_point, points, recommended, strap_range, way_out
+from report.advice_words import in_all, one_point, points, recommended, strap_range, way_out
 from report.figures import limit, whole
 from report.terminal.table import bullets, paragraph
 from report.told_advice import Lift, TiedSpace, Tying
@@ -16,9 +16,9 @@ def tying(told: Tying, width: int) -> list[str]:
     """Straps by space, and why those that only press are not counted; nothing where nothing is tied."""
     if not told.spaces:
         return []
-    many = strap_range(told.straps_together, told.straps_apart)
+    many = in_all(told)
     title = f"Tying down: {many}, the fewer where things are lashed together"
-    fewer = told.straps_together not in {None, told.straps_apart}
+    fewer = told.straps_apart is not None and told.straps_together not in {None, told.straps_apart}
     lines = paragraph(title if fewer else f"Tying down: {many}", width)
     lines += bullets((_space(one) for one in told.spaces[:SHOWN]), width)
     if len(told.spaces) > SHOWN:

@@ -4,6 +4,7 @@ from typing import Any
 
 import pytest
 
+from models.advice import PerPerson
 from models.plan import Plan
 from models.reading import case_from, shipped_rulebook
 from verifier import Hands, Lift, check, recommended_kg, turned_kg, zone_kg
@@ -14,6 +15,12 @@ INCH_MM = 25
 """The equation's own inch: it has 10 in where it has 25 cm, 30 for 75 and 70 for 175."""
 LOAD_LB = 51
 STOCK_LB = 44
+
+
+def zone(low: float, high: float, close: bool = True) -> PerPerson:
+    found = zone_kg(low, high, close, BOOK)
+    assert found is not None
+    return found
 
 
 def rwl_lb(out_in: float, up_in: float) -> float:
@@ -92,15 +99,15 @@ ZONES = [
 
 @pytest.mark.parametrize(("up", "men", "men_far", "women", "women_far"), ZONES)
 def test_the_filter_of_hse_zone_by_zone(up, men, men_far, women, women_far):
-    close, far = zone_kg(up, up, True, BOOK), zone_kg(up, up, False, BOOK)
+    close, far = zone(up, up), zone(up, up, close=False)
     assert (close.men, close.women) == (men, women)
     assert (far.men, far.women) == (men_far, women_far)
 
 
 def test_hands_that_pass_through_several_zones_take_the_smaller_figure():
-    assert zone_kg(100, 900, True, BOOK).men == 10
-    assert zone_kg(900, 1500, True, BOOK).men == 10
-    assert zone_kg(500, 900, True, BOOK).men == 20
+    assert zone(100, 900).men == 10
+    assert zone(900, 1500).men == 10
+    assert zone(500, 900).men == 20
 
 
 def test_the_best_zone_and_the_worst_are_those_that_were_seen():

@@ -175,3 +175,16 @@ def test_friction_alone_where_there_is_enough_of_it():
     assert pressing_straps(1000, inf) == 0
     assert pressing_straps(1000, 0) is None
     assert fewest_straps(100, 0) is None
+
+
+def test_weak_straps_are_straps():
+    assert fewest_straps(1, 0.5) == 2
+    assert fewest_straps(0, 0.5) == 1
+    assert pressing_straps(1, 0.5) == 2
+
+
+def test_more_weight_downwards_more_friction():
+    # (0.8 - 0.15 · 2) g of braking is left of 0.8 - 0.15.
+    twice = PRESSING.model_copy(update={"downward_g": 2.0})
+    once, more = (pressed_kg(4000, 0.8, 1.25, 9.81, book) for book in (PRESSING, twice))
+    assert more / once == pytest.approx(0.65 / 0.5)

@@ -4,16 +4,18 @@ from typing import Any
 
 import pytest
 
-from verifier import Tie, TiedSpace, straps_by_length, tips
+from verifier import Tie, TiedSpace, Verdict, straps_by_length, tips
 
 
 def space(world: Any, name: str) -> TiedSpace:
-    (found,) = [one for one in world.verdict().tying.spaces if one.space == name]
+    verdict: Verdict = world.verdict()
+    (found,) = [one for one in verdict.tying.spaces if one.space == name]
     return found
 
 
 def tie(world: Any, name: str) -> Tie:
-    (found,) = [one for told in world.verdict().tying.spaces for one in told.ties if one.name == name]
+    verdict: Verdict = world.verdict()
+    (found,) = [one for told in verdict.tying.spaces for one in told.ties if one.name == name]
     return found
 
 

@@ -8,7 +8,7 @@ from models.rulebook import RuleBook
 from models.spaces import Space
 from models.stages import mass_kg
 from verifier.layout import Layout, Placed
-from verifier.lifting import Hands, recommended_kg, turned_kg, zone_kg
+from verifier.lifting import LEAST_TRAVEL_MM, Hands, recommended_kg, turned_kg, zone_kg
 
 OPPOSITE = {"left": "right", "right": "left", "rear": "front", "front": "rear"}
 """Each side wall of a space with the one across."""
@@ -70,7 +70,7 @@ def _lift(layout: Layout, one: Placed, space: Space) -> Lift:
     women, men = _by_zones(ground, there, book) or (None, None)
     return Lift(
         one.copy, one.name, space.name, kg, min(alone), ground, there, one.thing.two_person,
-        elsewhere_helps=kg <= _recommended_kg(one, ground, 0, book), women_kg=women, men_kg=men,
+        elsewhere_helps=kg <= _recommended_kg(one, ground, LEAST_TRAVEL_MM, book), women_kg=women, men_kg=men,
         unreached_kg=book.lifting.unreached_kg,
     )  # fmt: skip
 

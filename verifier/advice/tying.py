@@ -8,6 +8,7 @@ from models.case import Copy
 from models.rulebook import Restraint, RuleBook
 from models.spaces import Space
 from models.stages import mass_kg
+from verifier.finding import at_most
 from verifier.layout import Layout, Placed
 from verifier.securing import braking_n, held_n, required_restraint_n
 from verifier.strapping import (
@@ -133,7 +134,7 @@ def _together(layout: Layout, tied: tuple[Placed, ...], points: tuple[float, ...
     pull = braking_n(_heaviest_kg(layout, *tied), book.restraint)
     least = max(_least_of(one, book) for one in tied)
     held = accumulate(held_n([dan], book.restraint) for dan in points)
-    enough = (count for count, force in enumerate(held, start=1) if force * (1 + 1e-9) >= pull)
+    enough = (count for count, force in enumerate(held, start=1) if at_most(pull, force))
     first = next(enough, None)
     return None if first is None else max(first, least)
 

@@ -1,0 +1,117 @@
+"""Advice on tying and lifting, as people and machines read it."""
+
+import json
+
+import pytest
+
+import verifier
+from report.json_view import json_text, verdict_view
+from report.sheet import sheet_of, sheet_text
+from report.terminal.advice import lifting, tying
+
+DRAWER = "    size_mm: [1500, 640, 260]\n"
+"""A line of the right drawer, to write its points behind."""
+
+
+@pytest.fixture
+def shelf(folder):
+    """The starter, its shelf tied down instead of enclosed."""
+    tied = "    face: rear\n    holds: tie_downs\n    tie_downs: [{rated_dan: 50}, {rated_dan: 50}]\n"
+    return folder.change("vehicle.yaml", "    face: rear\n    holds: enclosed\n", tied)
+
+
+def test_straps_of_a_space(shelf, golden):
+    verdict = shelf.told.verdict
+    assert verdict.holds is True
+    golden("tying.txt", "\n".join([*tying(verdict.tying, 80), "", *tying(verdict.tying, 120)]) + "\n")
+
+
+def test_nothing_tied_nothing_told(told):
+    assert tying(told.verdict.tying, 80) == []
+
+
+def test_points_that_are_too_weak_or_missing(folder):
+    folder.change("gear.yaml", "- name: tool box\n", "- name: tool box\n  tied: true\n")
+    told = folder.told
+    assert told.verdict.holds is False
+    lines = tying(told.verdict.tying, 80)
+    assert lines[0] == "Tying down: how many straps is open, as points are missing or too weak"
+    assert lines[1] == "  - right drawer: 1 thing, no point to tie to counts; no tie-down points"
+    assert len(lines) == 2
+    text = sheet_text(sheet_of(told.case, told.plan, told.verdict, verifier), 80)
+    assert "tool box in right drawer: no point to tie to counts" in text
+
+
+def test_one_weak_point(folder):
+    folder.change("gear.yaml", "- name: tool box\n", "- name: tool box\n  tied: true\n")
+    folder.change("vehicle.yaml", DRAWER, f"{DRAWER}    tie_downs: [{{rated_dan: 20}}]\n")
+    lines = tying(folder.told.verdict.tying, 80)
+    assert lines[1] == "  - right drawer: 1 thing, its points do not hold it; 1 point of 20 daN"
+    assert lines[2].startswith("  Tie to the thing, not over it: a strap that only presses from above holds")
+
+
+def test_one_strong_point_lets_a_hard_thing_turn(folder):
+    folder.change("gear.yaml", "- name: tool box\n", "- name: tool box\n  tied: true\n")
+    folder.change("vehicle.yaml", DRAWER, f"{DRAWER}    tie_downs: [{{rated_dan: 90}}]\n")
+    told = folder.told
+    assert told.verdict.holds is True
+    said = " ".join(" ".join(tying(told.verdict.tying, 80)).split())
+    assert "1 thing, 2 straps; 1 point of 90 daN; one point alone lets a hard thing turn" in said
+
+
+def test_lifting_tells_three_and_counts_the_rest(told):
+    lines = lifting(told.verdict.lifts, 80)
+    heavy = [one for one in told.verdict.lifts if one.too_heavy]
+    assert [line[:4] for line in lines[1:4]] == ["  - "] * 3
+    assert sum(2 if "(x 2)" in line else 1 for line in lines[1:4]) + 4 == len(heavy)
+    assert "and 4 more, on the sheet." in lines[4]
+    assert lifting([one for one in told.verdict.lifts if not one.too_heavy], 80) == []
+
+
+def test_every_line_fits(shelf):
+    verdict = shelf.told.verdict
+    for width in (80, 120):
+        assert all(len(line) <= width for line in [*tying(verdict.tying, width), *lifting(verdict.lifts, width)])
+
+
+def test_machines_read_all_of_it(shelf):
+    verdict = shelf.told.verdict
+    view = json.loads(json_text(verdict_view(verdict)))
+    (space,) = view["tying"]["spaces"]
+    assert (view["tying"]["straps_together"], view["tying"]["straps_apart"]) == (2, space["straps_apart"])
+    assert space["points_dan"] == [50, 50]
+    assert len(space["ties"]) == len(verdict.tying.spaces[0].ties) > 3
+    chair = next(tie for tie in space["ties"] if tie["thing"] == "camp chair")
+    assert chair["forward_n"] == pytest.approx(0.8 * 9.81 * chair["kg"])
+    assert (chair["copy"], chair["straps"], chair["by_strength"], chair["by_length"]) == (1, 2, 1, 1)
+    assert view["tying"]["barrier"] is None
+    heavy = [one for one in verdict.lifts if one.too_heavy]
+    assert [(one["thing"], one["copy"]) for one in view["too_heavy_for_one"]] == [tuple(one.copy) for one in heavy]
+    assert view["too_heavy_for_one"][0]["recommended_kg"] == heavy[0].recommended_kg
+
+
+def test_the_sheet_tells_straps_in_all_and_all_that_is_heavy(shelf):
+    told = shelf.told
+    made = sheet_of(told.case, told.plan, told.verdict, verifier)
+    apart = told.verdict.tying.straps_apart
+    assert made.holding.straps == f"2 to {apart} straps"
+    assert sum(int(tie.how_many.split()[0]) for tie in made.holding.spaces[0].ties) == apart
+    assert [one.name for one in made.loading.alone] == [one.name for one in told.verdict.lifts if one.too_heavy]
+    assert f"In the strap bag: 2 to {apart} straps" in sheet_text(made, 120)
+
+
+def test_one_packers_sheet_has_no_straps_in_all(shelf):
+    told = shelf.change("gear.yaml", "- name: tool box\n", "- name: tool box\n  packer: Ada\n").told
+    made = sheet_of(told.case, told.plan, told.verdict, verifier, "Ada")
+    assert (made.holding.straps, made.holding.spaces) == (None, ())
+    assert [one.name for one in made.loading.alone] == ["tool box"]
+
+
+def test_what_stands_behind_the_barrier(folder):
+    folder.change("vehicle.yaml", "spaces:\n", "cargo_barrier: {rated_kg: 60, top_z_mm: 1900}\nspaces:\n")
+    folder.change("vehicle.yaml", "    face: left\n    holds: enclosed\n", "    face: left\n    holds: barrier\n")
+    told = folder.told
+    made = sheet_of(told.case, told.plan, told.verdict, verifier)
+    assert made.holding.crash is not None
+    assert "Heaviest behind the barrier: water can #1, 21 kg; the barrier is rated for 60 kg." in made.holding.crash
+    assert "4.2 kN, at 48 km/h it brings 1.9 kJ" in made.holding.crash
