@@ -51,9 +51,14 @@ def _kilograms(kg: float) -> str:
     return "anything" if kg == inf else f"{limit(kg)} kg"
 
 
+def for_one(lift: Lift) -> str:
+    """What is recommended for one person, where the column says so."""
+    return f"{limit(lift.recommended_kg)} kg" if lift.in_reach else "out of reach"
+
+
 def recommended(lift: Lift) -> str:
     """What is recommended for one person."""
-    return f"{limit(lift.recommended_kg)} kg recommended" if lift.in_reach else "out of reach"
+    return f"{for_one(lift)} recommended" if lift.in_reach else for_one(lift)
 
 
 def by_zones(lift: Lift) -> str:

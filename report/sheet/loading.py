@@ -7,7 +7,7 @@ from models.case import Case
 from packing import LoadStep
 from packing.steps import opened_in_order
 from packing.together import Turn
-from report.advice_words import by_zones, recommended, way_out
+from report.advice_words import by_zones, for_one, recommended, way_out
 from report.figures import kilograms, whole
 from report.sheet.asked import Asked
 
@@ -116,7 +116,7 @@ def _care(asked: Asked, step: LoadStep) -> Iterator[str]:
 def _alone(asked: Asked) -> Iterator[Alone]:
     for copy, one in asked.too_heavy.items():
         if asked.mine(copy) and copy in asked.number:
-            kg, what = kilograms(one.kg), recommended(one)
+            kg, what = kilograms(one.kg), for_one(one)
             yield Alone(asked.number[copy], one.name, one.space, kg, what, by_zones(one), way_out(one))
 
 
