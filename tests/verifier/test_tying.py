@@ -1,9 +1,11 @@
 """Advice on tying: counts, forces, what tips; and that it breaks nothing."""
 
+from math import inf
 from typing import Any
 
 import pytest
 
+from models.reading import case_from
 from verifier import Tie, TiedSpace, Verdict, straps_by_length, tips
 
 
@@ -213,3 +215,21 @@ def test_counts_by_length_at_their_edges(world, kg, mm, blocked, count):
 def test_a_plan_that_names_what_is_not_there_gives_no_error(world):
     world.places["roof tent"]["space"] = "cellar"
     assert [one.space for one in world.verdict().tying.spaces] == ["right bay"]
+
+
+def test_no_figure_of_the_advice_changes_a_finding(world):
+    # Not even friction enough to hold everything: the roof tent pulls too hard for its point and stays broken.
+    points(world, "roof place", 50)
+    source = "a book of one's own"
+    own = {
+        "strapping": {"hard_least": 1, "sideways_tip_g": 0.1, "source": source},
+        "pressing": {"friction": 1.0, "safety_forward": 0.1, "source": source},
+        "lifting": {"load_kg": 1000, "source": source},
+        "crash": {"deceleration_g": 1, "source": source},
+    }
+    case = case_from(world.vehicle, list(world.gear.values()), world.trip, own)
+    theirs, ours = world.verdict(case), world.verdict()
+    assert theirs.findings == ours.findings
+    assert {(one.rule.value, one.subject) for one in theirs.broken} == {("restraint", "roof place")}
+    assert theirs.tying.spaces[-1].pressed_forward_kg == inf
+    assert theirs.tying.spaces[-1].ties[0].pressing_forward == 0
