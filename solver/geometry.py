@@ -2,7 +2,9 @@
 
 from collections.abc import Iterator
 
+from models.geometry import Point
 from solver.problem import Fit, Piece, Room, Six
+from solver.shapes import Shape
 from solver.state import Lying, State, lying
 
 MOST_REMEMBERED = 60_000
@@ -80,7 +82,8 @@ def _first_at(state: State, piece: Piece, room: Room, index: int, z: int, rank: 
     (sx, sy, sz), (ax, ay, az), (bx, by, bz) = shape.size, shape.before, shape.behind
     blocks, floor = _around(state, room, z, z - az, z + sz + bz)
     on_floor = z == room.low[2]
-    if not on_floor and not floor:
+    state.problem.work += TRIED + (1 + len(blocks)) ** 2
+    if (not on_floor and not floor) or not free_somewhere(room.low, room.high, blocks, shape):
         return None
     good_x = _starts(
         (room.low[0], room.high[0]), [(b[0], b[3]) for b in blocks], [(b[0], b[3]) for b in floor], sx, ax, bx
@@ -88,7 +91,7 @@ def _first_at(state: State, piece: Piece, room: Room, index: int, z: int, rank: 
     good_y = _starts(
         (room.low[1], room.high[1]), [(b[1], b[4]) for b in blocks], [(b[1], b[4]) for b in floor], sy, ay, by
     )
-    state.problem.work += TRIED + 2 * len(good_x) + len(good_x) * len(good_y)
+    state.problem.work += 2 * len(good_x) + len(good_x) * len(good_y)
     good_x.sort(reverse=bool(rank & 1))
     good_y.sort(reverse=bool(rank & 2))
     for x in good_x:
@@ -104,6 +107,24 @@ def _first_at(state: State, piece: Piece, room: Room, index: int, z: int, rank: 
                     if allowed(state, it):
                         return it
     return None
+
+
+def free_somewhere(low: Point, high: Point, blocks: list[Six], shape: Shape) -> bool:
+    """Whether a shape is clear of all blocks anywhere: if so, then also where it can be pushed no further."""
+    (sx, sy, _), (ax, ay, _), (bx, by, _) = shape.size, shape.before, shape.behind
+    most_x, most_y = high[0] - sx - bx, high[1] - sy - by
+    starts_y = [y for y in {low[1] + ay, *(b[4] + ay for b in blocks)} if y <= most_y]
+    for x in {low[0] + ax, *(b[3] + ax for b in blocks)}:
+        if x <= most_x:
+            left, right = x - ax, x + sx + bx
+            in_line = [(b[1] - sy - by, b[4] + ay) for b in blocks if b[0] < right and left < b[3]]
+            for y in starts_y:
+                for near, far in in_line:
+                    if near < y < far:
+                        break
+                else:
+                    return True
+    return False
 
 
 def _around(state: State, room: Room, z: int, low: int, high: int) -> tuple[list[Six], list[Six]]:

@@ -15,7 +15,7 @@ import numpy as np
 
 from models.case import Copy
 from solver.limits import held_by
-from solver.patterns import MILLI, Pattern, Patterns
+from solver.patterns import MILLI, Ints, Pattern, Patterns
 from solver.problem import Problem
 
 
@@ -53,17 +53,33 @@ class Master:
     columns: tuple[Pattern, ...]
     comes: Mapping[int, Row]
     """By class: how many come."""
-    shared: Mapping[int, Row]
-    """By limit that rooms share."""
+    loads: Ints
+    """By column, and by limit that rooms share: what it adds to totals, axles, racks, lean and amounts in one air, in
+    thousandths."""
+    most: Ints
+    """By limit that rooms share: how much of it is left, in thousandths."""
     others: tuple[Row, ...]
     """One pattern for each room, kits, spread, fire, rooms that are part of a thing, and company."""
 
-    @property
-    def rows(self) -> Iterator[Row]:
-        """All rows."""
+    def shared(self, limit: int) -> Row:
+        """The row of a limit that rooms share."""
+        used = np.flatnonzero(self.loads[:, limit])
+        return Row(tuple(used.tolist()), tuple(self.loads[used, limit].tolist()), None, int(self.most[limit]))
+
+    def rows(self, columns: Sequence[int]) -> Iterator[Row]:
+        """The rows that a choice among these columns may break."""
         yield from self.comes.values()
-        yield from self.shared.values()
+        yield from (self.shared(limit) for limit in self._may_pass(columns))
         yield from self.others
+
+    def _may_pass(self, columns: Sequence[int]) -> list[int]:
+        """The limits that rooms share and that the heaviest of these columns of every room would pass together."""
+        most: dict[int, Ints] = {}
+        for j in columns:
+            room, load = self.columns[j].room, self.loads[j]
+            most[room] = np.maximum(most[room], load) if room in most else np.maximum(load, 0)
+        found: list[int] = np.flatnonzero(sum(most.values(), np.zeros_like(self.most)) > self.most).tolist()
+        return found
 
 
 def master(patterns: Patterns, counts: Counts) -> Master:
@@ -78,7 +94,10 @@ def master(patterns: Patterns, counts: Counts) -> Master:
         *_company(patterns.problem, columns),
         *_companions(patterns, columns, counts),
     ]
-    return Master(patterns, counts, columns, _comes(columns, counts), _shared(patterns, columns), tuple(others))
+    left = [floor(MILLI * left + 1e-6) for left in patterns.loads.left]
+    loads = np.array([column.load for column in columns], dtype=np.int64).reshape(len(columns), len(left))
+    comes, most = _comes(columns, counts), np.array(left, dtype=np.int64)
+    return Master(patterns, counts, columns, comes, loads, most, tuple(others))
 
 
 def exactly(patterns: Patterns, pieces: Iterable[int]) -> Counts:
@@ -113,18 +132,6 @@ def _comes(columns: Sequence[Pattern], counts: Counts) -> dict[int, Row]:
         for number, count in column.counts:
             holding[number][j] = count
     return {number: _row(holding[number], counts.least.get(number, 0), most) for number, most in counts.most.items()}
-
-
-def _shared(patterns: Patterns, columns: Sequence[Pattern]) -> dict[int, Row]:
-    """Totals, axles, racks, lean and amounts in one air."""
-    found = {}
-    left_by = patterns.loads.left
-    loads = np.array([column.load for column in columns], dtype=np.int64).reshape(len(columns), len(left_by))
-    for n, left in enumerate(left_by):
-        used = np.flatnonzero(loads[:, n])
-        if len(used):
-            found[n] = Row(tuple(used.tolist()), tuple(loads[used, n].tolist()), None, floor(MILLI * left + 1e-6))
-    return found
 
 
 def _one_a_room(columns: Sequence[Pattern]) -> Iterator[Row]:

@@ -66,13 +66,20 @@ class Patterns:
             self.members.setdefault(self.classes[piece.index], []).append(piece)
         self.may_change = FIRST_CHANGES
         """So many copies may change their space at once the next time that all are assigned."""
+        self.tight: set[int] = set()
+        """The limits that rooms share and that a relaxed choice has passed before."""
         self._failed: set[Key] = set()
         self.alone: dict[tuple[int, int], Pattern] = {}
         """By class and room: one of it by itself at the lowest place, where a search asked for it."""
         self._seen: set[tuple[int, int]] = set()
         self._lowest: dict[Key, tuple[int, tuple[Lying, ...]]] = {}
         self._made: dict[Key, Pattern] = {}
-        self._cost: dict[tuple[Key, bool], float] = {}
+        self._cost: dict[bool, dict[Key, float]] = {True: {}, False: {}}
+        """By whether it is settled what comes."""
+        self._asked: Mapping[int, int] = {}
+        """How many of every class were asked for last."""
+        self._may_come: dict[Key, bool] = {}
+        """The patterns that were compared with that."""
         self._weights: dict[tuple[int, Lying], tuple[Ints, Ints, Ints]] = {}
         self._scale = State(problem)
         """Nothing, but for the one thing that is weighed."""
@@ -82,8 +89,9 @@ class Patterns:
         other = memo[id(self)] = copy.copy(self)
         own: dict[str, Any] = {"problem": copy.deepcopy(self.problem, memo)}
         own["_scale"] = State(own["problem"])
-        for name in ("_failed", "alone", "_seen", "_lowest", "_made", "_cost", "_weights"):
+        for name in ("tight", "_failed", "alone", "_seen", "_lowest", "_made", "_may_come", "_weights"):
             own[name] = copy.copy(getattr(self, name))
+        own["_cost"] = {settled: dict(costs) for settled, costs in self._cost.items()}
         vars(other).update(own)
         return other
 
@@ -142,17 +150,28 @@ class Patterns:
         Of too many those come that no relaxed choice has looked at, then those that cost the last one the least.
         `settled`: it is settled what comes, and costs are in mm; else they are in value.
         """
-        keys = [key for key in self._lowest if all(count <= most.get(number, 0) for number, count in key[1])]
+        if most != self._asked:
+            self._asked, self._may_come = dict(most), {}
+        keys = [key for key in self._lowest if self._fits(key)]
         if len(keys) > MOST_COLUMNS:
-            costs = {key: self._cost.get((key, settled), -inf) for key in keys}
+            known = self._cost[settled]
+            costs = {key: known.get(key, -inf) for key in keys}
             dearest = sorted(costs.values())[MOST_COLUMNS - 1]
             keys = [key for key in keys if costs[key] <= dearest]
         return (self._pattern(key) for key in keys)
 
+    def _fits(self, key: Key) -> bool:
+        """Whether a pattern holds no more of any class than was asked for last."""
+        known = self._may_come.get(key)
+        if known is None:
+            known = self._may_come[key] = all(count <= self._asked.get(number, 0) for number, count in key[1])
+        return known
+
     def rate(self, columns: Iterable[Pattern], costs: Iterable[float], settled: bool = True) -> None:
         """Remember what patterns cost a relaxed choice, in mm where it is settled what comes, else in value."""
+        known = self._cost[settled]
         for column, cost in zip(columns, costs, strict=True):
-            self._cost[(column.room, column.counts), settled] = cost
+            known[column.room, column.counts] = cost
 
     def _pattern(self, key: Key) -> Pattern:
         made = self._made.get(key)

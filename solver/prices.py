@@ -9,7 +9,7 @@ from numpy.typing import NDArray
 from ortools.linear_solver.python import model_builder as mb
 
 from solver.master import Master, Row, one_of
-from solver.patterns import Pattern
+from solver.patterns import MILLI, Pattern
 
 Floats = NDArray[np.float64]
 WHOLE = 1e-6
@@ -31,6 +31,13 @@ class Aim:
     def up2(self, column: Pattern) -> Floats:
         """By driving stage: what a column adds to the moment that counts, in grams times half millimetres."""
         return column.height2 - 2 * (self.highest_mm or 0.0) * column.mass_g
+
+    def all_up2(self, columns: Sequence[Pattern]) -> Floats:
+        """The same of many columns, a row for each."""
+        many = len(columns), len(self.mass_g)
+        height2 = np.array([column.height2 for column in columns]).reshape(many)
+        mass_g = np.array([column.mass_g for column in columns]).reshape(many)
+        return height2 - 2 * (self.highest_mm or 0.0) * mass_g
 
     def worth(self, column: Pattern) -> int:
         """Value of what a column holds."""
@@ -76,7 +83,7 @@ class Pricing:
         self._model = mb.Model()  # type: ignore[no-untyped-call]
         self._taken = [self._model.new_num_var(0, 1, "") for _ in whole.columns]
         self._comes = {number: _added(self._model, row, self._taken) for number, row in whole.comes.items()}
-        self._shared = {n: _added(self._model, row, self._taken) for n, row in whole.shared.items()}
+        self._shared = {n: _added(self._model, whole.shared(n), self._taken) for n in sorted(whole.patterns.tight)}
         for row in whole.others:
             _added(self._model, row, self._taken)
         self._up = _height(self._model, whole, aim, self._taken)
@@ -94,12 +101,15 @@ class Pricing:
             row.lower_bound = 0.0  # holds always: the row is out of the way
 
     def _solved(self) -> Prices | None:
-        asked = np.zeros(len(self._whole.patterns.loads.left))
         solver = mb.Solver("GLOP")
         if self._how:
             solver.set_solver_specific_parameters(self._how)
-        if solver.solve(self._model) != mb.SolveStatus.OPTIMAL:
-            return None
+        passed = True
+        while passed:
+            if solver.solve(self._model) != mb.SolveStatus.OPTIMAL:
+                return None
+            passed = self._more_limits(np.array([solver.value(column) for column in self._taken]))
+        asked = np.zeros(len(self._whole.most))
         for n, limit in self._shared.items():
             asked[n] = solver.dual_value(limit)
         return Prices(
@@ -110,6 +120,15 @@ class Pricing:
             np.array([solver.dual_value(row) for row in self._up]),
             _whole([solver.value(column) for column in self._taken]),
         )
+
+    def _more_limits(self, shares: Floats) -> bool:
+        """Add the rows of limits that a choice passes; whether there are any. Most limits are never met."""
+        over = np.flatnonzero(shares @ self._whole.loads > self._whole.most + MILLI)
+        found = [n for n in over.tolist() if n not in self._shared]
+        for n in found:
+            self._shared[n] = _added(self._model, self._whole.shared(n), self._taken)
+        self._whole.patterns.tight.update(found)
+        return bool(found)
 
 
 def _whole(shares: Sequence[float]) -> tuple[int, ...] | None:
@@ -127,10 +146,10 @@ def _added(model: mb.Model, row: Row, taken: Sequence[mb.Variable]) -> mb.Linear
 def _height(model: mb.Model, whole: Master, aim: Aim, taken: Sequence[mb.Variable]) -> list[mb.LinearConstraint]:
     """The height's rows and what is made small."""
     rows = []
-    loads = [aim.up2(column) for column in whole.columns]
+    loads = aim.all_up2(whole.columns)
     height = model.new_num_var(0, 100_000, "") if aim.highest_mm is None else None
     for n, (mass, moment) in enumerate(zip(aim.mass_g, aim.moment, strict=True)):
-        total = mb.LinearExpr.weighted_sum(taken, [float(load[n]) for load in loads])
+        total = mb.LinearExpr.weighted_sum(taken, loads[:, n].tolist())
         if height is not None:
             rows.append(model.add(total - 2 * mass * height <= -2 * moment))
         else:

@@ -3,8 +3,9 @@
 from collections import Counter
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
-from math import ceil, floor
+from math import floor
 
+import numpy as np
 from ortools.sat.python import cp_model
 
 from solver.clock import Clock
@@ -138,14 +139,14 @@ def _solved(
 ) -> tuple[cp_model.CpSolverStatus, list[Pattern] | None]:
     model, columns = cp_model.CpModel(), relaxed.master.columns
     taken = {j: model.new_bool_var("") for j in kept}
-    for row in relaxed.master.rows:
+    for row in relaxed.master.rows(kept):
         _add(model, row, taken)
     for number in relaxed.master.counts.whole:
         _all_or_none(model, relaxed.master, number, taken)
     literals = list(taken.values())
-    up2 = [relaxed.aim.up2(columns[j]) for j in kept]
+    up2 = np.ceil(relaxed.aim.all_up2([columns[j] for j in kept])).astype(np.int64)
     for n, most in enumerate(goal.most2):
-        model.add(cp_model.LinearExpr.weighted_sum(literals, [ceil(up[n]) for up in up2]) <= most)
+        model.add(cp_model.LinearExpr.weighted_sum(literals, up2[:, n].tolist()) <= most)
     total = cp_model.LinearExpr.weighted_sum(literals, [goal.cost[j] for j in kept])
     if goal.below is not None:
         model.add(total <= goal.below)

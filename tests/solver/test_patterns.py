@@ -1,6 +1,7 @@
 """Layouts put together from what has lain in single spaces: the best such, none that is not lawful."""
 
 from collections import defaultdict
+from dataclasses import replace
 from functools import cache
 from itertools import product
 from random import Random
@@ -18,8 +19,9 @@ from solver.grow import grow
 from solver.improve import improve
 from solver.insert import put
 from solver.limits import excess, room_for_company, unmet
+from solver.master import Master
 from solver.patterns import MILLI, Pattern, Patterns, patterns_of
-from solver.prices import prices
+from solver.prices import Aim, prices
 from solver.problem import Problem
 from solver.recombine import THOROUGH, lawful, layout, lowest, recombined
 from solver.repack import Repacker, score
@@ -87,16 +89,12 @@ def test_no_choice_of_patterns_is_lower(seed):
     assert found.height_mm() == pytest.approx(best, abs=0.002)  # a gain below LEAST_GAIN_MM is not worth a change
 
 
-@pytest.mark.parametrize("seed", SEEDS)
-def test_prices_agree_with_another_solver(seed):
-    """Scipy's linprog (HiGHS) on the same rows: the same least height, and no column costs less than nothing."""
-    state = seen(seed)
-    relaxed = lowest(state)
-    assert relaxed is not None
-    whole, aim = relaxed.master, relaxed.aim
+def least_elsewhere(whole: Master, aim: Aim) -> float:
+    """The least height of any relaxed choice, by scipy's linprog (HiGHS) on all rows at once."""
     size = len(whole.columns) + 1
     upper, most, equal, right = [], [], [], []
-    for row in whole.rows:
+    shared = (whole.shared(limit) for limit in range(len(whole.most)))
+    for row in (*whole.comes.values(), *shared, *whole.others):
         line = [0.0] * size
         for j, share in zip(row.columns, row.shares, strict=True):
             line[j] = float(share)
@@ -115,10 +113,40 @@ def test_prices_agree_with_another_solver(seed):
         most.append(-2.0 * moment)
     bounds = [(0, 1)] * (size - 1) + [(0, None)]
     other = linprog([0.0] * (size - 1) + [1.0], upper, most, equal, right, bounds=bounds, method="highs")
-    assert relaxed.prices.least == pytest.approx(other.fun, abs=1e-4)
+    return float(other.fun)
+
+
+@pytest.mark.parametrize("seed", SEEDS)
+def test_prices_agree_with_another_solver(seed):
+    """The same least height as elsewhere, and the same prices when asked again."""
+    relaxed = lowest(seen(seed))
+    assert relaxed is not None
+    whole, aim = relaxed.master, relaxed.aim
+    assert relaxed.prices.least == pytest.approx(least_elsewhere(whole, aim), abs=1e-4)
     again = prices(whole, aim)
     assert again is not None
     assert again.cost == relaxed.prices.cost
+
+
+def test_a_limit_that_a_relaxed_choice_would_pass_is_held():
+    """Each shared limit in turn as tight as a layout that is there just holds: the same height as with all rows."""
+    dearer = 0
+    for seed in SEEDS[:3]:
+        state = seen(seed)
+        relaxed = lowest(state)
+        assert relaxed is not None
+        whole, aim, patterns = relaxed.master, relaxed.aim, relaxed.master.patterns
+        here = {patterns.key(room, things) for room, things in enumerate(state.inside) if things}
+        used = sum((c.load for c in whole.columns if (c.room, c.counts) in here), np.zeros_like(whole.most))
+        for limit in range(len(whole.most)):
+            most = whole.most.copy()
+            most[limit] = min(most[limit], used[limit])
+            patterns.tight.clear()
+            found = prices(replace(whole, most=most), aim)
+            assert found is not None
+            assert found.least == pytest.approx(least_elsewhere(replace(whole, most=most), aim), abs=1e-4)
+            dearer += found.least > relaxed.prices.least + 1e-3
+    assert dearer > 3
 
 
 @pytest.mark.parametrize("seed", SEEDS)
