@@ -1,12 +1,15 @@
 """First layouts of a settled set of things, and which of several is worth going on with."""
 
+import copy
+from functools import partial
 from random import Random
 
 from solver.clock import Budget, Clock
+from solver.halves import HALVES, Half, Search, at_once, in_halves
 from solver.improve import WARMTH_MM, repacked
 from solver.problem import Piece, Problem
 from solver.repack import Repacker, start
-from solver.state import State
+from solver.state import Lying, State, laid
 
 START_TRIES = 25
 """Orders tried for the first layout."""
@@ -56,17 +59,35 @@ def raced(
     wanted: list[Piece], base: State, random: Random, clock: Clock, effort: float, state: State | None = None
 ) -> State | None:
     """The lowest of some layouts made afresh and of one given, each brought down a little; None when there is none."""
+    chances = Random(random.random()), Random(random.random())
+
+    def begin(half: Half) -> Search[None, tuple[Lying, ...] | None]:
+        second = half.side == 1
+        given, mine = (None, clock.silent()) if second else (state, clock)
+        own = copy.deepcopy(base) if half.other == "in turn" and second else base
+        return at_once(partial(_raced, half, wanted, own, chances[half.side], mine, effort, given))
+
+    found = in_halves(begin, begin if effort >= HALVES else None, clock.left())
+    laid_out = [laid(base.problem, things, base.locked) for things in found if things is not None]
+    return min(laid_out, key=State.height_mm, default=None)
+
+
+def _raced(
+    half: Half, wanted: list[Piece], base: State, random: Random, clock: Clock, effort: float, state: State | None
+) -> tuple[Lying, ...] | None:
+    """The lowest of one half's beginnings."""
     pool = [] if state is None else [state]
     budget = Budget(base.problem, clock, FRESH_CORNERS * effort)
-    for _ in range(max(1, round(FRESH_STARTS * min(1.0, effort)))):
+    for _ in half.mine(range(max(1, round(FRESH_STARTS * min(1.0, effort))))):
         if budget.over():
             break
         fresh = first(base.problem, wanted, base, random, clock, FRESH_STEPS, mixed=True)
         pool += [] if fresh is None else [fresh]
-    for corners, left in ((HEAT_CORNERS, FINALISTS), (FINAL_CORNERS, 1)):
+    finalists = FINALISTS if half.other == "none" else FINALISTS // 2
+    for corners, left in ((HEAT_CORNERS, finalists), (FINAL_CORNERS, 1)):
         pool = [_lower(one, wanted, random, clock, corners * effort) for one in pool]
         pool = sorted(pool, key=State.height_mm)[:left]
-    return pool[0] if pool else None
+    return tuple(pool[0].at.values()) if pool else None
 
 
 def _lower(state: State, wanted: list[Piece], random: Random, clock: Clock, corners: float) -> State:

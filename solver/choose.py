@@ -1,17 +1,22 @@
 """Which optional things come: the most value within a height of carrying the musts alone."""
 
+import copy
 from collections.abc import Sequence
 from dataclasses import dataclass
+from functools import partial
 from random import Random
+from typing import NamedTuple
 
 from models.case import Copy
 from solver.answers import Level
 from solver.clock import Budget, Clock
 from solver.coming import companions, copies_of
+from solver.halves import HALVES, Half, Search, at_once, in_halves
 from solver.insert import put
+from solver.patterns import patterns_of
 from solver.problem import Piece, Problem
 from solver.repack import Repacker, score
-from solver.state import State
+from solver.state import Lying, State, laid
 from solver.staying import told, too_much
 from solver.worth import value_bound
 
@@ -108,7 +113,49 @@ def _added(
     clock: Clock,
     effort: float,
 ) -> Choice:
-    problem = state.problem
+    chances = Random(random.random()), Random(random.random())
+
+    def begin(half: Half) -> Search[None, Found]:
+        second = half.side == 1
+        own = copy.deepcopy(state) if half.other == "in turn" and second else state
+        order = sorted(offered, key=partial(_for_its_mass, state.problem)) if second else offered
+        mine = clock.silent() if second else clock
+        return at_once(partial(_filled, own, order, highest_mm, chances[half.side], mine, effort))
+
+    missing = any(index not in state.at for unit in offered for index in unit.pieces)
+    best = max(in_halves(begin, begin if missing and effort >= HALVES else None, clock.left()), key=_worth)
+    for room, things in best.patterns:
+        patterns_of(state).add(room, things)
+    value = float(best.value)
+    proven = most is not None and value >= most - 1e-6
+    level = Level("value carried", value, most, "value", "proven" if proven else "found")
+    return Choice(laid(state.problem, best.things, state.locked), level, best.reasons, tuple(offered))
+
+
+class Found(NamedTuple):
+    """What one half of a search comes upon."""
+
+    value: int
+    height_mm: float
+    things: tuple[Lying, ...]
+    reasons: dict[Copy, str]
+    patterns: list[tuple[int, tuple[Lying, ...]]]
+    """What it has seen in single rooms on the way."""
+
+
+def _worth(found: Found) -> tuple[int, float]:
+    return found.value, -found.height_mm
+
+
+def _for_its_mass(problem: Problem, unit: Unit) -> tuple[float, tuple[int, ...]]:
+    return -unit.value / sum(problem.pieces[index].heaviest_g for index in unit.pieces), unit.pieces
+
+
+def _filled(
+    state: State, offered: Sequence[Unit], highest_mm: float, random: Random, clock: Clock, effort: float
+) -> Found:
+    """A layout with what could be added in an order."""
+    problem, heights = state.problem, patterns_of(state).heights()
     wanted = state.carried()
     reasons: dict[Copy, str] = {}
     look = Budget(problem, clock, LOOK_CORNERS * effort)
@@ -122,11 +169,9 @@ def _added(
             state, wanted = taken, wanted + extra
         else:
             reasons.update({piece.copy: taken for piece in extra})
-    value = float(state.value())
-    proven = most is not None and value >= most - 1e-6
     gone = {c: why for c, why in reasons.items() if problem.piece_of[c] not in state.at}
-    level = Level("value carried", value, most, "value", "proven" if proven else "found")
-    return Choice(state, level, gone, tuple(offered))
+    seen = patterns_of(state).newer(heights)
+    return Found(state.value(), state.height_mm(), tuple(state.at.values()), gone, seen)
 
 
 def take(

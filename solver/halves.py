@@ -20,6 +20,8 @@ T = TypeVar("T")
 A = TypeVar("A")
 Search = Generator[T, T | None, A]
 """A half of a search: it yields what it tells, is sent what it hears, and returns what it came upon."""
+HALVES = 0.5
+"""Effort from which on short searches are done in halves: below it, a second process takes longer than it saves."""
 LATE_S = 3.0
 """Seconds after the end of its time that a second process is waited for; what is begun by then takes about one."""
 
@@ -64,6 +66,12 @@ def in_halves(first: Begin[T, A], second: Begin[T, A] | None, seconds: float) ->
         return _both(first(Half(0, "beside" if beside else "in turn")), other)
     finally:
         other.end()
+
+
+def at_once(find: Callable[[], A]) -> Search[Any, A]:
+    """A half that tells and hears nothing on its way."""
+    yield from ()
+    return find()
 
 
 @dataclass(frozen=True)

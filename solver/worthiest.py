@@ -1,5 +1,6 @@
 """More value below a height: what comes and where it lies chosen together, from patterns seen so far."""
 
+import copy
 from collections import Counter
 from collections.abc import Sequence
 from math import floor
@@ -8,18 +9,22 @@ from random import Random
 from solver.choose import Unit
 from solver.clock import Clock
 from solver.grow import grow
+from solver.halves import HALVES, Half, Search, in_halves
 from solver.master import Counts, master
 from solver.patterns import Patterns, patterns_of
 from solver.prices import Aim
 from solver.problem import Piece
 from solver.recombine import THOROUGH, Goal, Relaxed, chosen_columns, lawful, layout, relaxed_choice
 from solver.repack import score
-from solver.state import State
+from solver.state import Lying, State, laid
 
+Content = tuple[Lying, ...]
+Patterned = list[tuple[int, Content]]
+"""What has lain in single rooms."""
 GROWN = 3
 """How often patterns are grown before a choice at effort 1."""
 GROWN_CORNERS = 0.15e6
-"""Corners looked at each time at effort 1."""
+"""Corners looked at by each half each time at effort 1."""
 
 
 def worthiest(
@@ -32,20 +37,46 @@ def worthiest(
     effort: float,
 ) -> State:
     """A layout that carries more value below a height; the same one where none was found."""
+    chances = Random(random.random()), Random(random.random())
+
+    def begin(half: Half) -> Search[Patterned, Content | None]:
+        own = copy.deepcopy(state) if half.other == "in turn" and half.side == 1 else state
+        return _searched(half, own, must, offered, highest_mm, chances[half.side], clock, effort)
+
+    found = in_halves(begin, begin if effort >= HALVES else None, clock.left())[0]
+    return state if found is None else laid(state.problem, found, state.locked)
+
+
+def _searched(
+    half: Half,
+    state: State,
+    must: Sequence[Piece],
+    offered: Sequence[Unit],
+    highest_mm: float,
+    random: Random,
+    clock: Clock,
+    effort: float,
+) -> Search[Patterned, Content | None]:
+    """Both halves grow patterns and tell each other; the first chooses."""
     patterns = patterns_of(state)
-    counts = _counts(patterns, must, offered, state)
-    aim = _aim(patterns, highest_mm)
-    relaxed = None
-    for left in range(max(1, round(GROWN * effort)), -1, -1):
+    counts, aim = _counts(patterns, must, offered, state), _aim(patterns, highest_mm)
+    for _ in range(max(1, round(GROWN * effort))):
         relaxed = None if clock.late() else relaxed_choice(master(patterns, counts), aim)
-        if relaxed is None or not left:
-            break
-        grow(relaxed, -relaxed.prices.least - state.value(), random, clock, GROWN_CORNERS * min(1.0, effort))
+        if relaxed is None:
+            return None
+        heights, corners = patterns.heights(), GROWN_CORNERS * min(1.0, effort)
+        grow(relaxed, -relaxed.prices.least - state.value(), random, clock, corners, half=half)
+        for room, things in (yield patterns.newer(heights)) or ():
+            patterns.add(room, things)
+    if half.side == 1 or clock.late():
+        return None
+    relaxed = relaxed_choice(master(patterns, counts), aim)
     found = None if relaxed is None else _choice(relaxed, state, clock)
     if found is None:
-        return state
+        return None
     now = score(found, found.carried(), State.height_mm)
-    return found if now.holds and now.cost <= highest_mm and lawful(found) else state
+    lower = now.holds and now.cost <= highest_mm and lawful(found)
+    return tuple(found.at.values()) if lower else None
 
 
 def _counts(patterns: Patterns, must: Sequence[Piece], offered: Sequence[Unit], state: State) -> Counts:
