@@ -84,19 +84,21 @@ def _words(thing: Thing) -> set[str]:
 
 
 def _pair(case: Case, one: Thing, other: Thing) -> list[Veto]:
+    """What keeps two things apart, or two copies of one thing."""
     found = []
     mine, theirs = _words(one), _words(other)
     for pair in case.rulebook.segregation:
         a, b = pair.between
         if one.name != other.name and ((a in mine and b in theirs) or (b in mine and a in theirs)):
             found.append(Veto(Rule.SEGREGATION, pair.level))
-    if one.name != other.name:
-        if (one.wet and _dry_or_food(other)) or (other.wet and _dry_or_food(one)):
-            found.append(Veto(Rule.WEATHER, "space"))
-        named = ({one.name, one.kit}, {other.name, other.kit})
-        for a, b in case.trip.apart:
-            if (a in named[0] and b in named[1]) or (b in named[0] and a in named[1]):
-                found.append(Veto(Rule.APART, "space"))
+    if one.name == other.name and one.count == 1:
+        return found
+    if (one.wet and _dry_or_food(other)) or (other.wet and _dry_or_food(one)):
+        found.append(Veto(Rule.WEATHER, "space"))
+    named = ({one.name, one.kit}, {other.name, other.kit})
+    for a, b in case.trip.apart:
+        if (a in named[0] and b in named[1]) or (b in named[0] and a in named[1]):
+            found.append(Veto(Rule.APART, "space"))
     return found
 
 
