@@ -60,13 +60,15 @@ def not_opened(case: Case, space: Space, now: frozenset[str]) -> str | None:
 
 
 def listed_sizes(thing: Thing) -> tuple[tuple[Turn, Point], ...]:
-    """The turns of a thing with a listed size, one for each different box."""
+    """The turns of a thing with a listed size, one for each different box, air gaps included."""
     if thing.size_mm is None:
         return ()
-    by_size: dict[Point, Turn] = {}
+    by_size: dict[tuple[Point, Turn | None], Turn] = {}
     for turn in TURNS[thing.turns]:
-        by_size.setdefault(turned(thing.size_mm, turn), turn)
-    return tuple((turn, size) for size, turn in by_size.items())
+        # A square base looks alike in both turns, and its air lies on other sides.
+        own = None if thing.air_gap_mm is None else turn
+        by_size.setdefault((turned(thing.size_mm, turn), own), turn)
+    return tuple((turn, size) for (size, _), turn in by_size.items())
 
 
 def wrong_words(thing: Thing, space: Space) -> list[Reason]:

@@ -16,6 +16,16 @@ def test_air_gaps_are_inside_too(pair):
     assert pair.allows(inside.add, places={"one": ("low", (2150, 0, 500))})
 
 
+def test_a_square_base_is_turned_for_its_air(pair):
+    pair.vehicle["spaces"][0]["size_mm"] = [250, 400, 400]
+    pair.things[0] |= {"air_gap_mm": {"rear": 150}, "turns": "fixed"}
+    assert not pair.allows(inside.add, places={"one": "low"})
+    pair.things[0]["turns"] = "upright"
+    assert pair.allows(inside.add, places={"one": "low"})
+    assert not pair.allows(inside.add, places={"one": ("low", (2000, 100, 500))})
+    assert pair.allows(inside.add, places={"one": ("low", (2000, 150, 500))})
+
+
 def test_solids(pair):
     pair.vehicle["spaces"][0]["solid"] = [{"corner_mm": [2000, 0, 500], "size_mm": [100, 400, 100]}]
     assert pair.allows(inside.add, places={"one": "low"})
