@@ -19,7 +19,7 @@ from solver.bare import Constants, constants
 from solver.clear import ways_through
 from solver.coming import Coming, coming
 from solver.demands import Fixed, fixed
-from solver.eligible import chain_seconds, reasons, stuck_in
+from solver.eligible import chain_seconds, heights, reasons, stuck_in
 from solver.shapes import Shape, seen_shapes, shapes_of
 from solver.vetoes import Vetoes, vetoes
 
@@ -195,8 +195,9 @@ class Problem:
     def _pieces(self) -> list[Piece]:
         made: list[Piece] = []
         for kind, thing in enumerate(self.things):
-            open_to = (room.size for room in self.rooms if not reasons(self.case, thing, room.space))
-            shapes = shapes_of(self.case, thing, open_to, self._seen.get(thing.name, ()))
+            rooms = [room for room in self.rooms if not reasons(self.case, thing, room.space)]
+            free = [self._free(thing, room) for room in rooms]
+            shapes = shapes_of(self.case, thing, [room.size for room in rooms], free, self._seen.get(thing.name, ()))
             for number in range(1, thing.count + 1):
                 made.append(self._piece(len(made), Copy(thing.name, number), thing, kind, shapes))
         return made
@@ -246,24 +247,21 @@ class Problem:
             self._lies[key] = fit if fit is not None and fit.dig_s >= 0 else None
         return self._lies[key] if self.fixed[piece.index].admits(self.case, room.space) else None
 
+    def _free(self, thing: Thing, room: Room) -> Point:
+        """The sides in mm of what a thing may use of a room."""
+        least_z, greatest_top = heights(self.case, thing, room.space)
+        return (room.size[0], room.size[1], greatest_top - least_z)
+
     def _fit(self, piece: Piece, room: Room) -> Fit:
-        least_z, greatest_top = room.low[2], room.high[2]
-        case, space, thing = self.case, room.space, piece.thing
-        if space.holds == "barrier" and case.vehicle.cargo_barrier:
-            greatest_top = min(greatest_top, case.vehicle.cargo_barrier.top_z_mm)
-        hard_open = piece.hard and space.holds in ("tie_downs", "none")
-        if case.vehicle.air[space.air] == "people" and (hard_open or space.holds == "none"):
-            backs = [seat.back_top_z_mm for seat in case.vehicle.seats if seat.back_top_z_mm is not None]
-            greatest_top = min([greatest_top, *backs])
-        if thing.electrical and case.vehicle.wading_line_mm:
-            least_z = max(least_z, case.vehicle.wading_line_mm)
+        least_z, greatest_top = heights(self.case, piece.thing, room.space)
         shapes = tuple(
             i
             for i, shape in enumerate(piece.shapes)
             if all(shape.size[k] + shape.before[k] + shape.behind[k] <= room.size[k] for k in range(3))
             and shape.size[2] <= greatest_top - least_z
         )
-        seconds = 0.0 if piece.nothing_first else case.rulebook.access.words[thing.access].seconds - room.chain_s
+        limit_s = self.case.rulebook.access.words[piece.thing.access].seconds
+        seconds = 0.0 if piece.nothing_first else limit_s - room.chain_s
         lowest2 = 2 * least_z + min((piece.shapes[i].size[2] for i in shapes), default=0)
         return Fit(shapes, least_z, greatest_top, seconds, lowest2)
 

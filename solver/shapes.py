@@ -35,18 +35,15 @@ def seen_shapes(plan: Plan | None) -> dict[str, tuple[Point, ...]]:
     return {name: tuple(sizes) for name, sizes in found.items()}
 
 
-def shapes_of(case: Case, thing: Thing, rooms: Iterable[Point], seen: Iterable[Point] = ()) -> tuple[Shape, ...]:
-    """Every shape of a thing; `rooms` are the sizes in mm of the spaces that may take it.
+def shapes_of(
+    case: Case, thing: Thing, rooms: Iterable[Point], free: Iterable[Point], seen: Iterable[Point] = ()
+) -> tuple[Shape, ...]:
+    """Every shape of a thing; `rooms`: sizes in mm of the spaces that may take it; `free`: what of each it may use.
 
     A soft thing may also keep a size it was seen with, where that holds its volume.
     """
     if thing.size_mm is None:
-        litres = thing.volume_l or 0
-        lawful = (s for s in seen if min(s) >= LEAST_SOFT_SIDE_MM and s[0] * s[1] * s[2] >= litres * 1e6)
-        sizes: dict[Point, None] = dict.fromkeys(lawful)
-        for room in rooms:
-            sizes.update(dict.fromkeys(soft_sizes((thing.volume_l or 0) * 1e6, room)))
-        return tuple(Shape(size, "lwh", None) for size in sizes)
+        return tuple(Shape(size, "lwh", None) for size in _soft(thing.volume_l or 0, rooms, free, seen))
     hazard = case.rulebook.hazards.get(thing.hazard) if thing.hazard else None
     made = []
     for turn, size in listed_sizes(thing):
@@ -57,6 +54,22 @@ def shapes_of(case: Case, thing: Thing, rooms: Iterable[Point], seen: Iterable[P
             before, behind = (gap["front"], gap["left"], gap["bottom"]), (gap["rear"], gap["right"], gap["top"])
             made.append(Shape(size, turn, facing, before, behind))
     return tuple(made)
+
+
+def _soft(litres: float, rooms: Iterable[Point], free: Iterable[Point], seen: Iterable[Point]) -> Iterable[Point]:
+    lawful = (s for s in seen if min(s) >= LEAST_SOFT_SIDE_MM and s[0] * s[1] * s[2] >= litres * 1e6)
+    sizes: dict[Point, None] = dict.fromkeys(lawful)
+    for room in rooms:
+        sizes.update(dict.fromkeys(soft_sizes(litres * 1e6, room)))
+    for part in free:
+        # Below seat backs none of those may lie, and a thing that finds no shape is told to have no place at all.
+        if min(part) >= LEAST_SOFT_SIDE_MM and not any(_goes_in(size, part) for size in sizes):
+            sizes.update(dict.fromkeys(soft_sizes(litres * 1e6, part)))
+    return sizes
+
+
+def _goes_in(size: Point, part: Point) -> bool:
+    return all(side <= most for side, most in zip(size, part, strict=True))
 
 
 def soft_sizes(volume_mm3: float, room: Point) -> list[Point]:

@@ -1,8 +1,8 @@
 """restraint: enclosed, behind a barrier, in a holder or tied; tops below the barrier's and the seat backs'."""
 
 from models.rules import Rule
-from solver.blocks import Body
 from solver.build import Build
+from solver.eligible import highest_top
 from solver.exclusions import exclude
 from solver.problem import Room
 from solver.rows import at_most, inside_g
@@ -14,21 +14,11 @@ def add(build: Build) -> None:
     exclude(build, Rule.RESTRAINT)
     for body in build.moving:
         for index, here in body.rooms.items():
-            highest = _highest(build, body, build.problem.rooms[index])
+            highest = highest_top(build.problem.case, body.piece.thing, build.problem.rooms[index].space)
             if highest is not None:
                 build.when([here], body.box.high[2] <= highest)
     for index in build.rooms:
         _ties(build, build.problem.rooms[index])
-
-
-def _highest(build: Build, body: Body, room: Room) -> int | None:
-    """How high a piece may reach in a room; None: to the ceiling."""
-    vehicle, space = build.problem.case.vehicle, room.space
-    if space.holds == "barrier" and vehicle.cargo_barrier:
-        return vehicle.cargo_barrier.top_z_mm
-    loose = space.holds == "none" or (body.piece.hard and space.holds == "tie_downs")
-    backs = [seat.back_top_z_mm for seat in vehicle.seats if seat.back_top_z_mm is not None]
-    return min(backs) if loose and backs and vehicle.air[space.air] == "people" else None
 
 
 def _ties(build: Build, room: Room) -> None:

@@ -1,5 +1,8 @@
 """restraint: the solver's side."""
 
+import pytest
+
+from solver import Options, propose
 from solver.rules import restraint
 
 
@@ -16,6 +19,15 @@ def test_soft_things_below_the_seat_backs(pair):
     assert pair.allows(restraint.add, places={"one": ("low", (2000, 0, 950))})
     assert not pair.allows(restraint.add, places={"one": ("low", (2000, 0, 951))})
     assert not pair.allows(restraint.add, places={"two": "low"})
+
+
+@pytest.mark.usefixtures("no_bound")
+def test_a_soft_thing_is_flat_enough_to_lie_below_the_seat_backs(tiny):
+    tiny.space("floor", (1500, 0, 1000), size_mm=[1900, 1900, 1900], holds="none", air="cabin", opening="door")
+    tiny.thing("duvet", volume_l=100, shape="soft", carry="must")
+    plan = propose(tiny.case(), Options(effort=0.01, seconds=600.0)).plan
+    assert plan is not None
+    assert plan.placements[0].corner_mm[2] + plan.placements[0].size_mm[2] <= 1150
 
 
 def test_the_barrier(pair):

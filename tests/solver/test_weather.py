@@ -36,8 +36,9 @@ def test_wet_food_is_apart_from_its_copies(tiny):
     assert tiny.allows(weather.add, places={"fish box #1": "low", "fish box #2": "high"})
 
 
+@pytest.mark.usefixtures("no_bound", "no_ways_out")
 @pytest.mark.parametrize("count", [2, 3])
-def test_what_is_proposed_keeps_copies_of_wet_food_apart(tiny, no_bound, no_ways_out, count):
+def test_what_is_proposed_keeps_copies_of_wet_food_apart(tiny, count):
     tiny.space("low")
     tiny.space("high", (2600, 0, 900))
     tiny.thing("fish box", wet=True, food=True, count=count, carry="must")
