@@ -56,14 +56,15 @@ def propose(
     clock = Clock(options.seconds, progress)
     options = replace(options, effort=options.effort * by_size(len(case.copies)))
     found = _attempt(case, options, clock, locks, before)
-    if found.plan is not None:
+    if found.plan is not None or found.interrupted:
         return found
     if case.trip.reserve_kg > 0 and options.use_reserve and not impossible_anyhow(found.conflict):
         without = _attempt(case, replace(options, use_reserve=False), clock, locks, before, keeps_most=True)
         if without.plan is not None:
             return replace(without, reserve_given_up=True)
         # What cannot be without the reserve is told rather than what the reserve forbids.
-        found = without if without.conflict or not found.conflict else replace(found, closest=without.closest)
+        told = without if without.conflict or not found.conflict else replace(found, closest=without.closest)
+        found = replace(told, interrupted=without.interrupted)
     return _with_ways_out(found, Asked(case, locks, options.use_reserve, before), clock, before)
 
 
@@ -105,14 +106,14 @@ def _attempt(
         return Proposal(Status.NOT_FOUND, seconds=clock.elapsed(), closest=closest)
     clock.first_plan()
     reserve, levels = case.trip.reserve_kg if options.use_reserve else 0.0, tuple[Level, ...]()
-    if keeps_most:
-        kept_now = most_kept(state, clock, options.effort, options.seed, before)
-        reserve, levels = kept_now.kg, (kept_now.level,)
-        base, state = reserved(problem, kept_now, before)
-        must = [piece for piece in base.problem.pieces if needed(base.problem, piece)]
-    work = Better(base, state, must, random, clock, options.effort)
-    interrupted = False
+    work, interrupted = Better(base, state, must, random, clock, options.effort), False
     try:
+        if keeps_most:
+            kept_now = most_kept(state, clock, options.effort, options.seed, before)
+            base, state = reserved(problem, kept_now, before)
+            must = [piece for piece in base.problem.pieces if needed(base.problem, piece)]
+            work = Better(base, state, must, random, clock, options.effort)
+            reserve, levels = kept_now.kg, (kept_now.level,)
         work.all()
         highest = (work.musts_mm or 0.0) + case.trip.choose_within_mm
         work.reasons = reasons_at_last(work.best, must, highest, work.reasons, clock, options.effort)

@@ -84,3 +84,37 @@ def test_what_is_tried_with_a_plan_keeps_as_much_as_the_plan(full):
     assert score(trial.now, trial.wanted, State.height_mm).holds
     assert trial.told(trial.now).reserve_kept_kg == 10
     assert trial.problem.constants.stages[0].total_left_g == 20_000
+
+
+def stopping(*_: object, **__: object) -> None:
+    raise KeyboardInterrupt
+
+
+def test_who_cuts_in_before_the_first_plan_waits_for_no_search_without_the_reserve(full, monkeypatch):
+    begun = []
+
+    def stopped(*_: object, **__: object) -> None:
+        begun.append("a search")
+        raise KeyboardInterrupt
+
+    monkeypatch.setattr("solver.search.first", stopped)
+    found = propose(full.case(), QUICK)
+    assert (found.plan, found.interrupted, found.reserve_given_up) == (None, True, False)
+    assert begun == ["a search"]
+
+
+def test_who_cuts_in_while_the_reserve_is_sought_has_a_plan_that_claims_none(full, monkeypatch):
+    monkeypatch.setattr("solver.search.most_kept", stopping)
+    found = propose(full.case(), QUICK)
+    assert found.interrupted
+    assert found.plan is not None
+    assert kept_kg(found) == 0
+    assert check(full.case(), found.plan).holds is True
+
+
+def test_who_cuts_in_without_a_plan_waits_for_no_way_out(full, monkeypatch):
+    monkeypatch.setattr("solver.search.first", stopping)
+    monkeypatch.setattr("solver.search.tried", lambda *_: pytest.fail("ways out are sought"))
+    found = propose(full.case(), QUICK)
+    assert found.plan is None
+    assert found.interrupted
