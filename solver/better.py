@@ -65,6 +65,11 @@ class Better:
         self.cut_short = False
         """Whether the clock cut in."""
 
+    @property
+    def highest_mm(self) -> float:
+        """Height up to which optional things come: so much above that of the musts alone as the trip allows."""
+        return (self.musts_mm or 0.0) + self.base.problem.case.trip.choose_within_mm
+
     def all(self) -> None:
         """Every step. Raises KeyboardInterrupt where someone cuts in."""
         early = self.clock.part(EARLY_SHARE)
@@ -119,8 +124,7 @@ class Better:
         self.musts_mm = self.best.height_mm()
 
     def _what_comes(self, clock: Clock) -> None:
-        highest = self.best.height_mm() + self.base.problem.case.trip.choose_within_mm
-        chance, effort = self.random, self.effort
+        highest, chance, effort = self.highest_mm, self.random, self.effort
         chosen = choose(self.best, self.must, highest, chance, clock, effort)
         self.best = chosen.state
         for share in LOOKS:

@@ -115,8 +115,7 @@ def _attempt(
             work = Better(base, state, must, random, clock, options.effort)
             reserve, levels = kept_now.kg, (kept_now.level,)
         work.all()
-        highest = (work.musts_mm or 0.0) + case.trip.choose_within_mm
-        work.reasons = reasons_at_last(work.best, must, highest, work.reasons, clock, options.effort)
+        work.reasons = reasons_at_last(work.best, must, work.highest_mm, work.reasons, clock, options.effort)
     except KeyboardInterrupt:
         interrupted = True
     return Proposal(
