@@ -15,6 +15,7 @@ from models.plan import Plan
 from models.spaces import Space
 from models.stages import conditions, mass_kg
 from models.trip import Lock
+from packing import handling_seconds
 from solver.bare import Constants, constants
 from solver.clear import ways_through
 from solver.coming import Coming, coming
@@ -54,7 +55,7 @@ class Piece:
     nothing_first: bool
     """Nothing may have to be moved before it."""
     handling_s: int
-    """Seconds to move it out of the way."""
+    """Seconds to move it out of the way, rounded up."""
     uses_per_day: float
 
     @property
@@ -208,7 +209,6 @@ class Problem:
 
         book = self.case.rulebook
         bears = thing.bears_kg if thing.bears_kg is not None else (None if thing.shape == "hard" else 0.0)
-        step = next(s for s in book.handling.steps if s.up_to_kg is None or thing.mass_kg.most <= s.up_to_kg)
         uses = thing.uses_per_day
         return Piece(
             index,
@@ -222,7 +222,7 @@ class Problem:
             thing.shape == "hard",
             None if bears is None else math.floor(bears * 1000 + 1e-6),
             thing.access in ("belted", "at_once") or bool({"injury", "fire"} & set(thing.needed_when)),
-            int(step.seconds),
+            math.ceil(handling_seconds(thing.mass_kg.most, book) - 1e-6),
             book.access.words[thing.access].uses_per_day if uses is None else uses,
         )
 

@@ -1,5 +1,7 @@
 """reach: the solver's side. Spaces open to the rear; a tailgate takes 8 s."""
 
+from models.reading import case_from
+from solver.problem import Problem
 from solver.rules import overlap, reach
 
 BEHIND = {"one": ("low", (2000, 0, 500)), "two": ("low", (2200, 0, 500))}
@@ -29,6 +31,13 @@ def test_seconds_of_digging(pair):
     pair.vehicle["openings"][1]["seconds"] = 101
     assert not pair.allows(overlap.add, reach.add, places=BEHIND)
     assert pair.allows(overlap.add, reach.add, places=ASIDE)
+
+
+def test_seconds_of_lifting_are_rounded_up_in_any_order_of_the_steps(pair):
+    pair.things[1]["mass_kg"] = 30
+    steps = [{"up_to_kg": 20, "seconds": 7.5}, {"up_to_kg": 10, "seconds": 5.25}]
+    case = case_from(pair.vehicle, pair.things, pair.trip, {"handling": {"steps": steps, "source": "measured"}})
+    assert [piece.handling_s for piece in Problem(case).pieces] == [6, 8]
 
 
 def test_what_lies_on_what_must_be_moved_counts(pair):
