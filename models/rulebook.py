@@ -56,7 +56,8 @@ class HandlingStep(Described):
 class Handling(Described):
     """What it takes to move things out of the way, and what is told about lifting."""
 
-    steps: tuple[HandlingStep, ...]
+    steps: Annotated[tuple[HandlingStep, ...], Field(min_length=1)]
+    """At least one. A thing takes the first by mass that holds it, and the last where none does."""
     shoulder_mm: Number
     """Height of the shoulder above ground in mm."""
     above_shoulder_kg: Kg

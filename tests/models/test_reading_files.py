@@ -147,6 +147,7 @@ def test_a_rule_book_of_ones_own_lies_over_the_shipped_one(trip):
         ("reserve_kg: 40\n", "own.yaml, line 1: reserve_kg: found 40"),
         ("reserve: {value: 40, source: x}\n", 'did you mean "reserve_kg"?'),
         ("- 3\n", "found no mapping"),
+        ("handling: {steps: [], source: x}\n", "handling.steps: found an empty list; allowed: at least 1"),
     ],
 )
 def test_rule_books_that_are_refused(trip, own, says):
