@@ -1,5 +1,6 @@
 """Files from outside: what is there is read whole, what cannot be text is refused in one sentence."""
 
+import codecs
 import os
 import stat
 from pathlib import Path
@@ -11,6 +12,14 @@ LARGEST_BYTES = 5_000_000
 
 LARGEST_TOGETHER_BYTES = 10_000_000
 """Most that is read of all files of a trip together, in bytes; a list may be named in many ways."""
+
+OTHER_MARKS = (
+    (codecs.BOM_UTF32_LE, "UTF-32"),
+    (codecs.BOM_UTF32_BE, "UTF-32"),
+    (codecs.BOM_UTF16_LE, "UTF-16"),
+    (codecs.BOM_UTF16_BE, "UTF-16"),
+)
+"""Byte-order marks of other encodings; one of UTF-32 begins with one of UTF-16, and is looked for first."""
 
 
 class Unreadable(Exception):  # noqa: N818 - carries a fault to the door
@@ -77,8 +86,9 @@ def text_of(file: Path, content: bytes) -> str:
     Unreadable
         Other encodings and binary files.
     """
-    if content.startswith((b"\xff\xfe", b"\xfe\xff")):
-        raise _refuse(file, "text in UTF-16", "text in UTF-8", "save it again with the encoding UTF-8")
+    other = next((name for mark, name in OTHER_MARKS if content.startswith(mark)), None)
+    if other is not None:
+        raise _refuse(file, f"text in {other}", "text in UTF-8", "save it again with the encoding UTF-8")
     zero = content.find(b"\0")
     if zero >= 0:
         raise _refuse(file, "a zero byte, as in binary files", "text in UTF-8", line=_line(content, zero))

@@ -10,6 +10,9 @@ REFUSED = [
     (b"name: x\x00y\n", "line 1: found a zero byte, as in binary files; allowed: text in UTF-8"),
     (b"name: ok\nbody: caf\xe9\n", "line 2: found the byte 0xe9, which is not UTF-8"),
     ("name: x\n".encode("utf-16"), "found text in UTF-16"),
+    ("\ufeffname: x\n".encode("utf-16-be"), "found text in UTF-16"),
+    ("\ufeffname: x\n".encode("utf-32-le"), "found text in UTF-32"),
+    ("\ufeffname: x\n".encode("utf-32-be"), "found text in UTF-32"),
     (b"", "line 1: found nothing in the file"),
     (b"# only a remark\n", "found nothing in the file"),
     (b"name: [1, 2\nbody: x", "something that is no YAML"),
@@ -193,7 +196,8 @@ def test_links_to_files_are_read_and_other_links_are_told(trip):
 ENCODED = [
     ("utf-16", "found text in UTF-16"),
     ("utf-16-le", "line 1: found a zero byte"),
-    ("utf-32", "found text in UTF-16"),
+    ("utf-32", "found text in UTF-32"),
+    ("utf-32-be", "line 1: found a zero byte"),
     ("cp1252", "line 2: found the byte 0xfc, which is not UTF-8"),
     ("cp037", "which is not UTF-8"),
 ]
