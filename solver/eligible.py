@@ -110,13 +110,21 @@ def _clear(case: Case, thing: Thing, space: Space) -> list[Reason]:
 
 
 def _mass(case: Case, thing: Thing, space: Space) -> list[Reason]:
-    heaviest = max(mass_kg(thing, stage, "most") for stage in case.trip.stages)
-    found = []
-    if space.limit_kg.kg is not None and heaviest > space.limit_kg.kg:
+    heaviest, found = _heaviest_kg(case, thing), []
+    if space.limit_kg.kg is not None and _passes(heaviest, space.limit_kg.kg):
         found.append(
             Reason(Rule.SPACE_MASS, f"it weighs {heaviest:.1f} kg and {space.name} holds {space.limit_kg.kg:g} kg")
         )
     return found
+
+
+def _heaviest_kg(case: Case, thing: Thing) -> float:
+    return max(mass_kg(thing, stage, "most") for stage in case.trip.stages)
+
+
+def _passes(kg: float, limit_kg: float) -> bool:
+    """Whether a mass is more than a limit by more than the arithmetic of the machine may be off."""
+    return kg > limit_kg * (1 + 1e-9)
 
 
 def _air(case: Case, thing: Thing, space: Space) -> list[Reason]:
@@ -218,7 +226,7 @@ def _restraint(case: Case, thing: Thing, space: Space) -> list[Reason]:
         found.append(f"nothing holds it in {space.name}")
     if space.holds == "barrier" and barrier is None:
         found.append("there is no cargo barrier")
-    if space.holds == "barrier" and barrier and thing.mass_kg.most > barrier.rated_kg:
+    if space.holds == "barrier" and barrier and _passes(_heaviest_kg(case, thing), barrier.rated_kg):
         found.append(f"the barrier is rated for {barrier.rated_kg:g} kg")
     if (thing.tied or thing.two_person) and space.holds in ("enclosed", "barrier", "none") and not space.tie_downs:
         found.append(f"it must be tied and {space.name} has nothing to tie to")

@@ -39,6 +39,16 @@ def test_the_barrier(pair):
     assert not pair.allows(restraint.add, places={"one": "low"})
 
 
+def test_the_barrier_holds_what_a_thing_weighs_on_the_trip(pair):
+    pair.vehicle["spaces"][0] |= {"holds": "barrier"}
+    pair.vehicle["cargo_barrier"] = {"rated_kg": 8, "top_z_mm": 900}
+    pair.things[0]["uses_up"] = {"food": 4}
+    pair.trip["stages"] = [{"name": "go", "surface": "off_road", "left": {"food": 0.5}}]
+    assert pair.allows(restraint.add, places={"one": "low"})
+    pair.trip["stages"][0]["left"] = {"food": 0.6}
+    assert not pair.allows(restraint.add, places={"one": "low"})
+
+
 def test_tie_downs_hold_so_much(pair):
     # ½ · 10 · rated_dan against 0.8 · 9.81 · 20 kg = 156.96 N.
     pair.vehicle["spaces"][0] |= {"holds": "tie_downs", "tie_downs": [{"rated_dan": 31.4}]}
