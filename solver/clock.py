@@ -1,9 +1,18 @@
 """The clock of a search: a safety net, and the line that tells how it goes."""
 
 import time
+from dataclasses import dataclass
 
 from solver.answers import SILENT, Progress
 from solver.problem import Problem
+
+
+@dataclass
+class Late:
+    """What a clock and all its parts know together."""
+
+    seen: bool = False
+    """Whether any of them was found to be late."""
 
 
 class Clock:
@@ -13,14 +22,13 @@ class Clock:
         self._began = time.monotonic()
         self._cap_s = cap_s
         self._progress = progress
-        self._cut: list[float] = []
-        """When it was found to be late, whichever part of it was; shared by all its parts."""
+        self._late = Late()
         self.first_s: float | None = None
 
     @property
     def cut_in(self) -> bool:
         """Whether it ended anything: what is told may then be other words in the next run."""
-        return bool(self._cut)
+        return self._late.seen
 
     def elapsed(self) -> float:
         """Seconds since the search began."""
@@ -33,8 +41,7 @@ class Clock:
     def late(self) -> bool:
         """Whether the cap has been reached."""
         late = self.elapsed() >= self._cap_s
-        if late and not self._cut:
-            self._cut.append(self._cap_s)
+        self._late.seen |= late
         return late
 
     def part(self, share: float) -> "Clock":
@@ -47,7 +54,7 @@ class Clock:
 
     def _until(self, cap_s: float, progress: Progress) -> "Clock":
         other = Clock(cap_s, progress)
-        other._began, other.first_s, other._cut = self._began, self.first_s, self._cut
+        other._began, other.first_s, other._late = self._began, self.first_s, self._late
         return other
 
     def first_plan(self) -> None:
@@ -82,7 +89,7 @@ class Worked(Clock):
 
     def __init__(self, clock: Clock, budget: Budget) -> None:
         super().__init__(clock._cap_s, clock._progress)  # noqa: SLF001 - it is the same clock
-        self._began, self.first_s, self._cut = clock._began, clock.first_s, clock._cut  # noqa: SLF001
+        self._began, self.first_s, self._late = clock._began, clock.first_s, clock._late  # noqa: SLF001
         self._budget = budget
 
     def late(self) -> bool:
