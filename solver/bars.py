@@ -48,9 +48,9 @@ class Bars:
         """The limit of a space or of a rack under it that is passed the most with what has to be there anyhow."""
         problem, place, stages = self._problem, self._problem.rooms[room], self._problem.constants.stages
         bearers = [(place.space.name, frozenset({room}), [place.limit_g] * len(stages))]
-        for rack in place.racks:
-            on_it = frozenset(one.index for one in problem.rooms if rack in one.racks)
-            bearers.append((problem.racks[rack], on_it, [stage.racks_left_g[rack] for stage in stages]))
+        bearers += [
+            (problem.racks[n], problem.rooms_on[n], [stage.racks_left_g[n] for stage in stages]) for n in place.racks
+        ]
         worst, says = 0, None
         for name, on_it, lefts in bearers:
             there = [one for one in self._only_on(on_it) if one is not piece]

@@ -27,10 +27,6 @@ from solver.vetoes import Vetoes, vetoes
 if TYPE_CHECKING:
     from solver.patterns import Patterns
 
-LEVEL_OVERLAP = 0.84
-"""Share of each side that must rest on one supporter in the stricter linear form of support: 0.84² is over 70 %."""
-
-
 Six = tuple[int, int, int, int, int, int]
 """A box as its least and greatest corner in mm."""
 
@@ -155,6 +151,11 @@ class Problem:
     def lowest2(self) -> tuple[int, ...]:
         """By piece: twice the least height of its middle in any room in mm."""
         return tuple(min((fit.lowest2 for fit in fits.values()), default=0) for fits in self.fits)
+
+    @cached_property
+    def rooms_on(self) -> tuple[frozenset[int], ...]:
+        """By rack: the rooms that load it."""
+        return tuple(frozenset(room.index for room in self.rooms if n in room.racks) for n in range(len(self.racks)))
 
     @cached_property
     def constants(self) -> Constants:

@@ -4,7 +4,7 @@ Every demand of a person carries a switch, so that a set of demands which cannot
 """
 
 from collections import defaultdict
-from collections.abc import Sequence
+from collections.abc import Collection, Sequence
 
 import numpy as np
 from ortools.sat.python import cp_model
@@ -238,8 +238,7 @@ class Relaxed:
                     self._mass(t, {room.index}, room.tied_g, f"tie-downs {name}")
             for rack, left in enumerate(stage.racks_left_g):
                 if left is not None:
-                    rooms = {room.index for room in problem.rooms if rack in room.racks}
-                    self._mass(t, rooms, left, f"rack {problem.racks[rack]}")
+                    self._mass(t, problem.rooms_on[rack], left, f"rack {problem.racks[rack]}")
             if t in problem.driving:
                 self._driving(t)
 
@@ -257,7 +256,7 @@ class Relaxed:
             self._mass(t, None, stage.train_left_g, "with trailer")
 
     def _mass(
-        self, t: int, rooms: set[int] | None, limit_g: int, subject: str, more: Sequence[cp_model.IntVar] = ()
+        self, t: int, rooms: Collection[int] | None, limit_g: int, subject: str, more: Sequence[cp_model.IntVar] = ()
     ) -> None:
         terms = [
             self.free.pieces[i].most_g[t] * v for (i, room), v in self.inside.items() if rooms is None or room in rooms

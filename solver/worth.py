@@ -72,8 +72,8 @@ def _limits(
                 )
         for rack, left in enumerate(stage.racks_left_g):
             if left is not None:
-                on = {room.index for room in rooms if rack in room.racks}
-                model.add(sum(pieces[i].most_g[t] * v for (i, r), v in inside.items() if r in on) <= left)
+                load = sum(pieces[i].most_g[t] * v for (i, r), v in inside.items() if r in problem.rooms_on[rack])
+                model.add(load <= left)
         if t in problem.driving:
             _driving(problem, model, inside, t, highest_mm)
 

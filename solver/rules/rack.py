@@ -7,8 +7,8 @@ from solver.rows import at_most, inside_g
 def add(build: Build) -> None:
     """One row a rack and a stage."""
     problem = build.problem
-    for rack in range(len(problem.racks)):
-        rooms = [index for index in build.rooms if rack in problem.rooms[index].racks]
+    for rack, loading in enumerate(problem.rooms_on):
+        rooms = [index for index in build.rooms if index in loading]
         for t, stage in enumerate(problem.constants.stages):
             limit = stage.racks_left_g[rack]
             if limit is not None and rooms:
