@@ -11,6 +11,9 @@ from models.case import Case
 from models.stages import aboard, towing
 from models.trip import Stage
 
+RESERVED = ("total", "rear axle", "front axle")
+"""Limits of which the reserve is kept free: the vehicle's own, not those of the train."""
+
 Point = tuple[float, float, float]
 
 

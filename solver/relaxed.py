@@ -5,6 +5,7 @@ Every demand of a person carries a switch, so that a set of demands which cannot
 
 from collections import defaultdict
 from collections.abc import Collection, Sequence
+from math import floor
 
 import numpy as np
 from ortools.sat.python import cp_model
@@ -12,6 +13,7 @@ from ortools.sat.python import cp_model
 from models.geometry import LEAST_SOFT_SIDE_MM
 from models.locks import keeps_out
 from models.trip import Lock
+from solver.bare import RESERVED
 from solver.cuts import clashes
 from solver.problem import Piece, Problem
 
@@ -243,17 +245,15 @@ class Relaxed:
                 self._driving(t)
 
     def _driving(self, t: int) -> None:
-        reserve_g = round(self.free.case.trip.reserve_kg * 1000)
+        reserve_g = floor(self.free.case.trip.reserve_kg * 1000 + 1e-6)
         base = self.free.constants.wheelbase
         stage = self.free.constants.stages[t]
         for kept, more in ((0, []), (reserve_g, [self.switch("reserve", "reserve")])):
-            if stage.total_left_g is not None:
-                self._mass(t, None, stage.total_left_g - kept, "total", more)
+            for subject, left in stage.totals:
+                if not more or subject in RESERVED:
+                    self._mass(t, None, left - kept, subject, more)
             if stage.rear_left is not None:
                 self._rear(t, stage.rear_left - kept * base, more)
-        # The reserve is kept free of the vehicle's own limits, not of those of the train.
-        if stage.train_left_g is not None:
-            self._mass(t, None, stage.train_left_g, "with trailer")
 
     def _mass(
         self, t: int, rooms: Collection[int] | None, limit_g: int, subject: str, more: Sequence[cp_model.IntVar] = ()

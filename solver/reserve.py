@@ -7,6 +7,7 @@ from random import Random
 from models.plan import Plan
 from solver.answers import Level
 from solver.asking import with_reserve
+from solver.bare import RESERVED
 from solver.beginning import first
 from solver.clock import Budget, Clock, Worked
 from solver.limits import over_g
@@ -14,7 +15,6 @@ from solver.pins import needed, pinned
 from solver.plans import from_plan, to_plan
 from solver.problem import Problem
 from solver.state import State
-from solver.unloaded import RESERVED
 
 STEP_G = 100
 """The reserve is kept in steps of so many grams, rounded down."""

@@ -7,14 +7,13 @@ that is not enough, no plan exists.
 from collections.abc import Sequence
 
 from solver.answers import Conflict, Demand
+from solver.bare import RESERVED
 from solver.misses import Miss, miss_words, misses
 from solver.problem import Problem
 from solver.state import State
 from solver.wording import limit_holds, reserve_kept
 
 BARE = "The vehicle with its people, fluids and fittings, nothing loaded,"
-RESERVED = ("total", "rear axle", "front axle")
-"""Limits of which the reserve is kept free."""
 
 
 def unloaded_conflict(problem: Problem) -> Conflict | None:
