@@ -12,16 +12,15 @@ from solver.company import causes, company_conflict, company_words
 from solver.demands import forbids
 from solver.eligible import Reason, reasons, short_mm, wrong_words
 from solver.given import given_conflict
+from solver.misses import miss_words, over_totals
 from solver.pins import fits_there, needed
 from solver.problem import Piece, Problem
 from solver.state import lying
-from solver.unloaded import reserve_conflict, unloaded_conflict
+from solver.unloaded import reserve_conflict, reserve_of, reserve_words, unloaded_conflict
 from solver.wording import limit_holds, lock_demand, lock_words, must_come, reserve_kept
 
 HEAVIEST = 5
 """How many of the heaviest things are told."""
-TOTALS = {"total": "the total allowed", "with trailer": "the total allowed of vehicle and trailer together"}
-"""The limits on mass alone, in words."""
 
 
 def plain_conflict(problem: Problem) -> Conflict | None:
@@ -132,27 +131,23 @@ def _beside(space: Space, reason: Reason) -> str:
 
 def _too_heavy(problem: Problem) -> Conflict | None:
     must = [piece for piece in problem.pieces if needed(problem, piece)]
-    over = {(t, limit): _over_g(problem, must, t, limit) for limit in TOTALS for t in problem.driving}
-    worst = max(over, key=lambda key: over[key], default=None)
-    if not must or worst is None or over[worst] <= 0:
+    over = over_totals(problem, lambda t: sum(piece.most_g[t] for piece in must))
+    worst = max(over, key=lambda miss: miss.kg, default=None)
+    if not must or worst is None:
         return None
-    case, stage, limit = problem.case, problem.stages[worst[0]].name, worst[1]
-    # The reserve is kept free of the vehicle's own total, not of that with its trailer.
-    reserve_g = case.trip.reserve_kg * 1000 if problem.use_reserve and limit == "total" else 0
-    only_the_reserve = over[worst] <= reserve_g
-    kg = (over[worst] if only_the_reserve else over[worst] - reserve_g) / 1000
-    kept = f", {case.trip.reserve_kg:g} kg of reserve kept" if only_the_reserve else ""
-    more = (
-        f"; {over[worst] / 1000:.1f} kg with {case.trip.reserve_kg:g} kg of reserve" if reserve_g and not kept else ""
-    )
-    says = f"What must come is {kg:.1f} kg over {TOTALS[limit]} at {stage}{kept}{more}."
+    case, reserve_kg = problem.case, reserve_of(problem, worst)
+    only_the_reserve = worst.kg <= reserve_kg
+    kg = worst.kg if only_the_reserve else worst.kg - reserve_kg
+    kept = reserve_words(problem, worst) if only_the_reserve else ""
+    more = f"; {worst.kg:.1f} kg with {reserve_kg:g} kg of reserve" if reserve_kg and not kept else ""
+    says = f"What must come {miss_words(problem, worst, kg)}{kept}{more}."
     demands = _carried_by_lock(problem, must)
     names = tuple(sorted({p.thing.name for p in must if p.thing.must}))
     if names:
         demands.append(must_come(case, names))
     if only_the_reserve:
         demands.append(reserve_kept(case))
-    demands.append(limit_holds(case, limit))
+    demands.append(limit_holds(case, worst.subject))
     return Conflict(tuple(demands), (says, _heaviest(must)))
 
 
@@ -160,12 +155,6 @@ def _carried_by_lock(problem: Problem, pieces: Sequence[Piece]) -> list[Demand]:
     """Locks that make optional things come."""
     names = {piece.thing.name for piece in pieces if not piece.thing.must}
     return [lock_demand(one) for one in problem.locks if one.thing in names and (one.carried or one.in_)]
-
-
-def _over_g(problem: Problem, pieces: Sequence[Piece], stage: int, limit: str) -> int:
-    constants = problem.constants.stages[stage]
-    left = constants.total_left_g if limit == "total" else constants.train_left_g
-    return 0 if left is None else sum(piece.most_g[stage] for piece in pieces) - left
 
 
 def _heaviest(pieces: Sequence[Piece]) -> str:
