@@ -78,9 +78,9 @@ def _unlock_options(lock: Lock) -> tuple[str, ...]:
     """Options of `unlock` that mean a lock by what it says, of what it says the narrowest."""
     if lock.not_in is not None:
         return ("--not-in", lock.not_in)
-    if lock.in_ is not None:
-        return ("--in" if lock.at_mm is None else "--at-corner", lock.in_)
-    return ("--at-home",)
+    if lock.in_ is not None and lock.at_mm is not None:
+        return ("--at-corner", f"{lock.in_}@{','.join(map(str, lock.at_mm))}")
+    return ("--at-home",) if lock.in_ is None else ("--in", lock.in_)
 
 
 class _Teller:

@@ -1,5 +1,6 @@
 """`lowstow unlock PLAN THING`."""
 
+import re
 from typing import TYPE_CHECKING, Annotated
 
 import typer
@@ -14,8 +15,12 @@ if TYPE_CHECKING:
     from collections.abc import Sequence
 
     from models.case import Case, Copy
+    from models.geometry import Point
     from models.plan import Plan
     from models.trip import Lock
+
+CORNER = re.compile(r"(.+?)\s*@\s*(-?[0-9]{1,6})\s*,\s*(-?[0-9]{1,6})\s*,\s*(-?[0-9]{1,6})\s*")
+"""A space and a corner in it."""
 
 Into = Annotated[
     list[str] | None,
@@ -24,7 +29,10 @@ Into = Annotated[
 AtCorner = Annotated[
     list[str] | None,
     typer.Option(
-        "--at-corner", metavar="SPACE", help="Only locks that fix them at a corner in a space.", show_default=False
+        "--at-corner",
+        metavar="SPACE[@X,Y,Z]",
+        help="Only locks that fix them at a corner in a space, or at that one.",
+        show_default=False,
     ),
 ]
 OutOf = Annotated[
@@ -96,14 +104,26 @@ def _meant(
     if not any(says):
         return list(plan.locks)
     into, at_corner, out_of, at_home = says
-    spaces, cornered = ({space_meant(case, typed) for typed in some} for some in (into, at_corner))
+    spaces = {space_meant(case, typed) for typed in into}
+    corners = {_corner_meant(case, typed) for typed in at_corner}
     places = {the_one(typed, (*case.space_named, *case.rack_named), "space or rack") for typed in out_of}
 
     def meant(lock: "Lock") -> bool:
-        fixed = lock.in_ in spaces or (lock.at_mm is not None and lock.in_ in cornered)
+        cornered = lock.at_mm is not None and not corners.isdisjoint({(lock.in_, None), (lock.in_, lock.at_mm)})
+        fixed = lock.in_ in spaces or cornered
         return fixed or lock.not_in in places or (at_home and lock.at_home)
 
     return [lock for lock in plan.locks if meant(lock)]
+
+
+def _corner_meant(case: "Case", typed: str) -> "tuple[str, Point | None]":
+    """The space that is meant, and a corner in mm where one stands behind it, such as `left drawer@2460,-640,900`."""
+    from cli.choosing import space_meant  # noqa: PLC0415
+
+    found = None if typed in case.space_named else CORNER.fullmatch(typed)
+    if found is None:
+        return space_meant(case, typed), None
+    return space_meant(case, found[1]), (int(found[2]), int(found[3]), int(found[4]))
 
 
 def _parted(

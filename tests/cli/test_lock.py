@@ -4,6 +4,8 @@ import json
 
 import pytest
 
+from cli.explaining import LockFiles
+from models.case import Copy
 from models.reading import read_plan
 
 
@@ -181,6 +183,35 @@ def test_unlock_a_corner_and_keep_the_lock_into_the_same_space(run, trip):
     assert run("unlock", trip / "plan.yaml", "tent", "--at-corner", "drawer").exit_code == 0
     left = [(one.in_, one.at_mm, one.not_in) for one in read_plan(trip / "plan.yaml").plan.locks]
     assert left == [("right drawer", None, None), (None, None, "left bay")]
+
+
+@pytest.mark.parametrize(
+    ("typed", "left"),
+    [
+        ("drawer", []),
+        ("drawer@2460,80,1100", [(2470, -80, 1100)]),
+        ("right drawer @ 2470, -80, 1100", [(2460, 80, 1100)]),
+    ],
+)
+def test_unlock_one_of_two_corners_of_a_space(run, trip, typed, left):
+    corners = ("2460, 80, 1100", "2470, -80, 1100")
+    texts = ", ".join(f"{{thing: tent, in: right drawer, at_mm: [{one}]}}" for one in corners)
+    text = (trip / "plan.yaml").read_text("utf-8").replace("placements:", f"locks: [{texts}]\nplacements:")
+    (trip / "plan.yaml").write_text(text, "utf-8")
+    refused(run, trip, "unlock", trip / "plan.yaml", "tent", "--at-corner", "drawer@2460,80,1101")
+    assert run("unlock", trip / "plan.yaml", "tent", "--at-corner", typed).exit_code == 0
+    assert [one.at_mm for one in read_plan(trip / "plan.yaml").plan.locks] == left
+
+
+def test_the_unlock_that_is_told_means_one_corner(run, trip):
+    corners = ("2460, 80, 1100", "2470, -80, 1100")
+    texts = ", ".join(f"{{thing: tent, in: right drawer, at_mm: [{one}]}}" for one in corners)
+    text = (trip / "plan.yaml").read_text("utf-8").replace("placements:", f"locks: [{texts}]\nplacements:")
+    (trip / "plan.yaml").write_text(text, "utf-8")
+    read = read_plan(trip / "plan.yaml")
+    told = list(LockFiles(read, str(trip / "plan.yaml"), Copy("tent", 1)).told(read.plan.locks))
+    assert run("unlock", trip / "plan.yaml", "tent", *told[0].unlock).exit_code == 0
+    assert [one.at_mm for one in read_plan(trip / "plan.yaml").plan.locks] == [(2470, -80, 1100)]
 
 
 def test_unlock_what_nothing_says_is_refused(run, trip):
