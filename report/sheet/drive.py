@@ -16,6 +16,8 @@ from report.told import Finding
 
 SHOWN = (Rule.GROSS_MASS, Rule.AXLE, Rule.BALANCE, Rule.RACK)
 """Rules whose limits are shown as bars."""
+NO_PROOF = "Whether more can be kept is unknown here, as a plan carries no proof; `suggest` and `revise` tell it."
+"""What a sheet says of how good the reserve is that is kept."""
 DOUBTED = {"total": "total_kg", "front axle": "front_axle_kg", "rear axle": "rear_axle_kg"}
 
 
@@ -69,7 +71,7 @@ def drive(asked: Asked) -> Drive:
     return Drive(
         answer=answer,
         sentence=sentence,
-        reserve_note=reserve_note(asked.case.trip.reserve_kg, asked.plan.reserve_kept_kg),
+        reserve_note=_reserve_note(asked),
         weigh_first=weigh_first(asked.case, asked.plan, asked.verdict),
         questions=asked.questions,
         ask_first=ASK_FIRST,
@@ -82,6 +84,11 @@ def drive(asked: Asked) -> Drive:
         at_home=tuple(told.removeprefix("  - ") for told in home[1:]),
         comes=home[0],
     )
+
+
+def _reserve_note(asked: Asked) -> str | None:
+    told = reserve_note(asked.case.trip.reserve_kg, asked.plan.reserve_kept_kg)
+    return told and f"{told} {NO_PROOF}"
 
 
 def _worst(group: list[Finding]) -> str:

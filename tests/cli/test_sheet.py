@@ -111,6 +111,7 @@ def test_in_short_it_tells_that_the_reserve_was_given_up_and_to_weigh_first(run,
     vehicle.write_text(vehicle.read_text("utf-8").replace("gvm_kg: {kg: 3200,", "gvm_kg: {kg: 2375,"), "utf-8")
     told = " ".join(run("sheet", plan).stdout.split())
     assert "THE RESERVE WAS GIVEN UP: 0 kg of 20 kg are kept free" in told
+    assert "Whether more can be kept is unknown here" in told
     assert "Weigh before you go: on the scale this may be over its limit" in told
 
 
