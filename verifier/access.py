@@ -33,20 +33,29 @@ def lifting_s(most_kg: float, handling: Handling) -> float:
 
 
 def _directly_before(layout: Layout, one: Placed, space: Space) -> tuple[Placed, ...]:
-    way_out = swept(one.box, space.face, box(space.corner_mm, space.size_mm))
-    beside = layout.by_space[space.name]
-    return (*(other for other in beside if meets(other.box, way_out)), *layout.above(one))
+    if one not in layout.directly_before:
+        way_out = swept(one.box, space.face, box(space.corner_mm, space.size_mm))
+        in_the_way = (other for other in layout.by_space[space.name] if meets(other.box, way_out))
+        layout.directly_before[one] = (*in_the_way, *layout.above(one))
+    return layout.directly_before[one]
 
 
 def moved_first(layout: Layout, one: Placed, space: Space) -> tuple[Placed, ...]:
     """Give all that must be moved before one thing can be taken out, each once."""
-    found: list[Placed] = []
+    if one not in layout.moved_first:
+        layout.moved_first[one] = _each_once(layout, one, space)
+    return layout.moved_first[one]
+
+
+def _each_once(layout: Layout, one: Placed, space: Space) -> tuple[Placed, ...]:
+    found: dict[Placed, None] = {one: None}
     waiting = [one]
     while waiting:
         for other in _directly_before(layout, waiting.pop(), space):
-            if other is not one and other not in found:
-                found.append(other)
+            if other not in found:
+                found[other] = None
                 waiting.append(other)
+    del found[one]
     return tuple(found)
 
 

@@ -1,7 +1,7 @@
 """A plan laid beside its case: what is carried, where it is, what stands on what."""
 
 from collections.abc import Iterable, Iterator
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from functools import cached_property
 
 from models.case import Case, Copy, copy_of
@@ -40,6 +40,10 @@ class Layout:
     case: Case
     plan: Plan
     placed: tuple[Placed, ...]
+    directly_before: dict[Placed, tuple[Placed, ...]] = field(default_factory=dict, compare=False, repr=False)
+    """What is known to stand in the way of a copy or to rest on it: asked for each that is behind it, reckoned once."""
+    moved_first: dict[Placed, tuple[Placed, ...]] = field(default_factory=dict, compare=False, repr=False)
+    """What is known to be moved before a copy: asked at every stage, reckoned once."""
 
     @cached_property
     def by_space(self) -> dict[str, tuple[Placed, ...]]:
@@ -62,12 +66,22 @@ class Layout:
 
     def copies_of(self, name: str) -> tuple[Placed, ...]:
         """Carried copies of a thing."""
-        return tuple(one for one in self.placed if one.thing.name == name)
+        return self._by_thing.get(name, ())
+
+    @cached_property
+    def _by_thing(self) -> dict[str, tuple[Placed, ...]]:
+        found: dict[str, list[Placed]] = {}
+        for one in self.placed:
+            found.setdefault(one.thing.name, []).append(one)
+        return {name: tuple(copies) for name, copies in found.items()}
 
     def above(self, one: Placed) -> tuple[Placed, ...]:
         """Things of the same space that rest directly on one, with any contact at all."""
-        beside = self.by_space.get(one.placement.space, ())
-        return tuple(other for other in beside if other is not one and contact_mm2(other.box, one.box) > 0)
+        return self._above.get(one, ())
+
+    @cached_property
+    def _above(self) -> dict[Placed, tuple[Placed, ...]]:
+        return {one: over for here in self.by_space.values() for one, over in _resting(here)}
 
     def hosts(self, space: Space | None) -> frozenset[str]:
         """Things that a space is part of, directly or through others."""
@@ -86,6 +100,16 @@ class Layout:
             return True
         room = box(space.corner_mm, space.size_mm)
         return any(contains(one.box, room) for one in self.copies_of(space.inside_of))
+
+
+def _resting(here: Iterable[Placed]) -> Iterator[tuple[Placed, tuple[Placed, ...]]]:
+    """Things of one space, each with those whose bottoms are level with its top and over it."""
+    level: dict[int, list[Placed]] = {}
+    for one in here:
+        level.setdefault(one.box.low[2], []).append(one)
+    for one in here:
+        over = level.get(one.box.high[2], ())
+        yield one, tuple(other for other in over if contact_mm2(other.box, one.box) > 0)
 
 
 def _placed(case: Case, placements: Iterable[Placement]) -> Iterator[Placed]:

@@ -4,6 +4,7 @@ from typing import Any
 
 import pytest
 
+from models.geometry import Box, meets
 from models.plan import Plan
 from models.reading import case_from
 from verifier.layout import layout_of
@@ -49,3 +50,23 @@ def test_six_hundred_plates_on_each_other(bench):
     layout = layout_of(case, Plan.model_validate({"trip": "t.yaml", "placements": tuple(bench.places)}))
     (base,) = layout.copies_of("base")
     assert stands_on_kg(layout, base, case.trip.stages[0]) == pytest.approx(600, rel=1e-12)
+
+
+def test_a_row_is_looked_through_once_for_each_thing_however_many_stages_there_are(bench, monkeypatch):
+    """Forty plates one behind the other, each in the way of all that are behind it, at two stages."""
+    row, looked = 40, []
+
+    def counted(one: Box, other: Box) -> bool:
+        looked.append(one)
+        return meets(one, other)
+
+    monkeypatch.setattr("verifier.access.meets", counted)
+    bench.space("bay", [1000, -500, 300], [400, 200, 200], face="rear")
+    bench.thing("plate", 0.1, [10, 200, 200], count=row, carry=1, access="each_stop")
+    for number in range(row):
+        bench.put("plate", "bay", (1000 + 10 * number, -500, 300), copy=number + 1)
+    first = bench.trip["stages"][0]
+    bench.trip["stages"] = [first, {**first, "name": "and on"}]
+    found = {one.value for one in bench.verdict().findings if (one.rule, one.subject) == ("reach", "plate #1")}
+    assert found == {8 + 6 * (row - 1)}
+    assert len(looked) <= row * row

@@ -44,7 +44,8 @@ def _covered_mm2(patches: list[tuple[int, int, int, int]]) -> int:
 
 
 def _contact(layout: Layout, one: Placed, space: Space) -> Iterator[Finding]:
-    patches = [_clipped(under, one.box) for under in _below(layout, one, space)]
+    clipped = (_clipped(under, one.box) for under in _below(layout, one, space))
+    patches = [p for p in clipped if p[0] < p[2] and p[1] < p[3]]
     length, width, _ = one.box.size_mm
     share = _covered_mm2(patches) / (length * width)
     says = f"{one.name} stands on {share:.0%} of its base; {LEAST_CONTACT_SHARE:.0%} is the least."
