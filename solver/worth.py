@@ -5,6 +5,7 @@ from typing import Protocol
 
 from ortools.sat.python import cp_model
 
+from models.geometry import LEAST_SOFT_SIDE_MM
 from solver.problem import Problem
 
 
@@ -85,16 +86,24 @@ def _driving(
     if stage.gross_left_g is not None:
         model.add(sum(pieces[i].most_g[t] * v for (i, _), v in inside.items()) <= stage.gross_left_g)
     if stage.rear_left is not None:
-        shortest = {i: min(s.size[0] for s in pieces[i].shapes) for i, _ in inside}
-        terms = [pieces[i].most_g[t] * (2 * rooms[r].low[0] + shortest[i]) * v for (i, r), v in inside.items()]
+        twice = {(i, r): 2 * rooms[r].low[0] + _shortest(problem, i, r, 0) for i, r in inside}
+        terms = [pieces[i].most_g[t] * twice[i, r] * v for (i, r), v in inside.items()]
         model.add(sum(terms) <= 2 * stage.rear_left)
     room_for_height = 2 * (highest_mm * stage.mass_g - stage.moment[2])
     terms = []
     for (i, r), v in inside.items():
         fit = problem.fits[i][r]
-        lowest = 2 * max(rooms[r].low[2], fit.least_z) + min(pieces[i].shapes[s].size[2] for s in fit.shapes)
+        lowest = 2 * max(rooms[r].low[2], fit.least_z) + _shortest(problem, i, r, 2)
         terms.append(round(pieces[i].likely_g[t] * (lowest - 2 * highest_mm)) * v)
     model.add(sum(terms) <= int(room_for_height) + len(terms))
+
+
+def _shortest(problem: Problem, index: int, room: int, axis: int) -> int:
+    """Least side in mm along an axis that a lawful plan may give a piece in a room."""
+    piece = problem.pieces[index]
+    if piece.thing.size_mm is None:  # by volume it may take more shapes than are tried
+        return LEAST_SOFT_SIDE_MM
+    return min(piece.shapes[shape].size[axis] for shape in problem.fits[index][room].shapes)
 
 
 def _volume(problem: Problem, index: int) -> int:
