@@ -163,7 +163,7 @@ class State:
         return (k.moment[2] + self.sums.likely_z[stage] / 2) / (k.mass_g + self.sums.likely_g[stage])
 
     def height_mm(self) -> float:
-        """Height at the highest driving stage in mm; the unladen first stage where nothing drives."""
+        """Height at the highest driving stage in mm; at the first stage where nothing drives."""
         return max((self.height2(t) for t in self.problem.driving), default=self.height2(0))
 
     def top(self) -> int:
