@@ -57,7 +57,7 @@ def units(problem: Problem, must: Sequence[Piece]) -> list[Unit]:
             for p in problem.pieces
             if p.kind == kind and p.index not in needed and not problem.fixed[p.index].at_home and problem.fits[p.index]
         ]
-        if not pieces or (thing.all_or_none and len(pieces) < thing.count - sum(i in needed for i in pieces)):
+        if not pieces or (thing.all_or_none and len(pieces) < thing.count):
             continue
         groups = [pieces] if thing.all_or_none else [[index] for index in pieces]
         for group in groups:
@@ -75,11 +75,11 @@ def _companions(problem: Problem, group: list[int], needed: set[int]) -> list[in
         name = waiting.pop()
         if any(index in needed or index in found or index in group for index in copies_of(problem, name)):
             continue
-        index = next(iter(companions(problem, name)), None)
-        if index is None:
+        able, thing = companions(problem, name), problem.case.thing_named[name]
+        if len(able) < (thing.count if thing.all_or_none else 1):
             return None
-        found.append(index)
-        waiting.extend(problem.pieces[index].thing.with_)
+        found += able if thing.all_or_none else able[:1]
+        waiting.extend(thing.with_)
     return found
 
 

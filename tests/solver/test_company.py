@@ -128,3 +128,21 @@ def test_a_locked_thing_and_a_must_over_one_rack(tiny):
     assert any("kayak" in says and "wheel" in says for says in found.conflict.says)
     assert any("roof may carry 38 kg" in says and "23.0 kg too much" in says for says in found.conflict.says)
     assert len(found.conflict.ways_out) == 2
+
+
+def test_a_companion_that_comes_all_or_none_comes_whole(camp):
+    camp.things[0]["with"] = ["gas", "chair"]
+    camp.things[2]["all_or_none"] = True
+    plan = propose(camp.case(), QUICK).plan
+    assert plan is not None
+    assert sorted(place.thing for place in plan.placements) == ["chair", "chair", "chair", "gas", "stove"]
+    assert check(camp.case(), plan).holds is True
+
+
+def test_a_companion_that_cannot_come_whole_brings_nothing_along(camp):
+    camp.things[0]["with"] = ["gas", "chair"]
+    camp.things[2] |= {"all_or_none": True, "count": 30}
+    plan = propose(camp.case(), QUICK).plan
+    assert plan is not None
+    assert [place.thing for place in plan.placements] == ["gas"]
+    assert check(camp.case(), plan).holds is True
