@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Collection, Iterator, Mapping
 from typing import TYPE_CHECKING
 
 if TYPE_CHECKING:
@@ -17,7 +17,7 @@ def coming(problem: Problem) -> Coming:
     found: dict[int, int | None] = {p.index: None for p in problem.pieces if _asked_for(problem, p)}
     waiting = sorted(found)
     for index in waiting:  # it grows while it is gone through
-        for other in _brought(problem, index, found):
+        for other in brought(problem, index, found):
             found[other] = index
             waiting.append(other)
     return found
@@ -28,7 +28,8 @@ def _asked_for(problem: Problem, piece: Piece) -> bool:
     return not fixed.at_home and (piece.thing.must or fixed.carried)
 
 
-def _brought(problem: Problem, index: int, found: Coming) -> Iterator[int]:
+def brought(problem: Problem, index: int, found: Collection[int]) -> Iterator[int]:
+    """What a piece does not come without and is not there yet: copies that come all or none, one of each companion."""
     thing = problem.pieces[index].thing
     if thing.all_or_none:
         yield from (i for i in free_copies(problem, thing.name) if i not in found)

@@ -1,10 +1,11 @@
 """Which of the things that must come stay at home so that a layout of the rest holds every limit: as few as found."""
 
-from collections.abc import Collection, Sequence
+from collections.abc import Callable, Collection, Sequence
 from random import Random
 
 from models.plan import Plan
 from solver.clock import Budget, Clock
+from solver.coming import brought
 from solver.insert import hardest_first, jittered, put, put_all
 from solver.keeping import back, lowest_first
 from solver.passing import above
@@ -73,7 +74,7 @@ def filled(problem: Problem, plan: Plan, names: Sequence[str], near: Plan | None
     work.run(GLANCE_STEPS, budget.over, lambda found: found.cost <= 0)
     if work.best_score.cost <= FAR:
         work.run(STEPS, budget.over, lambda found: found.cost <= 0)
-    whole = _in_company(work.best, must)
+    whole = in_company(work.best, must)
     if whole is None or not score(whole, must, State.height_mm).holds:
         return None
     return to_plan(whole, reserve_kept_kg=plan.reserve_kept_kg or 0.0, locks=plan.locks)
@@ -89,7 +90,7 @@ def _begun(state: State, also: Sequence[Piece], before: State) -> State:
     return state
 
 
-def _in_company(state: State, must: Sequence[Piece]) -> State | None:
+def in_company(state: State, must: Sequence[Piece]) -> State | None:
     """The same without what may not come without something that stays at home; None where that has to come."""
     state, kept = state.copy(), {piece.index for piece in must}
     while alone := without_company(state.problem, state.at):
@@ -100,6 +101,22 @@ def _in_company(state: State, must: Sequence[Piece]) -> State | None:
         if kept & set(alone):
             return None
     return state
+
+
+def with_company(problem: Problem, carried: Collection[int], may_come: Callable[[Piece], bool]) -> set[int]:
+    """Carried pieces with all that they do not come without.
+
+    What lacks something that may not come stays at home, unless it has to come itself.
+    """
+    whole, never = set(carried), set[int]()
+    while alone := without_company(problem, whole):
+        lacking = {other for index in alone for other in brought(problem, index, whole)} - never
+        more = {index for index in lacking if may_come(problem.pieces[index])}
+        gone = set() if more else {index for index in alone if not needed(problem, problem.pieces[index])}
+        if not more and not gone:
+            break
+        whole, never = (whole | more) - gone, never | gone
+    return whole
 
 
 def without_company(problem: Problem, carried: Collection[int]) -> list[int]:

@@ -16,7 +16,7 @@ from solver.clock import Budget, Clock, Worked
 from solver.handling import handling_seconds
 from solver.insert import put
 from solver.keeping import Keeper, kept
-from solver.leaving import without_company
+from solver.leaving import in_company, with_company, without_company
 from solver.misses import closest_words
 from solver.pins import needed, pinned
 from solver.plans import from_plan, to_plan
@@ -64,8 +64,11 @@ class NearPlan:
         self.random = Random(options.seed)
         self.base = pinned(problem, plan)
         self.steps = max(20, int(STEPS * options.effort))
-        carried = set(self.before.at)
-        self.wanted = [p for p in problem.pieces if needed(problem, p) or (p.index in carried and self._may_come(p))]
+        carried = [
+            p.index for p in problem.pieces if needed(problem, p) or (p.index in self.before.at and self._may_come(p))
+        ]
+        whole = with_company(problem, carried, self._may_come)
+        self.wanted = [piece for piece in problem.pieces if piece.index in whole]
 
     def _may_come(self, piece: Piece) -> bool:
         return not self.problem.fixed[piece.index].at_home and bool(self.problem.fits[piece.index])
@@ -140,8 +143,11 @@ class NearPlan:
             trial = state.copy()
             if piece not in wanted and put(trial, piece) and score(trial, [*wanted, piece], State.height_mm).holds:
                 state, wanted = trial, [*wanted, piece]
-        self.wanted = wanted
-        return self._few_moves(state, wanted)
+        whole = in_company(state, must)
+        if whole is None:
+            return None
+        self.wanted = [piece for piece in wanted if piece.index in whole.at]
+        return self._few_moves(whole, self.wanted)
 
     def _few_moves(self, state: State, wanted: Sequence[Piece]) -> State | None:
         """A lawful layout from a broken one, then fewer minutes as long as a round of steps still saves some."""

@@ -146,3 +146,23 @@ def test_a_companion_that_cannot_come_whole_brings_nothing_along(camp):
     assert plan is not None
     assert [place.thing for place in plan.placements] == ["gas"]
     assert check(camp.case(), plan).holds is True
+
+
+@pytest.mark.parametrize(
+    ("locks", "comes"),
+    [
+        ([], ["chair", "chair", "chair", "gas", "stove"]),
+        ([{"thing": "gas", "at_home": True}, {"thing": "chair", "copy": 3, "at_home": True}], []),
+    ],
+)
+def test_revise_brings_or_leaves_what_the_gear_list_now_asks_to_come_together(camp, locks, comes):
+    before = propose(camp.case(), QUICK).plan
+    assert before is not None
+    away = {("chair", 2), ("chair", 3), ("gas", 1)}
+    some = tuple(place for place in before.placements if (place.thing, place.copy_number) not in away)
+    camp.things[2]["all_or_none"] = True
+    camp.trip["locks"] = locks
+    found = revise(camp.case(), before.model_copy(update={"placements": some}), QUICK).proposal
+    assert found.plan is not None
+    assert sorted(place.thing for place in found.plan.placements) == comes
+    assert check(camp.case(), found.plan).holds is True
