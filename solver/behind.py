@@ -2,7 +2,7 @@
 
 from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass
-from itertools import combinations
+from itertools import combinations, islice
 
 from solver.clock import Budget
 from solver.keeping import kept
@@ -50,12 +50,23 @@ def groups(problem: Problem, wanted: Sequence[Piece]) -> list[Group]:
     """What may stay behind, each with what does not come without it; the least wanted first, of these the heaviest."""
     found: dict[Group, None] = {}
     for piece in wanted:
-        gone = {piece.index}
-        while more := set(without_company(problem, {p.index for p in wanted} - gone)):
-            gone |= more
-        if not any(needed(problem, problem.pieces[index]) for index in gone):
-            found[tuple(sorted(gone))] = None
+        gone = closed(problem, wanted, (piece.index,))
+        if may_stay(problem, gone):
+            found[gone] = None
     return sorted(found, key=lambda group: (value(problem, group), -_grams(problem, group), group))
+
+
+def closed(problem: Problem, wanted: Sequence[Piece], gone: Group) -> Group:
+    """Pieces that stay behind, and of some that are wanted all that does not come without them."""
+    every, behind = {piece.index for piece in wanted}, set(gone)
+    while more := set(without_company(problem, every - behind)):
+        behind |= more
+    return tuple(sorted(behind))
+
+
+def may_stay(problem: Problem, gone: Group) -> bool:
+    """Whether none of some pieces has to come."""
+    return not any(needed(problem, problem.pieces[index]) for index in gone)
 
 
 def _grams(problem: Problem, group: Group) -> int:
@@ -82,10 +93,12 @@ def few_behind(base: State, wanted: Sequence[Piece], before: State, minutes: Min
 
 
 def _choices(problem: Problem, wanted: Sequence[Piece], every: Sequence[Group], count: int) -> Iterator[Group]:
-    """So many groups at a time that are heavy enough, the least wanted first."""
+    """So many groups at a time that are heavy enough, the least wanted first; nothing of the rest lacks one of them."""
     sets = {tuple(sorted({i for group in some for i in group})) for some in combinations(every, count)}
     enough = (gone for gone in sets if not too_heavy(problem, rest(wanted, gone)))
-    return iter(sorted(enough, key=lambda gone: (len(gone), value(problem, gone), gone))[:MOST_LOOKED_AT])
+    ordered = sorted(enough, key=lambda gone: (len(gone), value(problem, gone), gone))
+    whole = (gone for gone in ordered if closed(problem, wanted, gone) == gone)
+    return islice(whole, MOST_LOOKED_AT)
 
 
 def rest(wanted: Sequence[Piece], gone: Group) -> list[Piece]:

@@ -11,7 +11,7 @@ from packing import moves_between
 from solver.answers import Conflict, Level, Options, Proposal, Status
 from solver.asking import Asked
 from solver.beginning import first
-from solver.behind import Group, Left, few_behind, groups, moved, rest, too_heavy
+from solver.behind import Group, Left, closed, few_behind, groups, may_stay, moved, rest, too_heavy
 from solver.clock import Budget, Clock, Worked
 from solver.handling import handling_seconds
 from solver.insert import put
@@ -106,8 +106,11 @@ class NearPlan:
         for group in groups(self.problem, every):
             if self.budget.over():
                 break
-            gone.append(group)
-            self.wanted = rest(self.wanted, group)
+            more = closed(self.problem, self.wanted, group)
+            if not may_stay(self.problem, more):
+                continue
+            gone.append(more)
+            self.wanted = rest(self.wanted, more)
             state = None if too_heavy(self.problem, self.wanted) else self._few_moves(self._begun(), self.wanted)
             if state is not None:
                 return self._regained(state, gone)

@@ -166,3 +166,15 @@ def test_revise_brings_or_leaves_what_the_gear_list_now_asks_to_come_together(ca
     assert found.plan is not None
     assert sorted(place.thing for place in found.plan.placements) == comes
     assert check(camp.case(), found.plan).holds is True
+
+
+def test_revise_leaves_nothing_alone_when_all_copies_of_its_companion_stay_behind(camp):
+    camp.things[1] |= {"mass_kg": 20, "count": 2}
+    before = propose(camp.case(), QUICK).plan
+    assert before is not None
+    assert len(before.placements) == 6
+    camp.vehicle["limits"]["gvm_kg"] = 2045
+    found = revise(camp.case(), before, QUICK).proposal
+    assert found.plan is not None
+    assert sorted(place.thing for place in found.plan.placements) == ["chair", "gas", "stove"]
+    assert check(camp.case(), found.plan).holds is True
