@@ -73,6 +73,8 @@ def revise(
             # Where the clock cut in before, the reserve might have been kept.
             late = found.proposal.cut_short or without.proposal.cut_short
             return replace(without, proposal=replace(without.proposal, reserve_given_up=True, cut_short=late))
+        if without.proposal.conflict is None:  # What the reserve alone forbids is no proof.
+            found = replace(found, proposal=replace(found.proposal, status=Status.NOT_FOUND))
     asked = Asked(case, locks, options.use_reserve, plan)
     return replace(found, proposal=_why_none(found.proposal, asked, plan, clock))
 

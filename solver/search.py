@@ -62,8 +62,9 @@ def propose(
         without = _attempt(case, replace(options, use_reserve=False), clock, locks, before, keeps_most=True)
         if without.plan is not None:
             return replace(without, reserve_given_up=True)
-        # What cannot be without the reserve is told rather than what the reserve forbids.
-        told = without if without.conflict or not found.conflict else replace(found, closest=without.closest)
+        # What cannot be without the reserve is told rather than what the reserve forbids; that alone is no proof.
+        reserve_alone = replace(found, status=Status.NOT_FOUND, closest=without.closest)
+        told = without if without.conflict or not found.conflict else reserve_alone
         found = replace(told, interrupted=without.interrupted)
     return _with_ways_out(found, Asked(case, locks, options.use_reserve, before), clock, before)
 

@@ -33,7 +33,7 @@ def reserve_conflict(problem: Problem) -> Conflict | None:
 
 def _conflict(problem: Problem, missed: Sequence[Miss], demands: Sequence[Demand]) -> Conflict | None:
     """Limits that are missed, each with its figures; a single one also as a demand."""
-    told = tuple(f"{_told(problem, one)}{_at_most(problem, one)}." for one in missed)
+    told = tuple(f"{_told(problem, one, reserve=bool(demands))}{_at_most(problem, one)}." for one in missed)
     own = [limit_holds(problem.case, missed[0].subject)] if len(missed) == 1 else []
     return Conflict((*demands, *own), told) if missed else None
 
@@ -43,10 +43,10 @@ def unloaded_words(problem: Problem) -> tuple[str, ...]:
     return tuple(f"{_told(problem, one)}: what is loaded has to make up for that." for one in misses(State(problem)))
 
 
-def _told(problem: Problem, miss: Miss) -> str:
-    """The miss without the reserve, where it is there without it."""
+def _told(problem: Problem, miss: Miss, *, reserve: bool = False) -> str:
+    """The miss without the reserve, where it is there without it; with it where that is what cannot be kept."""
     reserve_kg = reserve_of(problem, miss)
-    without = miss.kg - reserve_kg
+    without = 0.0 if reserve else miss.kg - reserve_kg
     kept = f", {reserve_kg:g} kg of reserve kept" if reserve_kg and without <= 0 else ""
     return f"{BARE} {miss_words(problem, miss, without if without > 0 else miss.kg)}{kept}"
 

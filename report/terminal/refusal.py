@@ -31,7 +31,8 @@ def refusal_report(
     `closest` tells what was missed where none was found, and `cut_short` that the clock ended some of what was tried.
     """
     width = min(max(width, NARROW), WIDE)
-    lines = [*paragraph(f"{case.trip.name} with {case.vehicle.name}", width), "", *paragraph(_answer(proven), width)]
+    lines = paragraph(f"{case.trip.name} with {case.vehicle.name}", width)
+    lines += ["", *paragraph(_answer(case, proven, conflict), width)]
     lines += _part("How near it came", closest, width)
     if conflict is not None:
         lines += _part("What stands in the way", conflict.says, width)
@@ -41,13 +42,15 @@ def refusal_report(
     return "\n".join([*lines, *_part("Notes from reading the files", notes, width)]) + "\n"
 
 
-def _answer(proven: bool) -> str:
+def _answer(case: Case, proven: bool, conflict: Conflict | None) -> str:
     if proven:
         return "No plan exists: proven. Something that is asked for has to give."
-    return (
-        "No plan was found in the time given. Whether one exists is unknown: allow more with --seconds and --effort, "
-        "or ask for less."
-    )
+    more = "allow more with --seconds and --effort, or ask for less."
+    if conflict is not None and conflict.proven and any(one.kind == "reserve" for one in conflict.demands):
+        # The reserve is asked for only as far as it can be kept.
+        none = f"No plan keeps {case.trip.reserve_kg:g} kg of reserve: proven. With less of it none was found"
+        return f"{none} in the time given. Whether one exists is unknown: {more}"
+    return f"No plan was found in the time given. Whether one exists is unknown: {more}"
 
 
 def _part(title: str, texts: Iterable[str], width: int) -> list[str]:

@@ -213,6 +213,12 @@ def test_where_there_is_no_plan_it_says_whether_that_is_proven(told, golden):
     open_end = refusal_report(told.case, False)
     assert "Whether one exists is unknown" in " ".join(open_end.split())
     assert "proven" not in open_end
+    assert "No plan was found" in refusal_report(told.case, False, CONFLICT)
+    reserve = SimpleNamespace(says="20 kg are kept free.", shown=False, not_enough=False, kind="reserve", subject="")
+    kept = SimpleNamespace(proven=True, says=(), demands=(reserve,), ways_out=())
+    by_reserve = " ".join(refusal_report(told.case, False, kept).split())
+    assert f"No plan keeps {told.case.trip.reserve_kg:g} kg of reserve: proven." in by_reserve
+    assert "Whether one exists is unknown" in by_reserve
 
 
 def test_how_near_a_search_came_is_told_where_nothing_was_found(told):

@@ -139,6 +139,25 @@ def test_where_nothing_is_proven_the_nearest_layout_and_the_vehicle_itself_are_t
     assert revise(tiny.case(), plan, QUICK).proposal.closest == found.closest
 
 
+def test_what_only_the_reserve_is_proven_to_forbid_is_no_proof_that_there_is_no_plan(tiny):
+    tiny.space("hold", (3000, 0, 500))
+    tiny.thing("ballast", mass_kg=150)
+    # 18 kg too much and 5 kg of reserve are more than the 20 kg that the ballast could take off at the very wall.
+    tiny.vehicle["limits"]["front_axle_kg"] = 1100 - 18
+    tiny.trip["reserve_kg"] = 5
+    lay = {"thing": "ballast", "space": "hold", "corner_mm": [3200, 0, 500], "size_mm": [200, 200, 200], "turn": "lwh"}
+    plan = Plan.model_validate({"trip": "t", "placements": [lay]})
+    for found in (propose(tiny.case(), QUICK), revise(tiny.case(), plan, QUICK).proposal):
+        assert found.conflict is not None
+        assert found.conflict.proven
+        assert {one.kind for one in found.conflict.demands} == {"reserve", "limit"}
+        assert found.status is Status.NOT_FOUND
+        assert "puts 23.0 kg too much on the front axle at go" in found.conflict.says[0]
+        assert "5 kg of reserve kept; what is loaded can take at most 20.0 kg of that off" in found.conflict.says[0]
+    tiny.vehicle["limits"]["front_axle_kg"] = 1100 - 21
+    assert propose(tiny.case(), QUICK).status is Status.IMPOSSIBLE
+
+
 def test_the_total_with_its_trailer_is_called_by_its_name(pair):
     pair.trip["towing"] = {"ball_kg": 50, "trailer_kg": 1500}
     pair.vehicle["limits"] |= {"tow_ball_kg": 100, "tow_ball_behind_rear_axle_mm": 1000, "gcm_kg": 3512}
