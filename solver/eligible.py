@@ -235,24 +235,6 @@ def _restraint(case: Case, thing: Thing, space: Space) -> list[Reason]:
     return [Reason(Rule.RESTRAINT, says) for says in found]
 
 
-def highest_top(case: Case, thing: Thing, space: Space) -> int | None:
-    """How high the top of a thing may be in a space by what holds it there, in mm; None: up to the ceiling."""
-    vehicle = case.vehicle
-    if space.holds == "barrier" and vehicle.cargo_barrier:
-        return vehicle.cargo_barrier.top_z_mm
-    loose = space.holds == "none" or (thing.shape == "hard" and space.holds == "tie_downs")
-    backs = [seat.back_top_z_mm for seat in vehicle.seats if seat.back_top_z_mm is not None]
-    return min(backs) if loose and backs and vehicle.air[space.air] == "people" else None
-
-
-def heights(case: Case, thing: Thing, space: Space) -> tuple[int, int]:
-    """How low and how high a thing may be in a space in mm: above the water, and below what holds it there."""
-    low, high = space.corner_mm[2], space.corner_mm[2] + space.size_mm[2]
-    line, top = case.vehicle.wading_line_mm, highest_top(case, thing, space)
-    least_z = low if line is None or not thing.electrical else max(low, line)
-    return least_z, high if top is None else min(high, top)
-
-
 def _weather(case: Case, thing: Thing, space: Space) -> list[Reason]:
     found = []
     rank = {"dry": 0, "splash": 1, "exposed": 2, "any": 2}

@@ -15,8 +15,8 @@ from solver.clock import Clock
 from solver.contrast import Against, Explanation, Row, about
 from solver.cornered import SHARE, Cornered, cornered, wanted_corners
 from solver.demands import forbids
-from solver.eligible import reasons
 from solver.handling import handling_seconds
+from solver.heights import every_reason
 from solver.pricing import priced
 from solver.seen import seen_conflict
 from solver.state import State
@@ -80,7 +80,7 @@ def _at_its_corner(trial: Trial, index: int, it: Cornered, lowest: State | None)
 
 def _forbidden(trial: Trial, index: int, room: int) -> Row:
     space, thing = trial.problem.rooms[room].space, trial.problem.pieces[index].thing
-    why = tuple((reason.rule, reason.says) for reason in reasons(trial.case, thing, space))
+    why = tuple((reason.rule, reason.says) for reason in every_reason(trial.case, thing, space))
     shapeless: Against = ((Rule.INSIDE, "no way it may lie stays within what is allowed there"),)
     return Row(space.name, "cannot", why or shapeless, in_any_plan=True)
 

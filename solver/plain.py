@@ -10,8 +10,9 @@ from models.trip import Lock
 from solver.answers import Conflict, Demand
 from solver.company import causes, company_conflict, company_words
 from solver.demands import forbids
-from solver.eligible import Reason, reasons, short_mm, wrong_words
+from solver.eligible import Reason, short_mm, wrong_words
 from solver.given import given_conflict
+from solver.heights import every_reason
 from solver.misses import miss_words, over_totals
 from solver.pins import fits_there, needed
 from solver.problem import Piece, Problem
@@ -51,7 +52,7 @@ def _against(problem: Problem, thing: Thing, lock: Lock) -> list[str]:
     """Every rule that a lock breaks by itself, as sentences."""
     if lock.in_ is None:
         return []
-    why = reasons(problem.case, thing, problem.case.space_named[lock.in_])
+    why = every_reason(problem.case, thing, problem.case.space_named[lock.in_])
     told = [f"{reason.rule}: {reason.says}." for reason in why]
     if lock.at_mm is not None and not told and thing.count > 1 and lock.copy_number is None:
         return [f"overlap: {thing.count} copies cannot all lie at one corner."]
@@ -81,7 +82,7 @@ def _homeless(problem: Problem) -> Conflict | None:
             continue
         case, thing = problem.case, piece.thing
         mine = [one for one in locks_on(problem.locks, piece.copy) if one.in_ or one.not_in]
-        open_now = [room.space for room in problem.rooms if not reasons(case, thing, room.space)]
+        open_now = [room.space for room in problem.rooms if not every_reason(case, thing, room.space)]
         locks = tuple(lock_demand(one) for one in _blaming(case, mine, [space.name for space in open_now]))
         asks = () if any(one.in_ for one in mine) else causes(problem, piece)
         if locks and open_now:
@@ -112,7 +113,7 @@ def _open(case: Case, locks: Sequence[Lock], name: str) -> bool:
 def nearest(case: Case, problem: Problem, kind: int, count: int = 3) -> list[str]:
     """The spaces that come nearest, with what stands against each: those made for it, then by rules and by mm."""
     thing = problem.things[kind]
-    against = [(reasons(case, thing, room.space), room.space) for room in problem.rooms]
+    against = [(every_reason(case, thing, room.space), room.space) for room in problem.rooms]
     against.sort(key=lambda pair: (_far(thing, *pair), pair[1].name))
     made_for_it = [one for one in against if not wrong_words(thing, one[1])] or against
     return [f"{space.name}: {'; '.join(_beside(space, r) for r in why)}." for why, space in made_for_it[:count] if why]

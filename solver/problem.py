@@ -20,7 +20,8 @@ from solver.bare import Constants, constants
 from solver.clear import ways_through
 from solver.coming import Coming, coming
 from solver.demands import Fixed, fixed
-from solver.eligible import chain_seconds, heights, reasons, stuck_in
+from solver.eligible import chain_seconds, reasons, stuck_in
+from solver.heights import heights
 from solver.shapes import Shape, seen_shapes, shapes_of
 from solver.vetoes import Vetoes, vetoes
 

@@ -15,9 +15,9 @@ from solver.bars import Bars
 from solver.contrast import Against, HomeExplanation, WayToTake
 from solver.cornered import against_corner, at_corner, first_lawful, wanted_corners
 from solver.demands import forbids
-from solver.eligible import reasons
 from solver.explain import not_kept
 from solver.footing import held
+from solver.heights import every_reason
 from solver.insert import put_all
 from solver.leaving import without_company
 from solver.pins import needed
@@ -37,7 +37,7 @@ def why_home(case: Case, plan: Plan, wanted: Copy, options: Options = Options(se
     """Why a copy stays at home, and the cheapest ways to take it that were found, each tried."""
     trial = Trial(case, plan, options)
     piece = trial.problem.pieces[trial.problem.piece_of[wanted]]
-    against = ((room.space.name, reasons(case, piece.thing, room.space)) for room in trial.problem.rooms)
+    against = ((room.space.name, every_reason(case, piece.thing, room.space)) for room in trial.problem.rooms)
     told = tuple((name, tuple((r.rule, r.says) for r in why)) for name, why in against if why)
     lawful = tuple(trial.problem.rooms[r].space.name for r in _open_to(trial, piece))
     group, lacks = _group(trial, piece)

@@ -2,8 +2,8 @@
 
 from models.rules import Rule
 from solver.build import Build
-from solver.eligible import highest_top
 from solver.exclusions import exclude
+from solver.heights import highest_top
 from solver.problem import Room
 from solver.rows import at_most, inside_g
 from solver.state import is_tied

@@ -11,6 +11,7 @@ from models.reading import case_from
 from models.starter import starter_files
 from solver import Conflict, Options, Status, propose, revise
 from solver.eligible import reasons
+from solver.heights import every_reason
 from solver.plain import plain_conflict
 from solver.problem import Problem
 from verifier import check
@@ -252,3 +253,32 @@ def test_the_reserve_is_told_only_where_it_alone_is_too_much(pair):
     assert [one.kind for one in conflict.demands] == ["reserve", "limit"]
     assert "is 5.0 kg over the total allowed at go, 20 kg of reserve kept, whatever is loaded." in conflict.says[0]
     assert plain_conflict(Problem(pair.case(), use_reserve=False)) is None
+
+
+def test_a_space_in_which_a_thing_would_stand_too_high_is_not_called_lawful(starter):
+    shelf = next(one for one in starter.vehicle["spaces"] if one["name"] == "right shelf")
+    shelf |= {"air": "cabin", "holds": "tie_downs", "tie_downs": [{"rated_dan": 900}], "corner_mm": [2460, 80, 1400]}
+    shelf |= {"size_mm": [1700, 640, 370], "in_reach_when": []}
+    case = starter.case()
+    # 240 mm upright on a floor at 1400 mm, behind seat backs of 1150 mm.
+    too_high = "its top would be 490 mm above the lowest seat back in every turn it may take"
+    assert too_high in [
+        one.says for one in every_reason(case, case.thing_named["tool box"], case.space_named["right shelf"])
+    ]
+    starter.trip["locks"] = [{"thing": "tool box", "in": "right shelf"}]
+    assert f"restraint: {too_high}." in conflict_of(starter).says
+    starter.trip["locks"] = [
+        {"thing": "tool box", "not_in": "right drawer"},
+        {"thing": "tool box", "not_in": "left bay"},
+    ]
+    assert conflict_of(starter).says == (
+        "tool box has no place that its locks leave open; lawful: left bay, right drawer.",
+    )
+
+
+def test_a_space_that_is_too_low_above_the_water_is_told_too(starter):
+    starter.vehicle["wading_line_mm"] = 1400
+    starter.things.append(
+        {"name": "inverter", "mass_kg": 9, "size_mm": [300, 250, 420], "turns": "upright", "electrical": True}
+    )
+    assert "left bay: is 120 mm too low for it above the wading line." in conflict_of(starter).says
