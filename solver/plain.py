@@ -11,6 +11,7 @@ from solver.answers import Conflict, Demand
 from solver.company import causes, company_conflict, company_words
 from solver.demands import forbids
 from solver.eligible import Reason, short_mm, wrong_words
+from solver.enough import enough_conflict
 from solver.given import given_conflict
 from solver.heights import every_reason
 from solver.misses import miss_words, over_totals
@@ -33,6 +34,7 @@ def plain_conflict(problem: Problem) -> Conflict | None:
         or _locks(problem)
         or company_conflict(problem)
         or _homeless(problem)
+        or enough_conflict(problem)
         or _too_heavy(problem)
         or reserve_conflict(problem)
     )

@@ -282,3 +282,30 @@ def test_a_space_that_is_too_low_above_the_water_is_told_too(starter):
         {"name": "inverter", "mass_kg": 9, "size_mm": [300, 250, 420], "turns": "upright", "electrical": True}
     )
     assert "left bay: is 120 mm too low for it above the wading line." in conflict_of(starter).says
+
+
+def test_a_single_extinguisher_is_proven_to_be_too_few(starter):
+    next(one for one in starter.things if one["name"] == "extinguisher").update(count=1, spread=1)
+    conflict = conflict_of(starter)
+    two = "fire: one has to be in reach of a belted seat and another from outside"
+    assert conflict.says == (f"{two}; extinguisher is the only one that may come: take a second.",)
+    assert [one.subject for one in conflict.demands] == ["extinguisher"]
+
+
+def test_a_vehicle_with_nothing_in_reach_of_a_belted_seat_is_told_so(starter):
+    next(one for one in starter.vehicle["spaces"] if one["name"] == "cabin bracket").update(in_reach_when=[])
+    assert "no space in reach with a belt on may take extinguisher." in conflict_of(starter).says[0]
+
+
+def test_a_second_thing_for_a_fire_is_enough(starter):
+    next(one for one in starter.things if one["name"] == "extinguisher").update(count=1, spread=1)
+    starter.things.append({"name": "fire blanket", "mass_kg": 1, "size_mm": [200, 200, 80], "needed_when": ["fire"]})
+    assert propose(starter.case(), QUICK).status is Status.FOUND
+
+
+def test_copies_that_are_spread_and_locked_in_one_space_cannot_be(starter):
+    next(one for one in starter.things if one["name"] == "water can")["spread"] = 2
+    starter.trip["locks"] = [{"thing": "water can", "in": "left bay", "by": "Ada"}]
+    conflict = conflict_of(starter)
+    assert conflict.says == ("spread: water can has to be in 2 different spaces, and only left bay may take it.",)
+    assert {(one.kind, one.subject) for one in conflict.demands} == {("lock", "water can"), ("must come", "water can")}

@@ -1,0 +1,59 @@
+"""Too few copies or spaces for what has to be in several places: against a fire, and where copies are spread."""
+
+from collections.abc import Iterator, Sequence
+from itertools import chain
+
+from models.locks import locks_on
+from solver.answers import Conflict, Demand
+from solver.company import causes
+from solver.pins import needed
+from solver.problem import Piece, Problem
+from solver.wording import lock_demand
+
+
+def enough_conflict(problem: Problem) -> Conflict | None:
+    """Something has to come that would have to be in more places than there are, or None."""
+    return next(chain(_fire(problem), _spread(problem)), None)
+
+
+def _fire(problem: Problem) -> Iterator[Conflict]:
+    pieces = [piece for piece in problem.pieces if piece.kind in problem.fire_kinds]
+    if any(needed(problem, piece) for piece in pieces):
+        belted = [piece for piece in pieces if _may_be(problem, piece, problem.fire_belted)]
+        outside = [piece for piece in pieces if _may_be(problem, piece, problem.fire_outside)]
+        names = " or ".join(dict.fromkeys(piece.thing.name for piece in pieces))
+        two = "fire: one has to be in reach of a belted seat and another from outside"
+        if not belted:
+            yield _conflict(problem, pieces, f"{two}; no space in reach with a belt on may take {names}.")
+        elif not outside:
+            yield _conflict(problem, pieces, f"{two}; no space in reach from outside may take {names}.")
+        elif len({piece.index for piece in (*belted, *outside)}) == 1:
+            yield _conflict(problem, pieces, f"{two}; {belted[0].name} is the only one that may come: take a second.")
+
+
+def _may_be(problem: Problem, piece: Piece, rooms: Sequence[bool]) -> bool:
+    return any(rooms[room] for room in problem.fits[piece.index])
+
+
+def _spread(problem: Problem) -> Iterator[Conflict]:
+    for thing in problem.things:
+        pieces = [piece for piece in problem.pieces if piece.thing is thing]
+        if thing.spread > 1 and any(needed(problem, piece) for piece in pieces):
+            able = [piece for piece in pieces if problem.fits[piece.index]]
+            open_to = sorted({room for piece in able for room in problem.fits[piece.index]})
+            asked = f"spread: {thing.name} has to be in {thing.spread} different spaces"
+            if len(able) < thing.spread:
+                yield _conflict(problem, pieces, f"{asked}, and only {len(able)} of its copies may come.")
+            elif len(open_to) < thing.spread:
+                names = " and ".join(problem.rooms[room].space.name for room in open_to)
+                yield _conflict(problem, pieces, f"{asked}, and only {names} may take it.")
+
+
+def _conflict(problem: Problem, pieces: Sequence[Piece], says: str) -> Conflict:
+    """What makes some of the pieces come, and the locks that leave them so few places."""
+    demands = dict[Demand, None]()
+    for piece in pieces:
+        narrow = (lock for lock in locks_on(problem.locks, piece.copy) if lock.in_ or lock.not_in or lock.at_home)
+        come = causes(problem, piece) if needed(problem, piece) else ()
+        demands.update(dict.fromkeys((*map(lock_demand, narrow), *come)))
+    return Conflict(tuple(demands), (says,))
