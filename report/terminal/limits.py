@@ -20,7 +20,7 @@ def limit_report(told: LimitTold, width: int = NARROW) -> str:
     if shown:
         rows = [(thing, f"{kg:.1f}") for thing, kg in shown]
         lines += ["", f"What is on it, in kg{_at(told)}", *table(("thing", "kg"), rows, width)]
-        rest = [kg for _, kg in told.uses[len(shown) :]]
+        rest = [kg for _, kg in told.uses[len(shown) :] if kg]
         if any(abs(kg) >= 0.05 for kg in rest):
             lines += paragraph(f"  and {len(rest)} more, {sum(rest):.1f} kg together", width)
         lines += paragraph(_all_else(told), width, "  ", "  ") if _all_else(told) else []

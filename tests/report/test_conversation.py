@@ -257,6 +257,12 @@ def test_what_uses_up_a_limit(golden):
     golden("limit.txt", limit_report(told))
 
 
+def test_things_that_put_nothing_on_a_limit_are_not_counted_among_the_rest():
+    uses = (*((f"thing {n}", 20.0 - n) for n in range(14)), *((f"far {n}", 0.0) for n in range(9)))
+    told = LimitTold("rack roof", "leaving", 189.0, 200.0, 11.0, 0.0, uses)
+    assert "and 2 more, 15.0 kg together" in limit_report(told)
+
+
 def test_what_no_thing_puts_on_a_limit_is_told_too():
     told = LimitTold("rack roof", "leaving", 73.0, 75.0, 2.0, 0.0, (("tent", 30.0), ("shovel", 19.0)))
     assert "and racks themselves and people on them: 24.0 kg" in limit_report(told)
