@@ -117,8 +117,16 @@ def nearest(case: Case, problem: Problem, kind: int, count: int = 3) -> list[str
     thing = problem.things[kind]
     against = [(every_reason(case, thing, room.space), room.space) for room in problem.rooms]
     against.sort(key=lambda pair: (_far(thing, *pair), pair[1].name))
-    made_for_it = [one for one in against if not wrong_words(thing, one[1])] or against
-    return [f"{space.name}: {'; '.join(_beside(space, r) for r in why)}." for why, space in made_for_it[:count] if why]
+    made_for_it = [one for one in against if len(one[0]) == 1 or not wrong_words(thing, one[1])] or against
+    return [f"{space.name}: {_told(thing, why, space)}." for why, space in made_for_it[:count] if why]
+
+
+def _told(thing: Thing, why: Sequence[Reason], space: Space) -> str:
+    """What stands against a space, and where that is a word alone, how it is given."""
+    told = "; ".join(_beside(space, reason) for reason in why)
+    if not space.accepts or list(why) != wrong_words(thing, space):
+        return told
+    return f"{told}; if it belongs there, give it `holder: {space.accepts[0]}`"
 
 
 def _far(thing: Thing, why: Sequence[Reason], space: Space) -> tuple[int, int]:

@@ -309,3 +309,11 @@ def test_copies_that_are_spread_and_locked_in_one_space_cannot_be(starter):
     conflict = conflict_of(starter)
     assert conflict.says == ("spread: water can has to be in 2 different spaces, and only left bay may take it.",)
     assert {(one.kind, one.subject) for one in conflict.demands} == {("lock", "water can"), ("must come", "water can")}
+
+
+def test_of_a_thing_without_its_holder_the_bracket_that_would_take_it_is_told(starter):
+    del next(one for one in starter.things if one["name"] == "extinguisher")["holder"]
+    assert set(conflict_of(starter).says[1:]) >= {
+        "cabin bracket: takes only: extinguisher; if it belongs there, give it `holder: extinguisher`.",
+        "tailgate bracket: takes only: extinguisher; if it belongs there, give it `holder: extinguisher`.",
+    }
