@@ -98,11 +98,14 @@ def known_of(found: tuple[Difference, ...]) -> dict[str, Known]:
     }
 
 
-def questions(found: tuple[Difference, ...], ticket: Ticket) -> tuple[str, ...]:
-    """What to ask before anything is concluded from a ticket; none where it is near enough to what was predicted."""
+def questions(found: tuple[Difference, ...], ticket: Ticket, guesses: tuple[str, ...] = ()) -> tuple[str, ...]:
+    """What to ask before anything is concluded from a ticket; none where it is near enough to what was predicted.
+
+    `guesses` are asked besides, and are what the figures say it is where they are odd.
+    """
     known = known_of(found)
     odd = [one for one in known.values() if abs(one.off_kg) > max(ODD_KG, ODD_DOUBTS * one.doubt_kg)]
-    return (*_sides(ticket), *(_asked(known, odd, ticket) if odd else ()))
+    return (*_sides(ticket), *(_asked(known, odd, ticket, guesses) if odd else guesses))
 
 
 def _sides(ticket: Ticket) -> Iterator[str]:
@@ -114,12 +117,12 @@ def _sides(ticket: Ticket) -> Iterator[str]:
             yield f"Left and right together are {abs(off):.0f} kg {more} than front and rear: were all four read well?"
 
 
-def _asked(known: dict[str, Known], odd: list[Known], ticket: Ticket) -> Iterator[str]:
+def _asked(known: dict[str, Known], odd: list[Known], ticket: Ticket, more: tuple[str, ...]) -> Iterator[str]:
     axle = [one for one in odd if one.subject.endswith("axle")]
     worst = max(axle or odd, key=lambda one: abs(one.off_kg))
     side = "above" if worst.off_kg > 0 else "below"
     yield f"The {worst.subject} is {abs(worst.off_kg):.0f} kg {side} what the plan predicts."
-    guesses = [*_swapped(known, ticket), *_other_units(known["total"].predicted_kg, ticket)]
+    guesses = [*more, *_swapped(known, ticket), *_other_units(known["total"].predicted_kg, ticket)]
     yield from guesses or [ALL_OF_IT]
 
 

@@ -10,6 +10,7 @@ from models.rules import Rule
 from models.trip import Stage
 from verifier.doubt import doubt_at
 from verifier.finding import Finding, against, at, at_least, within
+from verifier.hitched import trailer_guess
 from verifier.layout import layout_of
 from verifier.reconciling import Correction, corrections
 from verifier.ticket import Difference, Known, Ticket, known_of, questions
@@ -69,7 +70,7 @@ def weigh(case: Case, plan: Plan, stage: Stage, ticket: Ticket) -> Weighing:
         "right wheels": (totals.right_kg, None),
     }
     found = tuple(Difference(name, *predicted[name], kg) for name, kg in ticket.readings)
-    asked = questions(found, ticket)
+    asked = questions(found, ticket, tuple(trailer_guess(layout, stage, found, ticket.division_kg)))
     missing = None if asked else _missing(case, found, ticket)
     shifted = None if asked or missing else _shifted(known_of(found), ticket.division_kg)
     likely = () if asked else corrections(layout, stage, found, ticket.division_kg)

@@ -271,3 +271,17 @@ def test_unknown_axles_leave_the_total(world):
     known = {one.subject: one.difference_kg is not None for one in found.differences}
     assert known == {"front axle": False, "rear axle": False, "total": True}
     assert (found.missing, found.corrections) == (None, ())
+
+
+@pytest.mark.parametrize(("said", "was"), [(True, "off"), (False, "on")])
+def test_a_trailer_that_was_not_as_at_the_stage_is_asked_about(world, said, was):
+    """80 kg, 1200 mm behind the rear axle of 3200 mm, put 110 kg on the rear axle and take 30 kg off the front."""
+    world.tow()
+    world.trip["stages"][0]["towing"] = said
+    world.trip["towing"]["ball_kg"] = 80
+    found = weighed(world, *((30, -110) if said else (-30, 110)))
+    assert len(found.questions) == 1
+    assert found.questions[0].startswith(f"Was the trailer {was}? Then ")
+    assert (found.holds, found.missing) == (None, None)
+    assert weighed(world, 0, 0).questions == ()
+    assert weighed(world, 25, 75).questions == ()
