@@ -31,7 +31,7 @@ class WorthWeighing:
     doubt_kg: float
     """Two standard deviations of what its copies put on that axle, in kg."""
     share: float
-    """Its part of all the doubt of that axle, squared, 0 to 1."""
+    """Its part of the doubt that all things together put on that axle, squared, 0 to 1; without the vehicle's own."""
 
 
 def combined_deviation_kg(parts: Iterable[float]) -> float:

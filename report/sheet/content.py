@@ -18,6 +18,7 @@ from report.sheet.pictures import Drawings, drawings
 from report.sheet.where import Place, places
 from report.terminal.cautions import CODES, WEIGH
 from report.told import Verdict
+from report.weighed_first import vehicle_first
 
 
 @dataclass(frozen=True)
@@ -68,7 +69,7 @@ def sheet_of(
         hurry=hurry(asked),
         holding=holding(asked),
         leaving=leaving(asked) if packer is None else (),
-        worth_weighing=_worth(verdict),
+        worth_weighing=_worth(case, verdict),
         height_doubt_mm=verdict.height_doubt_mm,
         legend=tuple((mark.word, mark.says) for mark in MARKS),
         weigh=WEIGH,
@@ -77,8 +78,11 @@ def sheet_of(
     )
 
 
-def _worth(verdict: Verdict) -> tuple[str, ...]:
-    return tuple(f"{one.thing} (± {one.doubt_kg:.1f} kg)" for one in verdict.worth_weighing[:5])
+def _worth(case: Case, verdict: Verdict) -> tuple[str, ...]:
+    return (
+        *vehicle_first(case),
+        *(f"{one.thing} (± {one.doubt_kg:.1f} kg)" for one in verdict.worth_weighing[:5]),
+    )
 
 
 def sheet_view(part: Any) -> Any:

@@ -9,6 +9,7 @@ from report.figures import UNKNOWN, left
 from report.terminal.masses import of
 from report.terminal.table import bullets, paragraph, table
 from report.told import Finding, Verdict, WorthWeighing
+from report.weighed_first import known_words, vehicle_first
 
 COLUMNS = (
     (Rule.GROSS_MASS, "total", "total_kg"),
@@ -29,9 +30,10 @@ def doubts(case: Case, plan: Plan, verdict: Verdict, width: int) -> list[str]:
     told = f"Doubt: by so many kg the sums may be off (two standard deviations); the reserve is {reserve:g} kg"
     lines = [*paragraph(told, width), *table(("stage", "total", "front axle", "rear axle"), rows, width)]
     lines += [line for told in _may_be_over(case, verdict, reserve) for line in paragraph(told, width)]
-    if verdict.worth_weighing:
-        lines += ["Worth weighing first, seen from the tightest axle"]
-        lines += bullets((_worth(one) for one in verdict.worth_weighing[:SHOWN]), width)
+    first = [f"{one}: every sum rests on it" for one in vehicle_first(case)]
+    first += [_worth(one) for one in verdict.worth_weighing[:SHOWN]]
+    if first:
+        lines += ["Worth weighing first, seen from the tightest axle", *bullets(first, width)]
     return lines
 
 
@@ -70,7 +72,5 @@ def _off(kg: float | None) -> str:
 
 
 def _worth(one: WorthWeighing) -> str:
-    known = {"guess": "guessed"}.get(
-        one.known_from, f"from {one.known_from}" if one.known_from != "estimated" else "estimated"
-    )
-    return f"{one.thing} ({known}): +/- {one.doubt_kg:.1f} kg on it, {one.share:.0%} of its doubt"
+    known = known_words(one.known_from)
+    return f"{one.thing} ({known}): +/- {one.doubt_kg:.1f} kg on it, {one.share:.0%} of the load's doubt"

@@ -236,3 +236,13 @@ def test_how_near_a_search_came_is_told_where_nothing_was_found(told):
 def test_how_much_of_the_reserve_is_kept_is_told_with_its_bound(told, most_kg, state, says):
     text = text_of(told, proposal=found(level("reserve kept", 18.1, most_kg, "kg", state), *LEVELS))
     assert f"reserve kept 18.1 kg: {says}" in text
+
+
+def test_a_vehicle_that_nobody_has_weighed_is_worth_weighing_before_its_load(folder, told):
+    assert "empty vehicle" not in text_of(told)
+    now = folder.change("vehicle.yaml", "known_from: weighbridge", "known_from: handbook").told
+    first = text_of(now).split("Worth weighing first")[1].splitlines()[1:3]
+    assert first[0] == "  - the empty vehicle, axle by axle (from handbook): every sum rests on it"
+    assert first[1].endswith("of the load's doubt")
+    sheet = sheet_of(now.case, now.plan, now.verdict, verifier)
+    assert sheet.worth_weighing[0] == "the empty vehicle, axle by axle (from handbook)"
