@@ -92,11 +92,13 @@ def _demands(asked: Asked, core: Sequence[Key]) -> Iterator[Demand]:
 def _says(asked: Asked, relaxed: Relaxed, core: set[Key], on: set[Key]) -> Iterator[str]:
     """By how much a limit is passed with all that is asked, where that can be told, else with what is told."""
     limits = sorted(subject for kind, subject in core if kind == "limit")
+    others = ", as long as the other limits hold" if len(limits) > 1 else ""
     for subject in limits:
         grams = relaxed.least_over_g(subject, on, ONE_S) or relaxed.least_over_g(subject, core, ONE_S)
         if grams > 0:
             kg = grams / 1000
-            yield f"{_bearer(subject)} gets at least {kg:.1f} kg too much, wherever things lie{_kept(asked, core)}."
+            kept = _kept(asked, core)
+            yield f"{_bearer(subject)} gets at least {kg:.1f} kg too much, wherever things lie{others}{kept}."
     if not limits:
         locks = [asked.every_lock[int(n)] for kind, n in core if kind == "lock"]
         yield from _crowded(relaxed, locks, _pieces(relaxed, locks, core))

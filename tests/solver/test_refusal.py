@@ -317,3 +317,16 @@ def test_of_a_thing_without_its_holder_the_bracket_that_would_take_it_is_told(st
         "cabin bracket: takes only: extinguisher; if it belongs there, give it `holder: extinguisher`.",
         "tailgate bracket: takes only: extinguisher; if it belongs there, give it `holder: extinguisher`.",
     }
+
+
+def test_limits_that_share_a_load_are_told_each_with_the_others_kept(starter):
+    starter.vehicle["racks"][0]["limits"] = {"any_kg": 20}
+    next(one for one in starter.vehicle["spaces"] if one["name"] == "left bay")["limit_kg"] = 60
+    says = conflict_of(starter).says
+    told = [one for one in says if "kg too much, wherever things lie, as long as the other limits hold" in one]
+    assert [one.split(" gets ")[0] for one in told] == ["drawer frame", "left bay"]
+    starter.vehicle["racks"][0]["limits"] = {"any_kg": 900}
+    next(one for one in starter.vehicle["spaces"] if one["name"] == "left bay")["limit_kg"] = 30
+    (alone,) = conflict_of(starter).says
+    assert alone.startswith("left bay gets at least ")
+    assert alone.endswith(" kg too much, wherever things lie.")
