@@ -83,10 +83,16 @@ def things_words(case: Case, names: Iterable[str]) -> str:
 
 
 def copies_words(case: Case, copies: Sequence[Copy]) -> list[str]:
-    """Things of which some copies are meant, by name; how many of how many where it is not all of them."""
+    """Things of which some copies are meant, by name, with how many of how many where there are several."""
     count = {name: sum(one.thing == name for one in copies) for name in sorted({one.thing for one in copies})}
-    every = {name: case.thing_named[name].count for name in count}
-    return [name if n == every[name] else f"{name} ({n} of {every[name]})" for name, n in count.items()]
+    return [f"{name}{_of_all(n, case.thing_named[name].count)}" for name, n in count.items()]
+
+
+def _of_all(count: int, of: int) -> str:
+    """How many of how many copies, in brackets; nothing where there is one."""
+    if count < of:
+        return f" ({count} of {of})"
+    return "" if of == 1 else " (both)" if of == 2 else f" (all {of})"
 
 
 def reserve_words(case: Case) -> str:

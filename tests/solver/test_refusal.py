@@ -5,7 +5,7 @@ from typing import Any
 import pytest
 import yaml
 
-from models.case import Case
+from models.case import Case, Copy
 from models.plan import Plan
 from models.reading import case_from
 from models.starter import starter_files
@@ -14,6 +14,7 @@ from solver.eligible import reasons
 from solver.heights import every_reason
 from solver.plain import plain_conflict
 from solver.problem import Problem
+from solver.wording import copies_words
 from verifier import check
 
 pytestmark = pytest.mark.usefixtures("no_bound")
@@ -330,3 +331,13 @@ def test_limits_that_share_a_load_are_told_each_with_the_others_kept(starter):
     (alone,) = conflict_of(starter).says
     assert alone.startswith("left bay gets at least ")
     assert alone.endswith(" kg too much, wherever things lie.")
+
+
+@pytest.mark.parametrize(
+    ("count", "home", "says"),
+    [(1, 1, "can"), (2, 1, "can (1 of 2)"), (2, 2, "can (both)"), (3, 3, "can (all 3)"), (3, 2, "can (2 of 3)")],
+)
+def test_how_many_copies_stay_at_home_is_told(tiny, count, home, says):
+    tiny.space("hold", (0, 0, 500))
+    tiny.thing("can", count=count)
+    assert copies_words(tiny.case(), [Copy("can", n + 1) for n in range(home)]) == [says]
