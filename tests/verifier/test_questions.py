@@ -28,6 +28,28 @@ def test_a_driving_stage_with_nobody_aboard_is_asked_about(world):
     assert told.startswith("Nobody is aboard at 'track': who drives?")
 
 
+def test_what_only_a_passenger_reaches_is_asked_about_where_the_driver_is_alone(world):
+    world.stage("track")["people"] = ["Mara"]
+    assert asked(world) == ()
+    for name in ("door pocket", "inner bracket"):
+        next(one for one in world.vehicle["spaces"] if one["name"] == name)["in_reach_when"] = ["belted passenger"]
+    (told,) = asked(world)
+    who = "At 'track' the driver is alone, and only a belted passenger reaches"
+    assert told.startswith(f"{who} first aid, extinguisher #1: can the driver?")
+    world.stage("track")["people"] = ["Mara", "Ilko"]
+    assert asked(world) == ()
+
+
+def test_an_extinguisher_that_the_driver_reaches_is_enough(world):
+    world.stage("track")["people"] = ["Mara"]
+    outer = next(one for one in world.vehicle["spaces"] if one["name"] == "outer bracket")
+    outer["in_reach_when"] = ["belted passenger"]
+    assert asked(world) == ()
+    inner = next(one for one in world.vehicle["spaces"] if one["name"] == "inner bracket")
+    inner["in_reach_when"] = []
+    assert "only a belted passenger reaches extinguisher #2" in asked(world)[0]
+
+
 def test_a_parked_stage_needs_nobody(world):
     world.stage("camp")["people"] = []
     assert asked(world) == ()

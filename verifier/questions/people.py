@@ -21,6 +21,30 @@ def nobody_drives(layout: Layout) -> Iterator[str]:
         )
 
 
+def nobody_beside(layout: Layout) -> Iterator[str]:
+    """Ask about what only a belted passenger reaches where the driver is alone."""
+    trip = layout.case.trip
+    alone = [f"'{stage.name}'" for stage in trip.stages if stage.driving and len(aboard(trip, stage)) == 1]
+    things = _passengers(layout)
+    if alone and things:
+        yield (
+            f"At {', '.join(alone)} the driver is alone, and only a belted passenger reaches {', '.join(things)}: can "
+            "the driver? Say so in the `in_reach_when` of the space."
+        )
+
+
+def _passengers(layout: Layout) -> list[str]:
+    """What is wanted with a belt on, or against a fire, and the driver does not reach with one."""
+    belted = [(one, space) for one, space in layout.located if space.in_reach_when]
+    far = [(one, space) for one, space in belted if "belted driver" not in space.in_reach_when]
+    by_driver = any("fire" in one.thing.needed_when for one, space in belted if "belted driver" in space.in_reach_when)
+    return [
+        one.name
+        for one, _ in far
+        if one.thing.access == "belted" or ("fire" in one.thing.needed_when and not by_driver)
+    ]
+
+
 def on_laps(layout: Layout) -> Iterator[str]:
     """Ask about spaces with things in them that reach over a person who is aboard."""
     for space in layout.case.vehicle.spaces:
