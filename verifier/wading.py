@@ -1,4 +1,4 @@
-"""Before the water: what must stay dry and stands lower than it may come; electrical things break a rule there."""
+"""Before the water: what bears a splash at most and stands lower than that; electrical things break a rule there."""
 
 from verifier.layout import Layout
 
@@ -11,7 +11,7 @@ def before_water(layout: Layout) -> str | None:
     low = sorted(
         (one.box.low[2], one.name)
         for one in layout.placed
-        if one.thing.weather == "dry" and not one.thing.electrical and one.box.low[2] < line
+        if one.thing.weather in ("dry", "splash") and not one.thing.electrical and one.box.low[2] < line
     )
     listed = ", ".join(f"{name} ({mm} mm)" for mm, name in low)
     return f"Before water up to the wading line of {line} mm, lift these or bag them: {listed}." if low else None

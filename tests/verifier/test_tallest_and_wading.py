@@ -29,6 +29,15 @@ def test_what_must_stay_dry_below_the_line_is_lifted_before_the_water(world):
     assert told == "Before water up to the wading line of 901 mm, lift these or bag them: sleeping bag #1 (900 mm)."
 
 
+def test_what_bears_a_splash_does_not_bear_to_stand_in_the_water(world):
+    world.vehicle["wading_line_mm"] = 901
+    world.gear["fridge"]["electrical"] = False
+    world.gear["tool box"]["weather"] = "splash"
+    assert "tool box (900 mm)" in (world.verdict().before_water or "")
+    world.gear["tool box"]["weather"] = "any"
+    assert "tool box" not in (world.verdict().before_water or "")
+
+
 def test_what_stands_as_high_as_the_line_stays_dry(world):
     world.vehicle["wading_line_mm"] = 900
     world.gear["fridge"]["electrical"] = False
