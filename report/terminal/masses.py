@@ -24,7 +24,8 @@ def masses(case: Case, plan: Plan, verdict: Verdict, width: int) -> list[str]:
     told = f"Masses in kg; in brackets what is left of the limit after {reserve:g} kg of reserve"
     lines = [*paragraph(told, width), *table(_HEADER, rows, width)]
     lines += [*_towing(verdict, width), *_racks(case, verdict, width)]
-    return [*lines, "", *_tightest(verdict, width), *_front_share(verdict, width), *_sources(verdict, width)]
+    beside = [*_tightest(verdict, width), *_front_share(verdict, width), *_sources(verdict, width)]
+    return [*lines, "", *beside] if beside else lines
 
 
 _HEADER = ("stage", "total", "front axle", "rear axle", "left-right")

@@ -246,3 +246,14 @@ def test_a_vehicle_that_nobody_has_weighed_is_worth_weighing_before_its_load(fol
     assert first[1].endswith("of the load's doubt")
     sheet = sheet_of(now.case, now.plan, now.verdict, verifier)
     assert sheet.worth_weighing[0] == "the empty vehicle, axle by axle (from handbook)"
+
+
+def test_no_empty_lines_stand_where_no_limit_is_known(folder):
+    for kg in ("gvm_kg: {kg: 3200, source: plate}", "front_axle_kg: {kg: 1480, source: plate}"):
+        folder.change("vehicle.yaml", kg, f"{kg.split(':')[0]}: unknown")
+    folder.change("vehicle.yaml", "rear_axle_kg: {kg: 1850, source: plate}", "rear_axle_kg: unknown")
+    folder.change("vehicle.yaml", "limits: {any_kg: 120}, source: maker's label", "limits: {}")
+    folder.change("vehicle.yaml", "  front_kg: 1190\n  rear_kg: 960\n", "  total_kg: 2150\n")
+    text = text_of(folder.told)
+    assert "Tightest" not in text
+    assert "\n\n\n" not in text
