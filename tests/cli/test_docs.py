@@ -1,4 +1,4 @@
-"""docs/commands.md tells every command as it is."""
+"""docs/commands.md tells every command as it is, and docs/rules.md every hazard word."""
 
 import re
 from pathlib import Path
@@ -7,6 +7,7 @@ import pytest
 
 from cli.codes import Code
 from cli.main import COMMANDS
+from models.reading import shipped_rulebook
 
 TEXT = (Path(__file__).parents[2] / "docs" / "commands.md").read_text(encoding="utf-8")
 
@@ -42,3 +43,13 @@ def test_the_defaults_of_suggest_are_the_ones_that_are_told(run):
     )
     assert {name: float(value) for name, value in told.items()} == {n: float(v) for n, v in found.items()}
     assert len(told) == 3
+
+
+def test_every_hazard_word_is_told_with_the_air_it_may_ride_in():
+    rules = (Path(__file__).parents[2] / "docs" / "rules.md").read_text(encoding="utf-8")
+    table = rules.split("The words of the shipped rule book:")[1].split("\n## ")[0]
+    told = [[cell.strip() for cell in line.strip("|").split("|")] for line in table.strip().splitlines()[2:]]
+    book = shipped_rulebook().hazards
+    assert [(word, means) for word, means, *_ in told] == [(word, one.words) for word, one in book.items()]
+    for word, _, air, _ in told:
+        assert {kind.split(" up to ")[0] for kind in air.split(", ")} == set(book[word].air)
