@@ -1,5 +1,6 @@
 """`lowstow tradeoff TRIP`."""
 
+from collections.abc import Sequence
 from pathlib import Path
 from typing import TYPE_CHECKING, Annotated
 
@@ -50,7 +51,7 @@ def _offers(case: "Case", options: "Options") -> tuple[list["Offer"], list[str]]
     """A verified plan for each allowance; sentences for those that were not found. A key ends it early."""
     from solver import Status  # noqa: PLC0415
 
-    offers, refused = [], []
+    offers, refused, late = [], [], []
     for allow_mm in sorted({*ALLOWED_MM, case.trip.allow_mm}):
         proposal = _proposal(case, allow_mm, options)
         if proposal.plan is not None:
@@ -61,7 +62,15 @@ def _offers(case: "Case", options: "Options") -> tuple[list["Offer"], list[str]]
             refused.append(f"With {allow_mm:g} mm allowed no plan was found in the time given.")
         if proposal.interrupted:
             return offers, [*refused, "Stopped before the rest was tried."]
-    return offers, refused
+        if proposal.plan is not None and proposal.cut_short:
+            late.append(f"{allow_mm:g}")
+    return offers, [*refused, *([_late(late)] if late else [])]
+
+
+def _late(allowed_mm: Sequence[str]) -> str:
+    """Which searches the clock ended."""
+    which = f"{', '.join(allowed_mm)} mm allowed"
+    return f"With {which} the time was over before the search was done: --seconds gives it more."
 
 
 def _proposal(case: "Case", allow_mm: float, options: "Options") -> "Proposal":

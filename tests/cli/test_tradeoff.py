@@ -1,6 +1,7 @@
 """`lowstow tradeoff`: a set of checked plans, one for each allowance."""
 
 import json
+from dataclasses import replace
 
 import pytest
 
@@ -45,3 +46,18 @@ def test_a_trip_that_cannot_be_packed_is_told_with_its_code(run, folder, tmp_pat
     result = run("tradeoff", tmp_path / "trip.yaml", *QUICK)
     assert result.exit_code == 3
     assert "proven" in result.stdout
+
+
+def test_searches_that_the_clock_ended_are_named(run, folder, monkeypatch):
+    import solver  # noqa: PLC0415
+
+    real = solver.propose
+
+    def cut(case, options, progress):
+        return replace(real(case, options, progress), cut_short=case.trip.allow_mm in (0.0, 8.0))
+
+    monkeypatch.setattr("cli.commands.tradeoff.ALLOWED_MM", (0.0, 8.0))
+    assert "the time was over" not in " ".join(run("tradeoff", folder / "trip.yaml", *QUICK).stdout.split())
+    monkeypatch.setattr(solver, "propose", cut)
+    told = " ".join(run("tradeoff", folder / "trip.yaml", *QUICK).stdout.split())
+    assert "With 0, 8 mm allowed the time was over before the search was done: --seconds gives it more." in told
