@@ -90,18 +90,26 @@ def _size(case: Case, thing: Thing, space: Space) -> list[Reason]:
         )
     short = short_mm(thing, space)
     says = f"it is {short} mm too long for {space.name} in every turn it may take"
+    if thing.turns != "any" and any(along <= 0 and across <= 0 for along, across, _ in _over_mm(thing, space)):
+        says = f"it is {short} mm too tall for {space.name} and has to stay upright"
     return [Reason(Rule.INSIDE, says)] if short else []
 
 
 def short_mm(thing: Thing, space: Space) -> int:
     """By how many mm a thing of a listed size is too long for a space in the turn that comes nearest; 0: it goes in."""
+    return min((max(0, *over) for over in _over_mm(thing, space)), default=0)
+
+
+def _over_mm(thing: Thing, space: Space) -> list[Point]:
+    """By turn: how many mm longer than a space a thing of a listed size is along each axis, free air included."""
     gap = thing.air_gap_mm
     extra = (gap.front + gap.rear, gap.left + gap.right, gap.top + gap.bottom) if gap else (0, 0, 0)
-    short = []
+    found = []
     for turn, size in listed_sizes(thing):
         around = extra if turn == "lwh" else (extra[1], extra[0], extra[2])
-        short.append(max(0, *(size[i] + around[i] - space.size_mm[i] for i in range(3))))
-    return min(short, default=0)
+        along, across, up = (size[i] + around[i] - space.size_mm[i] for i in range(3))
+        found.append((along, across, up))
+    return found
 
 
 def _clear(case: Case, thing: Thing, space: Space) -> list[Reason]:

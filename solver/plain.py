@@ -137,7 +137,9 @@ def _far(thing: Thing, why: Sequence[Reason], space: Space) -> tuple[int, int]:
 def _beside(space: Space, reason: Reason) -> str:
     """What a reason says, to go after the name of its space."""
     told = reason.says.removeprefix(f"{space.name}: ").removeprefix(f"{space.name} ")
-    return told.replace(f" too long for {space.name} in ", " too long in ")
+    return told.replace(f" mm too long for {space.name} in ", " mm too long in ").replace(
+        f" mm too tall for {space.name} and ", " mm too tall and "
+    )
 
 
 def _too_heavy(problem: Problem) -> Conflict | None:

@@ -75,8 +75,8 @@ def test_of_a_thing_with_no_place_the_place_made_for_it_is_told_with_what_is_mis
     said = conflict_of(starter).says
     assert said[0] == "extinguisher has no lawful place in this vehicle."
     assert sorted(said[1:]) == [
-        "cabin bracket: it is 5 mm too long in every turn it may take.",
-        "tailgate bracket: it is 5 mm too long in every turn it may take.",
+        "cabin bracket: it is 5 mm too tall and has to stay upright.",
+        "tailgate bracket: it is 5 mm too tall and has to stay upright.",
     ]
 
 
@@ -341,3 +341,11 @@ def test_how_many_copies_stay_at_home_is_told(tiny, count, home, says):
     tiny.space("hold", (0, 0, 500))
     tiny.thing("can", count=count)
     assert copies_words(tiny.case(), [Copy("can", n + 1) for n in range(home)]) == [says]
+
+
+def test_what_has_to_stand_upright_is_told_to_be_too_tall_and_not_too_long(starter):
+    starter.trip["stages"][0]["closed"] = ["left bay"]
+    says = conflict_of(starter).says
+    assert "right shelf: it is 90 mm too tall and has to stay upright." in says
+    starter.things = [one | ({"turns": "any"} if one["name"] == "water can" else {}) for one in starter.things]
+    assert not any("too tall" in one for one in conflict_of(starter).says if one.startswith("right shelf"))
