@@ -16,6 +16,8 @@ MOST_APART = 4
 """So many things that must come are told and tried one by one; more are told together."""
 MOST_NAMED = 8
 """So many things that must come are picked out of all that must; where more take part, all are told."""
+FEW_ROOMS = 2
+"""Of a thing that so many spaces at most may take, they are told."""
 RELAXED_S = 2.0
 """Seconds to see whether a case can be at all."""
 ONE_S = 1.0
@@ -99,9 +101,9 @@ def _says(asked: Asked, relaxed: Relaxed, core: set[Key], on: set[Key]) -> Itera
             kg = grams / 1000
             kept = _kept(asked, core)
             yield f"{_bearer(subject)} gets at least {kg:.1f} kg too much, wherever things lie{others}{kept}."
-    if not limits:
-        locks = [asked.every_lock[int(n)] for kind, n in core if kind == "lock"]
-        yield from _crowded(relaxed, locks, _pieces(relaxed, locks, core))
+    locks = [asked.every_lock[int(n)] for kind, n in core if kind == "lock"]
+    pieces = _pieces(relaxed, locks, core)
+    yield from _nowhere_else(relaxed, locks, pieces) if limits else _crowded(relaxed, locks, pieces)
 
 
 def _bearer(subject: str) -> str:
@@ -125,6 +127,15 @@ def _open_to(relaxed: Relaxed, locks: Sequence[Lock], piece: Piece) -> list[int]
     """Rooms that may take a piece, as far as some locks leave them open."""
     mine = locks_on(locks, piece.copy)
     return [room for room in relaxed.free.fits[piece.index] if all(relaxed.open(lock, room) for lock in mine)]
+
+
+def _nowhere_else(relaxed: Relaxed, locks: Sequence[Lock], pieces: Sequence[Piece]) -> Iterator[str]:
+    """Which of few things have only one or two spaces that may take them."""
+    where = {piece.thing.name: _open_to(relaxed, locks, piece) for piece in pieces}
+    few = {name: rooms for name, rooms in where.items() if 1 <= len(rooms) <= FEW_ROOMS}
+    if few and len(where) <= MOST_NAMED:
+        names = {name: " or ".join(relaxed.free.rooms[room].space.name for room in few[name]) for name in few}
+        yield f"These may be nowhere else: {'; '.join(f'{name} in {rooms}' for name, rooms in names.items())}."
 
 
 def _crowded(relaxed: Relaxed, locks: Sequence[Lock], pieces: Sequence[Piece]) -> Iterator[str]:

@@ -328,7 +328,7 @@ def test_limits_that_share_a_load_are_told_each_with_the_others_kept(starter):
     assert [one.split(" gets ")[0] for one in told] == ["drawer frame", "left bay"]
     starter.vehicle["racks"][0]["limits"] = {"any_kg": 900}
     next(one for one in starter.vehicle["spaces"] if one["name"] == "left bay")["limit_kg"] = 30
-    (alone,) = conflict_of(starter).says
+    alone, *_ = conflict_of(starter).says
     assert alone.startswith("left bay gets at least ")
     assert alone.endswith(" kg too much, wherever things lie.")
 
@@ -349,3 +349,9 @@ def test_what_has_to_stand_upright_is_told_to_be_too_tall_and_not_too_long(start
     assert "right shelf: it is 90 mm too tall and has to stay upright." in says
     starter.things = [one | ({"turns": "any"} if one["name"] == "water can" else {}) for one in starter.things]
     assert not any("too tall" in one for one in conflict_of(starter).says if one.startswith("right shelf"))
+
+
+def test_what_only_one_or_two_spaces_take_is_told_where_a_limit_is_too_small(starter):
+    starter.things.append({"name": "anvil", "mass_kg": 120, "size_mm": [500, 250, 300], "turns": "upright"})
+    says = conflict_of(starter).says
+    assert "These may be nowhere else: anvil in left bay; water can in left bay." in says
