@@ -86,3 +86,12 @@ def test_a_trailer_is_on_in_every_incident(world):
     world.vehicle["openings"][0]["stuck_when"] = ["trailer on"]
     broken = {subject for rule, subject in world.broken() if rule == "incident"}
     assert broken == {"fire", "first aid, injury", "first aid, rolled over", "first aid, roadside at night"}
+
+
+def test_a_way_from_the_top_is_not_told_to_be_on_the_side_of_traffic(world):
+    world.gear["recovery kit"]["needed_when"] = ["roadside at night"]
+    chain = world.space("right bay")["opening"]
+    next(one for one in world.vehicle["openings"] if one["name"] == chain)["side"] = "top"
+    told = [one.says for one in world.verdict().broken if one.subject == "recovery kit, roadside at night"]
+    why = f"{chain} is at the top; safe from traffic are the cabin, the rear and the right."
+    assert told == [f"recovery kit is out of reach, roadside at night: {why}"]

@@ -50,8 +50,10 @@ def _injury(layout: Layout, one: Placed, space: Space) -> str | None:
 def _roadside(layout: Layout, _one: Placed, space: Space) -> str | None:
     away = "right" if layout.case.trip.traffic_on == "left" else "left"
     opening = layout.case.opening_named[space.opening]
-    if opening.side not in {"inside", "rear", away}:
+    if opening.side == layout.case.trip.traffic_on:
         return f"{opening.name} is at the {opening.side}, and traffic passes on the {layout.case.trip.traffic_on}"
+    if opening.side not in {"inside", "rear", away}:
+        return f"{opening.name} is at the {opening.side}; safe from traffic are the cabin, the rear and the {away}"
     return _stuck(layout, space)
 
 
