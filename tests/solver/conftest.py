@@ -8,11 +8,13 @@ from pathlib import Path
 from typing import Any
 
 import pytest
+import yaml
 from ortools.sat.python import cp_model
 
 from models.case import Case, Copy
 from models.plan import Plan
 from models.reading import case_from, read_case
+from models.starter import starter_files
 from solver import Options, propose
 from solver.bound import Bound
 from solver.build import Build
@@ -153,3 +155,21 @@ def two_cores(monkeypatch):
         pytest.skip("processes cannot be copied here")
     monkeypatch.setattr("os.sched_getaffinity", lambda _: {0, 1}, raising=False)
     monkeypatch.setattr("threading.active_count", lambda: 1)
+
+
+class Starter:
+    """The starter's files as plain data."""
+
+    def __init__(self) -> None:
+        read = {name: yaml.safe_load(text) for name, text in starter_files().items() if name.endswith(".yaml")}
+        self.vehicle: dict[str, Any] = read["vehicle.yaml"]
+        self.things: list[dict[str, Any]] = read["gear.yaml"]
+        self.trip: dict[str, Any] = {k: v for k, v in read["trip.yaml"].items() if k not in ("vehicle", "gear")}
+
+    def case(self) -> Case:
+        return case_from(self.vehicle, self.things, self.trip)
+
+
+@pytest.fixture
+def starter() -> Starter:
+    return Starter()

@@ -1,0 +1,125 @@
+"""What a refusal names: spaces that leave no height, too few places, words of brackets, limits beside each other."""
+
+from typing import Any
+
+import pytest
+
+from models.case import Copy
+from solver import Conflict, Options, Status, propose
+from solver.heights import every_reason
+from solver.wording import copies_words
+from verifier import check
+
+pytestmark = pytest.mark.usefixtures("no_bound")
+
+QUICK = Options(effort=0.02, seconds=600.0)
+
+
+def conflict_of(made: Any) -> Conflict:
+    found = propose(made.case(), QUICK)
+    assert (found.status, found.plan) == (Status.IMPOSSIBLE, None)
+    assert found.conflict is not None
+    ways = found.conflict.ways_out
+    assert all(way.case and way.plan and check(way.case, way.plan).holds is not False for way in ways), ways
+    return found.conflict
+
+
+def test_a_space_in_which_a_thing_would_stand_too_high_is_not_called_lawful(starter):
+    shelf = next(one for one in starter.vehicle["spaces"] if one["name"] == "right shelf")
+    shelf |= {"air": "cabin", "holds": "tie_downs", "tie_downs": [{"rated_dan": 900}], "corner_mm": [2460, 80, 1400]}
+    shelf |= {"size_mm": [1700, 640, 370], "in_reach_when": []}
+    case = starter.case()
+    # 240 mm upright on a floor at 1400 mm, behind seat backs of 1150 mm.
+    too_high = "its top would be 490 mm above the lowest seat back in every turn it may take"
+    assert too_high in [
+        one.says for one in every_reason(case, case.thing_named["tool box"], case.space_named["right shelf"])
+    ]
+    starter.trip["locks"] = [{"thing": "tool box", "in": "right shelf"}]
+    assert f"restraint: {too_high}." in conflict_of(starter).says
+    starter.trip["locks"] = [
+        {"thing": "tool box", "not_in": "right drawer"},
+        {"thing": "tool box", "not_in": "left bay"},
+    ]
+    assert conflict_of(starter).says == (
+        "tool box has no place that its locks leave open; lawful: left bay, right drawer.",
+    )
+
+
+def test_a_space_that_is_too_low_above_the_water_is_told_too(starter):
+    starter.vehicle["wading_line_mm"] = 1400
+    starter.things.append(
+        {"name": "inverter", "mass_kg": 9, "size_mm": [300, 250, 420], "turns": "upright", "electrical": True}
+    )
+    assert "left bay: is 120 mm too low for it above the wading line." in conflict_of(starter).says
+
+
+def test_a_single_extinguisher_is_proven_to_be_too_few(starter):
+    next(one for one in starter.things if one["name"] == "extinguisher").update(count=1, spread=1)
+    conflict = conflict_of(starter)
+    two = "fire: one has to be in reach of a belted seat and another from outside"
+    assert conflict.says == (f"{two}; extinguisher is the only one that may come: take a second.",)
+    assert [one.subject for one in conflict.demands] == ["extinguisher"]
+
+
+def test_a_vehicle_with_nothing_in_reach_of_a_belted_seat_is_told_so(starter):
+    next(one for one in starter.vehicle["spaces"] if one["name"] == "cabin bracket").update(in_reach_when=[])
+    assert "no space in reach with a belt on may take extinguisher." in conflict_of(starter).says[0]
+
+
+def test_a_second_thing_for_a_fire_is_enough(starter):
+    next(one for one in starter.things if one["name"] == "extinguisher").update(count=1, spread=1)
+    starter.things.append({"name": "fire blanket", "mass_kg": 1, "size_mm": [200, 200, 80], "needed_when": ["fire"]})
+    assert propose(starter.case(), QUICK).status is Status.FOUND
+
+
+def test_copies_that_are_spread_and_locked_in_one_space_cannot_be(starter):
+    next(one for one in starter.things if one["name"] == "water can")["spread"] = 2
+    starter.trip["locks"] = [{"thing": "water can", "in": "left bay", "by": "Ada"}]
+    conflict = conflict_of(starter)
+    assert conflict.says == ("spread: water can has to be in 2 different spaces, and only left bay may take it.",)
+    assert {(one.kind, one.subject) for one in conflict.demands} == {("lock", "water can"), ("must come", "water can")}
+
+
+def test_of_a_thing_without_its_holder_the_bracket_that_would_take_it_is_told(starter):
+    del next(one for one in starter.things if one["name"] == "extinguisher")["holder"]
+    assert set(conflict_of(starter).says[1:]) >= {
+        "cabin bracket: takes only: extinguisher; if it belongs there, give it `holder: extinguisher`.",
+        "tailgate bracket: takes only: extinguisher; if it belongs there, give it `holder: extinguisher`.",
+    }
+
+
+def test_limits_that_share_a_load_are_told_each_with_the_others_kept(starter):
+    starter.vehicle["racks"][0]["limits"] = {"any_kg": 20}
+    next(one for one in starter.vehicle["spaces"] if one["name"] == "left bay")["limit_kg"] = 60
+    says = conflict_of(starter).says
+    told = [one for one in says if "kg too much, wherever things lie, as long as the other limits hold" in one]
+    assert [one.split(" gets ")[0] for one in told] == ["drawer frame", "left bay"]
+    starter.vehicle["racks"][0]["limits"] = {"any_kg": 900}
+    next(one for one in starter.vehicle["spaces"] if one["name"] == "left bay")["limit_kg"] = 30
+    alone, *_ = conflict_of(starter).says
+    assert alone.startswith("left bay gets at least ")
+    assert alone.endswith(" kg too much, wherever things lie.")
+
+
+@pytest.mark.parametrize(
+    ("count", "home", "says"),
+    [(1, 1, "can"), (2, 1, "can (1 of 2)"), (2, 2, "can (both)"), (3, 3, "can (all 3)"), (3, 2, "can (2 of 3)")],
+)
+def test_how_many_copies_stay_at_home_is_told(tiny, count, home, says):
+    tiny.space("hold", (0, 0, 500))
+    tiny.thing("can", count=count)
+    assert copies_words(tiny.case(), [Copy("can", n + 1) for n in range(home)]) == [says]
+
+
+def test_what_has_to_stand_upright_is_told_to_be_too_tall_and_not_too_long(starter):
+    starter.trip["stages"][0]["closed"] = ["left bay"]
+    says = conflict_of(starter).says
+    assert "right shelf: it is 90 mm too tall and has to stay upright." in says
+    starter.things = [one | ({"turns": "any"} if one["name"] == "water can" else {}) for one in starter.things]
+    assert not any("too tall" in one for one in conflict_of(starter).says if one.startswith("right shelf"))
+
+
+def test_what_only_one_or_two_spaces_take_is_told_where_a_limit_is_too_small(starter):
+    starter.things.append({"name": "anvil", "mass_kg": 120, "size_mm": [500, 250, 300], "turns": "upright"})
+    says = conflict_of(starter).says
+    assert "These may be nowhere else: anvil in left bay; water can in left bay." in says
