@@ -69,5 +69,30 @@ def closest_words(state: State, wanted: list[Piece]) -> tuple[str, ...]:
     names = [problem.pieces[it.piece].copy for it in floating(state)]
     found += [f"leaves too little under {name}, which stays where it is for a lock" for name in names]
     if unmet(state) > len(names):
-        found.append("breaks up a kit, keeps copies too near each other or leaves nothing to reach in a fire")
+        found += [*_on_the_whole(state)] or ["uses a space without the thing that it is part of"]
     return (f"The layout that came closest {'; it '.join(found)}.",) if found else ()
+
+
+def _on_the_whole(state: State) -> Iterator[str]:
+    """Which copies are too near each other, which kit is parted, what is out of reach in a fire."""
+    problem = state.problem
+    lying = [(problem.pieces[it.piece], it.room) for it in state.at.values()]
+    for thing in problem.things:
+        here = {room for piece, room in lying if piece.thing is thing}
+        if 0 < len(here) < thing.spread:
+            yield f"has {thing.name} in {len(here)} of the {thing.spread} spaces that are asked for"
+    for kit in sorted({piece.thing.kit for piece, _ in lying if piece.thing.together and piece.thing.kit}):
+        if len({room for piece, room in lying if piece.thing.together and piece.thing.kit == kit}) > 1:
+            yield f"parts the kit {kit}"
+    yield from _against_fire(state, {room for piece, room in lying if piece.kind in problem.fire_kinds})
+
+
+def _against_fire(state: State, rooms: set[int]) -> Iterator[str]:
+    belted = {room for room in rooms if state.problem.fire_belted[room]}
+    outside = {room for room in rooms if state.problem.fire_outside[room]}
+    if rooms and not belted:
+        yield "has nothing for a fire in reach of a belted seat"
+    if rooms and not outside:
+        yield "has nothing for a fire in reach from outside"
+    if belted and outside and len(belted | outside) == 1:
+        yield "has all for a fire in one space"

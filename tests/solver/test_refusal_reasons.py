@@ -5,8 +5,11 @@ from typing import Any
 import pytest
 
 from models.case import Copy
+from models.plan import Plan
 from solver import Conflict, Options, Status, propose
 from solver.heights import every_reason
+from solver.misses import closest_words
+from solver.plans import from_plan
 from solver.wording import copies_words
 from verifier import check
 
@@ -123,3 +126,34 @@ def test_what_only_one_or_two_spaces_take_is_told_where_a_limit_is_too_small(sta
     starter.things.append({"name": "anvil", "mass_kg": 120, "size_mm": [500, 250, 300], "turns": "upright"})
     says = conflict_of(starter).says
     assert "These may be nowhere else: anvil in left bay; water can in left bay." in says
+
+
+def closest_of(made: Any, **spaces: str) -> str:
+    """What is said of a layout with each thing at the lowest corner of a space."""
+    problem = made.problem()
+    corner = {room.space.name: room.low for room in problem.rooms}
+    lay = [
+        {"thing": name, "space": space, "corner_mm": corner[space], "size_mm": [200, 200, 200]}
+        for name, space in spaces.items()
+    ]
+    state = from_plan(problem, Plan.model_validate({"trip": "t", "placements": lay}))
+    return " ".join(closest_words(state, []))
+
+
+def test_what_the_closest_layout_misses_on_the_whole_is_named(pair):
+    assert closest_of(pair, one="low", two="high") == ""
+    for thing in pair.things:
+        thing |= {"kit": "kitchen", "together": True}
+    assert closest_of(pair, one="low", two="high") == "The layout that came closest parts the kit kitchen."
+    assert closest_of(pair, one="low") == ""
+
+
+def test_copies_and_things_for_a_fire_are_named_too(pair):
+    pair.things[0] |= {"count": 2, "spread": 2}
+    assert closest_of(pair, one="low").endswith("has one in 1 of the 2 spaces that are asked for.")
+    del pair.things[0]["count"], pair.things[0]["spread"]
+    pair.things[0]["needed_when"] = ["fire"]
+    assert "has nothing for a fire in reach of a belted seat" in closest_of(pair, one="low")
+    assert "in reach from outside" not in closest_of(pair, one="low")
+    pair.vehicle["spaces"][0] |= {"in_reach_when": ["belted driver"], "opening": "door"}
+    assert closest_of(pair, one="low").endswith("closest has nothing for a fire in reach from outside.")
