@@ -40,7 +40,7 @@ class Outline(Described):
     front: Mm
     """x of the foremost point in mm; negative, ahead of the front axle."""
     rear: Mm
-    """x of the rearmost point in mm."""
+    """x of the rearmost point in mm, that of a rear carrier and what it holds where spaces hang on one."""
     width: SideMm
     """Overall width in mm."""
     height: SideMm
