@@ -80,3 +80,8 @@ def test_what_two_people_lift_is_tied_as_well(world):
 def test_a_holder_holds_what_is_marked_tied(world):
     world.gear["petrol can"]["tied"] = True
     assert world.broken() == set()
+
+
+def test_without_a_barrier_in_the_vehicle_nothing_is_held_by_one(world):
+    world.space("right bay")["holds"] = "barrier"
+    assert world.broken() == {("restraint", name) for name in ("fridge", "tool box", "food box", "stove", "recovery kit")}

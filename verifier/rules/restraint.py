@@ -40,8 +40,8 @@ def _loose(layout: Layout, one: Placed, space: Space) -> Finding:
 def _behind_barrier(layout: Layout, one: Placed, space: Space) -> Iterator[Finding]:
     barrier = layout.case.vehicle.cargo_barrier
     if barrier is None:
-        says = f"{one.name} in {space.name} relies on a cargo barrier that the vehicle file does not give."
-        yield plain(Rule.RESTRAINT, one.name, None, says)
+        says = f"{one.name} in {space.name} relies on a cargo barrier, and the vehicle has none."
+        yield plain(Rule.RESTRAINT, one.name, False, says)
         return
     stages = layout.case.trip.stages
     most, top = max(mass_kg(one.thing, stage, "most") for stage in stages), one.box.high[2]
