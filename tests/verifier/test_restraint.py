@@ -84,4 +84,5 @@ def test_a_holder_holds_what_is_marked_tied(world):
 
 def test_without_a_barrier_in_the_vehicle_nothing_is_held_by_one(world):
     world.space("right bay")["holds"] = "barrier"
-    assert world.broken() == {("restraint", name) for name in ("fridge", "tool box", "food box", "stove", "recovery kit")}
+    here = ("fridge", "tool box", "food box", "stove", "recovery kit")
+    assert world.broken() == {("restraint", name) for name in here}
