@@ -69,10 +69,11 @@ def case_of(bars: Bars) -> Case:
     if any(bars.used_up):
         stages.append({"name": "used", "surface": "off_road", "left": {"use": 0.0}})
     trip = {"name": "bars", "stages": stages, "streams": {"use": {}} if any(bars.used_up) else {}, "reserve_kg": 0}
-    return case_from(_vehicle(spaces, bars.rack_kg), gear, trip)
+    return case_from(vehicle(spaces, bars.rack_kg), gear, trip)
 
 
-def _vehicle(spaces: list[dict[str, Any]], rack_kg: float) -> dict[str, Any]:
+def vehicle(spaces: list[dict[str, Any]], rack_kg: float) -> dict[str, Any]:
+    """A vehicle with these spaces and one rack, its own limits so wide that none binds."""
     return {
         "name": "bench", "wheelbase_mm": 3000, "track_mm": 1580,
         "outline_mm": {"front": -2000, "rear": 30000, "width": 30000, "height": 4000},

@@ -2,6 +2,7 @@
 
 from collections.abc import Iterator
 
+from models.gear import Thing
 from solver.limits import lean_g, over_g
 from solver.problem import Problem
 from solver.state import State
@@ -11,7 +12,7 @@ class Loads:
     """Sums over a layout that must not pass zero. Grams, litres and kilograms; rounding of lean and share included."""
 
     def __init__(self, problem: Problem) -> None:
-        self._amounts = tuple(_amounts(problem))
+        self._amounts = tuple(amounts(problem))
         self._none = tuple(self._over(State(problem)))
 
     @property
@@ -50,7 +51,7 @@ def _masses(state: State) -> Iterator[float]:
                 yield sums.rack_g[rack][t] - left
 
 
-def _amounts(problem: Problem) -> Iterator[tuple[tuple[str, str | None], int, float]]:
+def amounts(problem: Problem) -> Iterator[tuple[tuple[str, str | None], int, float]]:
     """What one air and the vehicle may hold of each hazard: word and air, which of its sums, and how much."""
     case = problem.case
     for word in sorted({thing.hazard for thing in problem.things if thing.hazard}):
@@ -61,3 +62,9 @@ def _amounts(problem: Problem) -> Iterator[tuple[tuple[str, str | None], int, fl
             yield from (((word, air), of, limit) for of, limit in enumerate(limits) if limit is not None)
         totals = ((1, hazard.totals.total_l), (2, hazard.totals.total_kg), (0, hazard.totals.total_count))
         yield from (((word, None), of, limit) for of, limit in totals if limit is not None)
+
+
+def amount(thing: Thing, air: str | None, of: int) -> float:
+    """What one copy adds to such a sum: of one air litres and kilograms are kept, of the vehicle copies too."""
+    litres, kilos = thing.holds_l or 0.0, thing.net_kg or 0.0
+    return (litres, kilos)[of] if air is not None else (1.0, litres, kilos)[of]

@@ -1,11 +1,14 @@
 """How much value could come at most, and which things a relaxed choice would take."""
 
 from collections.abc import Sequence
+from math import floor
 from typing import Protocol
 
 from ortools.sat.python import cp_model
 
 from models.geometry import LEAST_SOFT_SIDE_MM
+from solver.loads import amount, amounts
+from solver.patterns import MILLI
 from solver.problem import Problem
 
 
@@ -26,7 +29,7 @@ class Units(Protocol):
 def value_bound(
     problem: Problem, must: list[int], offered: Sequence[Units], highest_mm: float, seconds: float
 ) -> tuple[float | None, set[int]]:
-    """Most value of optional pieces under masses, volumes and height alone, and the pieces of that choice.
+    """Most value of optional pieces under masses, volumes, hazards and height alone, and the pieces of that choice.
 
     A relaxation: each piece lies as low as its room allows. None when the time was too short for a bound.
     """
@@ -42,6 +45,7 @@ def value_bound(
         for other in unit.pieces[1:]:
             model.add_implication(comes[unit.pieces[0]], comes[other])
     _limits(problem, model, inside, highest_mm)
+    _hazards(problem, model, inside)
     worth = {i: problem.pieces[i].thing.carry or 0 for i in optional}
     model.maximize(sum(worth[i] * comes[i] for i in optional))
     solver = cp_model.CpSolver()
@@ -77,6 +81,17 @@ def _limits(
                 model.add(load <= left)
         if t in problem.driving:
             _driving(problem, model, inside, t, highest_mm)
+
+
+def _hazards(problem: Problem, model: cp_model.CpModel, inside: dict[tuple[int, int], cp_model.IntVar]) -> None:
+    """What one air and the vehicle may hold of each hazard."""
+    for (word, air), of, limit in amounts(problem):
+        here = [
+            floor(MILLI * amount(problem.pieces[i].thing, air, of)) * v
+            for (i, r), v in inside.items()
+            if problem.pieces[i].thing.hazard == word and air in (None, problem.rooms[r].space.air)
+        ]
+        model.add(sum(here) <= floor(MILLI * limit + 1e-6))
 
 
 def _driving(

@@ -1,12 +1,21 @@
 """Adapters of open instances: files in their published forms, in small, become the trips they stand for."""
 
+from pathlib import Path
+from random import Random
+
+import numpy as np
 import pytest
+from scipy.optimize import LinearConstraint, milp
 
 from benchmarks import gap, knapsack3d
 from benchmarks.assignment import case_of, second_opinion_mm
+from benchmarks.jobs import WORTH, jobs_of, published
 from benchmarks.knapsack3d import Instance, containers, knapsacks, share, spaced
 from benchmarks.one_room import Worth
+from benchmarks.table import data_folder
 from models.plan import Plan
+from solver import Level, Options, propose
+from verifier import check
 
 GAP = """2 3
 10 20 30
@@ -54,6 +63,64 @@ def test_assignment_by_hand(tmp_path):
     height_mm, proven = second_opinion_mm(gap.bars_of(path))
     assert proven
     assert height_mm == pytest.approx((2000 * 700 + 44 * 600 + 21 * 1350) / 2065)
+
+
+def test_jobs_become_offers_of_which_one_may_come(tmp_path):
+    path = tmp_path / "c0203_1"
+    path.write_text(GAP)
+    case = jobs_of(path)
+    offers = {(thing.hazard, thing.holder): (thing.mass_kg.most, thing.carry) for thing in case.things}
+    assert offers["job 001", "agent 00"] == (1.5, 80)
+    assert offers["job 002", "agent 01"] == (1.6, 66)
+    assert len(offers) == 6
+    assert [space.limit_kg.kg for space in case.vehicle.spaces] == [2.5, 3.0]
+
+
+def most_worth(path: Path) -> float:
+    """What is best where each job is done at most once, by a general-purpose solver (scipy's milp, HiGHS)."""
+    costs, uses, room = gap.read(path)
+    m, n = len(costs), len(costs[0])
+    worth = np.array([[WORTH - cost for cost in row] for row in costs]).ravel()
+    rows = [[float(k % n == j) for k in range(m * n)] for j in range(n)]
+    rows += [[uses[i][k % n] if k // n == i else 0.0 for k in range(m * n)] for i in range(m)]
+    limits = LinearConstraint(np.array(rows), -np.inf, [1.0] * n + room)
+    return float(-milp(-worth, constraints=limits, integrality=np.ones(m * n), bounds=(0, 1)).fun)
+
+
+def carried(path: Path, effort: float) -> Level:
+    found = propose(jobs_of(path), Options(effort=effort, seconds=600.0))
+    assert found.plan is not None
+    assert check(jobs_of(path), found.plan).holds
+    return found.levels[0]
+
+
+@pytest.mark.usefixtures("no_bound")
+@pytest.mark.parametrize("seed", range(6))
+def test_jobs_by_chance_are_done_as_well_as_by_another_solver(tmp_path, seed):
+    chance = Random(seed)  # noqa: S311 - by chance, not a secret
+    m, n = chance.choice(((2, 4), (3, 6), (4, 9)))
+    uses = [[chance.randint(5, 25) for _ in range(n)] for _ in range(m)]
+    costs = [[chance.randint(10, 50) for _ in range(n)] for _ in range(m)]
+    room = [round(chance.uniform(0.6, 1.1) * sum(row) / m) for row in uses]
+    lines = [[m, n], *costs, *uses, room]
+    path = tmp_path / "by_chance"
+    path.write_text("\n".join(" ".join(map(str, line)) for line in lines))
+    level = carried(path, 0.1)
+    assert level.value == pytest.approx(most_worth(path))
+    assert (level.bound, level.state) == (level.value, "proven")
+
+
+@pytest.mark.usefixtures("no_bound")
+@pytest.mark.parametrize("name", ["c0515_1", "c0824_3", "c1030_2"])
+def test_published_assignments_are_done_at_their_published_optimum(name):
+    """OR-Library gap1 to gap12 (J. E. Beasley), the proven optima of the folder's list; 100 a job less the cost."""
+    folder = data_folder()
+    if folder is None:
+        pytest.skip("no folder with open instances (LOWSTOW_DATA)")
+    path = folder / "gap" / name
+    level = carried(path, 0.05)
+    jobs = len({thing.hazard for thing in jobs_of(path).things})
+    assert (WORTH * jobs - level.value, level.state) == (published(path.parent)[name], "proven")
 
 
 @pytest.fixture

@@ -23,3 +23,15 @@ def test_what_a_soft_thing_in_another_shape_would_bring_is_not_proven_impossible
     assert verdict.holds
     assert height is not None
     assert height < 700 + 9
+
+
+@pytest.mark.usefixtures("no_bound")
+@pytest.mark.parametrize(("litres", "value", "state"), [(0.25, 80, "proven"), (0.26, 40, "proven")])
+def test_what_one_air_may_hold_of_a_hazard_bounds_what_can_come(tiny, litres, value, state):
+    """Aerosols in people's air: half a litre in all."""
+    tiny.space("glovebox", (1500, 300, 900), air="cabin", opening="door")
+    for name in ("paint", "cleaner"):
+        tiny.thing(name, 1, carry=40, hazard="aerosol", holds_l=litres)
+    found = propose(tiny.case(), Options(effort=0.01, seconds=600.0))
+    level = found.levels[0]
+    assert (level.value, level.bound, level.state) == (value, value, state)
