@@ -6,31 +6,20 @@ from random import Random
 from models.case import Case
 from models.plan import Plan
 from models.trip import Lock
-from solver.answers import SILENT, Conflict, Level, Options, Progress, Proposal, Status
+from solver.answers import SILENT, Conflict, Options, Progress, Proposal, Status
 from solver.asking import Asked
+from solver.attempt import Attempt
 from solver.beginning import first
-from solver.better import Better
 from solver.clock import Clock
 from solver.conflict import not_brought_together, tried
 from solver.keeping import Keeper, kept
-from solver.misses import closest_words
 from solver.pins import needed, pinned
 from solver.plain import plain_conflict
 from solver.plans import from_plan, to_plan
 from solver.problem import Piece, Problem
 from solver.repack import Cost, Repacker
-from solver.reserve import most_kept, reserved
-from solver.seen import seen_conflict
 from solver.state import State
-from solver.still_home import reasons_at_last
-from solver.unloaded import unloaded_words
 
-SHORT_STEPS = 500
-"""Steps of repacking before it is asked whether a layout can exist at all."""
-FIRST_STEPS = 3000
-"""Steps of repacking before a first layout is given up."""
-LONG_SHARE = 0.5
-"""Share of the time left that they may take at most, so that ways out can be tried."""
 FULL_SIZE = 25
 """So many copies get the whole effort, fewer a share of it."""
 LEAST_BY_SIZE = 0.2
@@ -53,84 +42,25 @@ def propose(
     `locks` are added to the trip's; `before` gives the lie of things that locks keep where they are.
     The same case, seed and effort give the same plan, unless the clock or a key cuts in.
     """
-    clock = Clock(options.seconds, progress)
+    clock, asked = Clock(options.seconds, progress), Asked(case, locks, options.use_reserve, before)
     options = replace(options, effort=options.effort * by_size(len(case.copies)))
-    found = _attempt(case, options, clock, locks, before)
+    found = Attempt(asked, options, clock).proposal()
     if found.plan is not None or found.interrupted:
         return found
     if case.trip.reserve_kg > 0 and options.use_reserve and not impossible_anyhow(found.conflict):
-        without = _attempt(case, replace(options, use_reserve=False), clock, locks, before, keeps_most=True)
+        without = Attempt(replace(asked, use_reserve=False), options, clock, keeps_most=True).proposal()
         if without.plan is not None:
             return replace(without, reserve_given_up=True)
         # What cannot be without the reserve is told rather than what the reserve forbids; that alone is no proof.
         reserve_alone = replace(found, status=Status.NOT_FOUND, closest=without.closest)
         told = without if without.conflict or not found.conflict else reserve_alone
         found = replace(told, interrupted=without.interrupted)
-    return _with_ways_out(found, Asked(case, locks, options.use_reserve, before), clock, before)
+    return _with_ways_out(found, asked, clock, before)
 
 
 def by_size(copies: int) -> float:
     """The share of the usual effort that a small trip needs."""
     return min(1.0, max(LEAST_BY_SIZE, copies / FULL_SIZE))
-
-
-def _attempt(
-    case: Case,
-    options: Options,
-    clock: Clock,
-    locks: tuple[Lock, ...],
-    before: Plan | None,
-    *,
-    keeps_most: bool = False,
-) -> Proposal:
-    """An attempt with the reserve or without; `keeps_most`: with as much of it as what has to come leaves."""
-    problem = Problem(case, use_reserve=options.use_reserve, locks=locks, before=before)
-    conflict = plain_conflict(problem)
-    if conflict is not None:
-        return Proposal(Status.IMPOSSIBLE, conflict=conflict, seconds=clock.elapsed())
-    random = Random(options.seed)
-    base = pinned(problem, before)
-    must = [piece for piece in problem.pieces if needed(problem, piece)]
-    near: list[State] = []
-    try:
-        state = first(problem, must, base, random, clock, SHORT_STEPS)
-        if state is None:
-            conflict = seen_conflict(Asked(case, locks, options.use_reserve, before), clock)
-            if conflict is not None:
-                return Proposal(Status.IMPOSSIBLE, conflict=conflict, seconds=clock.elapsed())
-            steps = int(FIRST_STEPS * max(1.0, options.effort))
-            state = first(problem, must, base, random, clock.part(LONG_SHARE), steps, closest=near)
-    except KeyboardInterrupt:
-        return Proposal(Status.NOT_FOUND, seconds=clock.elapsed(), interrupted=True)
-    if state is None:
-        closest = (*unloaded_words(problem), *(says for one in near for says in closest_words(one, must)))
-        return Proposal(Status.NOT_FOUND, seconds=clock.elapsed(), closest=closest)
-    clock.first_plan()
-    reserve, levels = case.trip.reserve_kg if options.use_reserve else 0.0, tuple[Level, ...]()
-    work, interrupted = Better(base, state, must, random, clock, options.effort), False
-    try:
-        if keeps_most:
-            kept_now = most_kept(state, clock, options.effort, options.seed, before)
-            base, state = reserved(problem, kept_now, before)
-            must = [piece for piece in base.problem.pieces if needed(base.problem, piece)]
-            work = Better(base, state, must, random, clock, options.effort)
-            reserve, levels = kept_now.kg, (kept_now.level,)
-        work.all()
-        work.reasons = reasons_at_last(work.best, must, work.highest_mm, work.reasons, clock, options.effort)
-    except KeyboardInterrupt:
-        interrupted = True
-    return Proposal(
-        Status.FOUND,
-        plan=to_plan(work.best, reserve_kept_kg=reserve, locks=locks),
-        levels=(*levels, *work.all_levels()),
-        seconds=clock.elapsed(),
-        first_plan_seconds=clock.first_s,
-        start_height_mm=work.start_mm,
-        must_only_height_mm=work.musts_mm,
-        interrupted=interrupted,
-        cut_short=work.cut_short,
-        home_reasons=work.reasons,
-    )
 
 
 def _with_ways_out(proposal: Proposal, asked: Asked, clock: Clock, before: Plan | None) -> Proposal:

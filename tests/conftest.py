@@ -50,4 +50,4 @@ def no_ways_out(monkeypatch: pytest.MonkeyPatch) -> None:
 @pytest.fixture
 def soon_given_up(monkeypatch: pytest.MonkeyPatch) -> None:
     """A first layout is given up soon: for tests of what follows where none is found."""
-    monkeypatch.setattr("solver.search.FIRST_STEPS", 500)
+    monkeypatch.setattr("solver.attempt.FIRST_STEPS", 500)

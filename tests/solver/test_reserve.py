@@ -97,14 +97,14 @@ def test_who_cuts_in_before_the_first_plan_waits_for_no_search_without_the_reser
         begun.append("a search")
         raise KeyboardInterrupt
 
-    monkeypatch.setattr("solver.search.first", stopped)
+    monkeypatch.setattr("solver.attempt.first", stopped)
     found = propose(full.case(), QUICK)
     assert (found.plan, found.interrupted, found.reserve_given_up) == (None, True, False)
     assert begun == ["a search"]
 
 
 def test_who_cuts_in_while_the_reserve_is_sought_has_a_plan_that_claims_none(full, monkeypatch):
-    monkeypatch.setattr("solver.search.most_kept", stopping)
+    monkeypatch.setattr("solver.attempt.most_kept", stopping)
     found = propose(full.case(), QUICK)
     assert found.interrupted
     assert found.plan is not None
@@ -113,7 +113,7 @@ def test_who_cuts_in_while_the_reserve_is_sought_has_a_plan_that_claims_none(ful
 
 
 def test_who_cuts_in_without_a_plan_waits_for_no_way_out(full, monkeypatch):
-    monkeypatch.setattr("solver.search.first", stopping)
+    monkeypatch.setattr("solver.attempt.first", stopping)
     monkeypatch.setattr("solver.search.tried", lambda *_: pytest.fail("ways out are sought"))
     found = propose(full.case(), QUICK)
     assert found.plan is None
