@@ -2,6 +2,7 @@
 
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass
+from math import inf
 
 from models.case import Copy
 from models.plan import Plan
@@ -57,7 +58,10 @@ def _worth(move: FurtherMove) -> float:
     """What it gains a minute, 1 being just worth it; nothing where it costs half as much in the other coin."""
     if move.lower_mm <= -WORTH_MM / 2 or move.fewer_s <= -WORTH_S / 2:
         return 0.0
-    return max(move.lower_mm / WORTH_MM, move.fewer_s / WORTH_S) / move.minutes
+    gain = max(move.lower_mm / WORTH_MM, move.fewer_s / WORTH_S)
+    if move.minutes > 0:
+        return gain / move.minutes
+    return inf if gain > 0 else 0.0  # a rule book may say that lifting and opening take no time
 
 
 def _one(
