@@ -47,6 +47,17 @@ class Choice:
     """Everything that might have come, in the order of trying."""
 
 
+class Found(NamedTuple):
+    """What one half of a search comes upon."""
+
+    value: int
+    height_mm: float
+    things: tuple[Lying, ...]
+    reasons: dict[Copy, str]
+    patterns: list[tuple[int, tuple[Lying, ...]]]
+    """What it has seen in single rooms on the way."""
+
+
 def units(problem: Problem, must: Sequence[Piece]) -> list[Unit]:
     """Optional copies with what they need, most value for a kilogram first."""
     needed = {piece.index for piece in must}
@@ -113,6 +124,7 @@ def _added(
     clock: Clock,
     effort: float,
 ) -> Choice:
+    """The better of what two halves add, each in an order of its own; `most`: the bound on the value."""
     chances = Random(random.random()), Random(random.random())
 
     def begin(half: Half) -> Search[None, Found]:
@@ -132,23 +144,13 @@ def _added(
     return Choice(laid(state.problem, best.things, state.locked), level, best.reasons, tuple(offered))
 
 
-class Found(NamedTuple):
-    """What one half of a search comes upon."""
-
-    value: int
-    height_mm: float
-    things: tuple[Lying, ...]
-    reasons: dict[Copy, str]
-    patterns: list[tuple[int, tuple[Lying, ...]]]
-    """What it has seen in single rooms on the way."""
-
-
 def _worth(found: Found) -> tuple[int, float]:
     return found.value, -found.height_mm
 
 
 def _for_its_mass(problem: Problem, unit: Unit) -> tuple[float, tuple[int, ...]]:
-    return -unit.value / sum(problem.pieces[index].heaviest_g for index in unit.pieces), unit.pieces
+    grams = sum(problem.pieces[index].heaviest_g for index in unit.pieces)
+    return -unit.value / max(1, grams), unit.pieces
 
 
 def _filled(
