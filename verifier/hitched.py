@@ -13,8 +13,6 @@ from verifier.totals import totals_at
 def trailer_guess(layout: Layout, stage: Stage, found: Sequence[Difference], division_kg: float) -> Iterator[str]:
     """Ask about the trailer where a ticket is off with it as at the stage, and as predicted the other way."""
     trip, known = layout.case.trip, known_of(tuple(found))
-    if trip.towing is None or "front axle" not in known:
-        return
     on = towing(trip, stage)
     other = totals_at(layout, stage.model_copy(update={"towing": not on}))
     front, rear = other.front_axle_kg, other.rear_axle_kg

@@ -285,3 +285,20 @@ def test_a_trailer_that_was_not_as_at_the_stage_is_asked_about(world, said, was)
     assert (found.holds, found.missing) == (None, None)
     assert weighed(world, 0, 0).questions == ()
     assert weighed(world, 25, 75).questions == ()
+
+
+def test_a_trailer_is_asked_about_where_one_axle_alone_tells_of_it(world):
+    """80 kg, 300 mm behind the rear axle, take 8 kg off the front: less than a step of the scale."""
+    world.tow()
+    world.vehicle["limits"]["tow_ball_behind_rear_axle_mm"] = 300
+    world.trip["towing"]["ball_kg"] = 80
+    (question,) = weighed(world, 7.5, -87.5).questions
+    assert question.startswith("Was the trailer off? Then ")
+
+
+def test_without_axles_nothing_is_asked_about_a_trailer(world):
+    world.tow()
+    kerb = world.vehicle["kerb"]
+    kerb["total_kg"] = kerb.pop("front_kg") + kerb.pop("rear_kg")
+    found = weigh(world.case(), plan_of(world), world.case().trip.stages[0], Ticket(1000.0, 1000.0))
+    assert not [question for question in found.questions if "trailer" in question]
