@@ -1,6 +1,5 @@
 """First layouts of a settled set of things, and which of several is worth going on with."""
 
-import copy
 from functools import partial
 from random import Random
 
@@ -62,10 +61,8 @@ def raced(
     chances = Random(random.random()), Random(random.random())
 
     def begin(half: Half) -> Search[None, tuple[Lying, ...] | None]:
-        second = half.side == 1
-        given, mine = (None, clock.silent()) if second else (state, clock)
-        own = copy.deepcopy(base) if half.other == "in turn" and second else base
-        return at_once(partial(_raced, half, wanted, own, chances[half.side], mine, effort, given))
+        own, given = half.own(base), state if half.side == 0 else None
+        return at_once(partial(_raced, half, wanted, own, chances[half.side], half.told(clock), effort, given))
 
     found = in_halves(begin, begin if effort >= HALVES else None, clock.left())
     laid_out = [laid(base.problem, things, base.locked) for things in found if things is not None]

@@ -1,6 +1,5 @@
 """Which optional things come: the most value within a height of carrying the musts alone."""
 
-import copy
 from collections.abc import Sequence
 from dataclasses import dataclass
 from functools import partial
@@ -128,11 +127,9 @@ def _added(
     chances = Random(random.random()), Random(random.random())
 
     def begin(half: Half) -> Search[None, Found]:
-        second = half.side == 1
-        own = copy.deepcopy(state) if half.other == "in turn" and second else state
-        order = sorted(offered, key=partial(_for_its_mass, state.problem)) if second else offered
-        mine = clock.silent() if second else clock
-        return at_once(partial(_filled, own, order, highest_mm, chances[half.side], mine, effort))
+        order = sorted(offered, key=partial(_for_its_mass, state.problem)) if half.side == 1 else offered
+        chance, mine = chances[half.side], half.told(clock)
+        return at_once(partial(_filled, half.own(state), order, highest_mm, chance, mine, effort))
 
     missing = any(index not in state.at for unit in offered for index in unit.pieces)
     best = max(in_halves(begin, begin if missing and effort >= HALVES else None, clock.left()), key=_worth)

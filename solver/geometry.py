@@ -1,6 +1,6 @@
 """Where a piece can lie in a room: clear of all others, held up, and in nobody's way."""
 
-from collections.abc import Iterator
+from collections.abc import Collection, Iterable, Iterator
 
 from models.geometry import Point
 from solver.problem import Fit, Piece, Room, Six
@@ -94,37 +94,37 @@ def _first_at(state: State, piece: Piece, room: Room, index: int, z: int, rank: 
     state.problem.work += 2 * len(good_x) + len(good_x) * len(good_y)
     good_x.sort(reverse=bool(rank & 1))
     good_y.sort(reverse=bool(rank & 2))
-    for x in good_x:
+    for x, y in _free_corners(good_x, good_y, blocks, shape):
+        if on_floor or stands((x, y, z, x + sx, y + sy, z + sz), floor):
+            it = lying(state.problem, piece.index, room.index, index, x, y, z)
+            if allowed(state, it):
+                return it
+    return None
+
+
+def _free_corners(
+    starts_x: Iterable[int], starts_y: Collection[int], blocks: list[Six], shape: Shape
+) -> Iterator[tuple[int, int]]:
+    """The corners at which a shape is clear of all blocks, row by row."""
+    (sx, sy, _), (ax, ay, _), (bx, by, _) = shape.size, shape.before, shape.behind
+    for x in starts_x:
         left, right = x - ax, x + sx + bx
         in_line = [(b[1] - sy - by, b[4] + ay) for b in blocks if b[0] < right and left < b[3]]
-        for y in good_y:
+        for y in starts_y:
             for near, far in in_line:
                 if near < y < far:
                     break
             else:
-                if on_floor or stands((x, y, z, x + sx, y + sy, z + sz), floor):
-                    it = lying(state.problem, piece.index, room.index, index, x, y, z)
-                    if allowed(state, it):
-                        return it
-    return None
+                yield x, y
 
 
 def free_somewhere(low: Point, high: Point, blocks: list[Six], shape: Shape) -> bool:
     """Whether a shape is clear of all blocks anywhere: if so, then also where it can be pushed no further."""
     (sx, sy, _), (ax, ay, _), (bx, by, _) = shape.size, shape.before, shape.behind
     most_x, most_y = high[0] - sx - bx, high[1] - sy - by
+    starts_x = [x for x in {low[0] + ax, *(b[3] + ax for b in blocks)} if x <= most_x]
     starts_y = [y for y in {low[1] + ay, *(b[4] + ay for b in blocks)} if y <= most_y]
-    for x in {low[0] + ax, *(b[3] + ax for b in blocks)}:
-        if x <= most_x:
-            left, right = x - ax, x + sx + bx
-            in_line = [(b[1] - sy - by, b[4] + ay) for b in blocks if b[0] < right and left < b[3]]
-            for y in starts_y:
-                for near, far in in_line:
-                    if near < y < far:
-                        break
-                else:
-                    return True
-    return False
+    return next(_free_corners(starts_x, starts_y, blocks, shape), None) is not None
 
 
 def _around(state: State, room: Room, z: int, low: int, high: int) -> tuple[list[Six], list[Six]]:

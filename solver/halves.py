@@ -4,6 +4,7 @@ Where no second process can be had (`copies.py`) they take turns in this one, an
 the difference.
 """
 
+import copy
 import threading
 import traceback
 from collections.abc import Callable, Generator, Sequence
@@ -37,6 +38,14 @@ class Half:
     def mine(self, everything: Sequence[T]) -> list[T]:
         """Every second one; all where there is no other half."""
         return list(everything) if self.other == "none" else list(everything[self.side :: 2])
+
+    def own(self, given: T) -> T:
+        """What it may change: the second half gets a copy where both are in one process."""
+        return copy.deepcopy(given) if self.side == 1 and self.other == "in turn" else given
+
+    def told(self, clock: Clock) -> Clock:
+        """The clock by which it goes: people hear of the first half alone."""
+        return clock.silent() if self.side == 1 else clock
 
     def part(self, clock: Clock, share: float) -> Clock:
         """A clock that stops after a share of the time left, of which each half gets as much where they take turns."""

@@ -3,7 +3,6 @@
 Two halves do it beside each other, each with chances of its own, and hear after every turn what the other has seen.
 """
 
-import copy
 from collections.abc import Sequence
 from concurrent.futures import Future, ThreadPoolExecutor
 from dataclasses import dataclass
@@ -58,9 +57,7 @@ def improve(state: State, wanted: Sequence[Piece], random: Random, clock: Clock,
     chances = Random(random.random()), Random(random.random())
 
     def begin(half: Half) -> Search[Seen, Content]:
-        second = half.side == 1
-        own = copy.deepcopy(state) if second and half.other == "in turn" else state
-        mine = _Half(half, own, wanted, chances[half.side], clock.silent() if second else clock, phase)
+        mine = _Half(half, half.own(state), wanted, chances[half.side], half.told(clock), phase)
         return mine.search(turns, effort)
 
     found = in_halves(begin, begin if turns >= LEAST_TURNS else None, clock.left())

@@ -1,6 +1,5 @@
 """More value below a height: what comes and where it lies chosen together, from patterns seen so far."""
 
-import copy
 from collections import Counter
 from collections.abc import Sequence
 from math import floor
@@ -40,8 +39,7 @@ def worthiest(
     chances = Random(random.random()), Random(random.random())
 
     def begin(half: Half) -> Search[Patterned, Content | None]:
-        own = copy.deepcopy(state) if half.other == "in turn" and half.side == 1 else state
-        return _searched(half, own, must, offered, highest_mm, chances[half.side], clock, effort)
+        return _searched(half, half.own(state), must, offered, highest_mm, chances[half.side], clock, effort)
 
     found = in_halves(begin, begin if effort >= HALVES else None, clock.left())[0]
     return state if found is None else laid(state.problem, found, state.locked)

@@ -15,12 +15,13 @@ from models.case import Case, Copy
 from models.plan import Plan
 from models.reading import case_from, read_case
 from models.starter import starter_files
-from solver import Options, propose
+from solver import Conflict, Options, Status, propose
 from solver.bound import Bound
 from solver.build import Build
 from solver.neighbourhood import Effort, solver_with
 from solver.problem import Piece, Problem
 from solver.rules import RULES
+from verifier import check
 
 VEHICLE: dict[str, Any] = {
     "name": "bench",
@@ -173,3 +174,16 @@ class Starter:
 @pytest.fixture
 def starter() -> Starter:
     return Starter()
+
+
+QUICK = Options(effort=0.02, seconds=600.0)
+
+
+def conflict_of(made: Any) -> Conflict:
+    """What is told where it is proven that there is no plan, each of its ways out accepted by the verifier."""
+    found = propose(made.case(), QUICK)
+    assert (found.status, found.plan) == (Status.IMPOSSIBLE, None)
+    assert found.conflict is not None
+    ways = found.conflict.ways_out
+    assert all(way.case and way.plan and check(way.case, way.plan).holds is not False for way in ways), ways
+    return found.conflict

@@ -1,28 +1,15 @@
 """What a person is told where there is no plan: the right limit, the right door, and nothing absurd."""
 
-from typing import Any
-
 import pytest
 
 from models.plan import Plan
-from solver import Conflict, Options, Status, propose, revise
+from solver import Status, propose, revise
 from solver.eligible import reasons
 from solver.plain import plain_conflict
 from solver.problem import Problem
-from verifier import check
+from tests.solver.conftest import QUICK, conflict_of
 
 pytestmark = pytest.mark.usefixtures("no_bound")
-
-QUICK = Options(effort=0.02, seconds=600.0)
-
-
-def conflict_of(made: Any) -> Conflict:
-    found = propose(made.case(), QUICK)
-    assert (found.status, found.plan) == (Status.IMPOSSIBLE, None)
-    assert found.conflict is not None
-    ways = found.conflict.ways_out
-    assert all(way.case and way.plan and check(way.case, way.plan).holds is not False for way in ways), ways
-    return found.conflict
 
 
 def test_a_door_that_the_trailer_keeps_shut_is_named_with_the_trailer(starter):

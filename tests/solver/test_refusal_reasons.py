@@ -6,25 +6,14 @@ import pytest
 
 from models.case import Copy
 from models.plan import Plan
-from solver import Conflict, Options, Status, propose
+from solver import Status, propose
 from solver.heights import every_reason
 from solver.misses import closest_words
 from solver.plans import from_plan
 from solver.wording import copies_words
-from verifier import check
+from tests.solver.conftest import QUICK, conflict_of
 
 pytestmark = pytest.mark.usefixtures("no_bound")
-
-QUICK = Options(effort=0.02, seconds=600.0)
-
-
-def conflict_of(made: Any) -> Conflict:
-    found = propose(made.case(), QUICK)
-    assert (found.status, found.plan) == (Status.IMPOSSIBLE, None)
-    assert found.conflict is not None
-    ways = found.conflict.ways_out
-    assert all(way.case and way.plan and check(way.case, way.plan).holds is not False for way in ways), ways
-    return found.conflict
 
 
 def test_a_space_in_which_a_thing_would_stand_too_high_is_not_called_lawful(starter):
