@@ -1,5 +1,6 @@
 """A reckoning in a process of its own, begun now and asked for later: the search goes on meanwhile."""
 
+import os
 import pickle
 from collections.abc import Callable
 from contextlib import suppress
@@ -11,12 +12,19 @@ from typing import Generic, TypeVar
 from solver.copies import begun, can_part, ended, sendable
 
 T = TypeVar("T")
+GiveWay = Callable[[], None]
+"""From now on the rest goes first: only what it leaves of the cores is taken. Nothing where there is one process."""
+NICER = 10
+"""By so much a process that gives way is nicer."""
 
 
 class Beside(Generic[T]):
-    """What a function gives, a plain value, reckoned beside whatever else is done. It is ended after use."""
+    """What a function gives, a plain value, reckoned beside whatever else is done. It is ended after use.
 
-    def __init__(self, reckon: Callable[[], T]) -> None:
+    The function is given how it can give way when what is most wanted of it is known.
+    """
+
+    def __init__(self, reckon: Callable[[GiveWay], T]) -> None:
         self._reckon = reckon
         self._other: tuple[BaseProcess, Connection] | None = None
         if can_part():
@@ -34,7 +42,7 @@ class Beside(Generic[T]):
         Raises what the function raises; of an error that cannot be sent, a RuntimeError with its kind and text.
         """
         if self._other is None:
-            return self._reckon()
+            return self._reckon(_nothing)
         found: tuple[T | None, Exception | None] = None, None
         with suppress(EOFError, OSError):
             here = self._other[1]
@@ -51,9 +59,17 @@ class Beside(Generic[T]):
             self._other = None
 
 
-def _reckoned(reckon: Callable[[], T], there: Connection) -> None:
+def _reckoned(reckon: Callable[[GiveWay], T], there: Connection) -> None:
     try:
-        said = pickle.dumps((reckon(), None))
+        said = pickle.dumps((reckon(_nicer), None))
     except Exception as error:  # noqa: BLE001 - whatever it is, the first raises it
         said = pickle.dumps((None, sendable(error) or RuntimeError(f"{type(error).__name__}: {error}")))
     there.send_bytes(said)
+
+
+def _nicer() -> None:
+    os.nice(NICER)
+
+
+def _nothing() -> None:
+    pass

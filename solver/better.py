@@ -6,7 +6,7 @@ from random import Random
 from models.case import Copy
 from solver.answers import Level
 from solver.beginning import raced
-from solver.beside import Beside
+from solver.beside import Beside, GiveWay
 from solver.bound import Bound, height_bound
 from solver.choose import choose, choose_again
 from solver.clock import Clock
@@ -20,7 +20,7 @@ MUST_SHARE = 0.5
 """Effort for the height of the musts alone, as a share of the effort for the height."""
 LOOKS = (0.125, 0.125)
 """Shares of it after each further look at what stays at home."""
-LAST_SHARE = 0.625
+LAST_SHARE = 1.0
 """Share of it once the set of things is settled."""
 ROUNDS = 2
 """So many times the first and the last of these are begun anew at effort 1: warm again, and ended with a thorough
@@ -84,10 +84,10 @@ class Better:
         finally:
             proof.end()
 
-    def _proven(self, carried: frozenset[int]) -> Bound:
+    def _proven(self, carried: frozenset[int], give_way: GiveWay) -> Bound:
         """What is proven of the height with what is carried."""
         seconds = min(max(LEAST_BOUND_S, BOUND_S * self.effort), self.clock.left() - SPARE_S)
-        return height_bound(self.base.problem, carried, seconds)
+        return height_bound(self.base.problem, carried, seconds, give_way)
 
     def _settled(self, late: Clock) -> None:
         """Height, then handling and tidiness, of a set of things that is settled."""

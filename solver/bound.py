@@ -8,6 +8,7 @@ at those of a linear form of all rooms at once, whose least height is a bound to
 
 import time
 from collections import defaultdict
+from collections.abc import Callable
 from dataclasses import dataclass
 
 import numpy as np
@@ -47,8 +48,13 @@ class Bound:
     height_mm: float | None
 
 
-def height_bound(problem: Problem, carried: frozenset[int], seconds: float) -> Bound:
-    """The bound for a set of pieces: the linear form, then rooms in whole things as long as time allows."""
+def height_bound(
+    problem: Problem, carried: frozenset[int], seconds: float, give_way: Callable[[], None] = lambda: None
+) -> Bound:
+    """The bound for a set of pieces: the linear form, then rooms in whole things as long as time allows.
+
+    `give_way` is called when the linear form gives one: after that it hardly rises, and others may go first.
+    """
     began, seconds = time.monotonic(), KEPT_SHARE * seconds
     members: dict[int, list[Piece]] = defaultdict(list)
     for index in sorted(carried):
@@ -62,6 +68,7 @@ def height_bound(problem: Problem, carried: frozenset[int], seconds: float) -> B
         linear = _linear(levels, began + LINEAR_SHARE * seconds, began + seconds)
         if linear is None:
             return Bound(None)
+        give_way()
         return _whole(levels, linear, began + seconds)
     except TimeoutError:
         return Bound(None)

@@ -6,23 +6,49 @@ import time
 
 import pytest
 
-from solver.beside import Beside
+from solver.beside import NICER, Beside, GiveWay
 
 pytestmark = pytest.mark.filterwarnings("ignore:This process:DeprecationWarning")
 """Those who run the tests have threads of their own; a user's process has none."""
 LONG_S = 60.0
 
 
+def process(_: GiveWay) -> int:
+    """The process that it is reckoned in."""
+    return os.getpid()
+
+
+def niceness(give_way: GiveWay) -> tuple[int, int]:
+    """How nice its process is before it gives way, and after."""
+    before = os.nice(0)
+    give_way()
+    return before, os.nice(0)
+
+
 @pytest.mark.usefixtures("two_cores")
 def test_it_is_reckoned_in_another_process():
-    found = Beside(os.getpid)
+    found = Beside(process)
     assert (found.alone, found.result(LONG_S) != os.getpid()) == (False, True)
     found.end()
 
 
+@pytest.mark.usefixtures("two_cores")
+def test_it_gives_way_when_it_says_so():
+    here = os.nice(0)
+    found = Beside(niceness)
+    assert (found.result(LONG_S), os.nice(0)) == ((here, min(here + NICER, 19)), here)
+    found.end()
+
+
+def test_with_one_core_nothing_gives_way(monkeypatch):
+    monkeypatch.setattr("os.sched_getaffinity", lambda _: {0}, raising=False)
+    here = os.nice(0)
+    assert Beside(niceness).result(0.0) == (here, here)
+
+
 def test_with_one_core_it_is_reckoned_here_when_it_is_asked_for(monkeypatch):
     monkeypatch.setattr("os.sched_getaffinity", lambda _: {0}, raising=False)
-    found = Beside(os.getpid)
+    found = Beside(process)
     assert (found.alone, found.result(0.0)) == (True, os.getpid())
     found.end()
 
@@ -30,7 +56,7 @@ def test_with_one_core_it_is_reckoned_here_when_it_is_asked_for(monkeypatch):
 @pytest.mark.usefixtures("two_cores")
 def test_beside_other_threads_it_is_reckoned_here(monkeypatch):
     monkeypatch.setattr("threading.active_count", lambda: 2)
-    assert Beside(os.getpid).result(0.0) == os.getpid()
+    assert Beside(process).result(0.0) == os.getpid()
 
 
 @pytest.mark.usefixtures("two_cores")
@@ -39,12 +65,12 @@ def test_where_a_process_is_refused_it_is_reckoned_here(monkeypatch):
         raise BlockingIOError
 
     monkeypatch.setattr("multiprocessing.context.ForkProcess.start", refused)
-    assert Beside(os.getpid).result(0.0) == os.getpid()
+    assert Beside(process).result(0.0) == os.getpid()
 
 
 @pytest.mark.usefixtures("two_cores")
 def test_one_that_takes_too_long_gives_nothing_and_is_ended():
-    found = Beside(lambda: time.sleep(LONG_S))
+    found = Beside(lambda _: time.sleep(LONG_S))
     assert found.result(0.01) is None
     found.end()
     assert found.alone
@@ -52,7 +78,7 @@ def test_one_that_takes_too_long_gives_nothing_and_is_ended():
 
 @pytest.mark.usefixtures("two_cores")
 def test_one_that_is_killed_gives_nothing():
-    def killed() -> int:
+    def killed(_: GiveWay) -> int:
         os.kill(os.getpid(), signal.SIGKILL)
         return 1
 
@@ -63,7 +89,7 @@ def test_one_that_is_killed_gives_nothing():
 
 @pytest.mark.usefixtures("two_cores")
 def test_what_goes_wrong_in_it_is_raised(capfd):
-    def wrong() -> int:
+    def wrong(_: GiveWay) -> int:
         raise ZeroDivisionError
 
     found = Beside(wrong)
@@ -97,7 +123,7 @@ class UnreadableError(Exception):
     ],
 )
 def test_what_goes_wrong_and_cannot_be_sent_is_raised_with_its_text(capfd, error, said):
-    def wrong() -> int:
+    def wrong(_: GiveWay) -> int:
         raise error
 
     found = Beside(wrong)
@@ -109,7 +135,7 @@ def test_what_goes_wrong_and_cannot_be_sent_is_raised_with_its_text(capfd, error
 
 @pytest.mark.usefixtures("two_cores")
 def test_an_answer_that_cannot_be_sent_is_an_error(capfd):
-    found = Beside(lambda: lambda: 1)
+    found = Beside(lambda _: lambda: 1)
     with pytest.raises(Exception, match="pickle"):
         found.result(LONG_S)
     found.end()
