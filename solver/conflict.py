@@ -50,7 +50,7 @@ def tried(asked: Asked, conflict: Conflict, clock: Clock, feasible: Feasible) ->
     plans = _each_dropped(asked, conflict.demands, showing, feasible)
     says = list(conflict.says)
     for kind in ("lock", "must come"):
-        plans = _joined(asked, kind, plans, says, showing, feasible)
+        plans = _joined(asked, kind, plans, says, showing, clock, feasible)
     work = Ways(asked, clock, feasible)
     found = _ways_out(work, plans)
     if not found and all(one.kind != "lock" for one in plans):
@@ -84,10 +84,12 @@ def _without(asked: Asked, one: Demand, share: Clock, clock: Clock, feasible: Fe
     return feasible(now.problem(), share)
 
 
-def _joined(asked: Asked, kind: str, plans: Plans, says: list[str], clock: Clock, feasible: Feasible) -> Plans:
+def _joined(
+    asked: Asked, kind: str, plans: Plans, says: list[str], showing: Clock, clock: Clock, feasible: Feasible
+) -> Plans:
     """The same with the members of a kind that are not enough by themselves told as one, where that is enough.
 
-    What else cannot be, even without them, is added to them; at last all of the kind.
+    What else cannot be, even without them, is added to them; at last, or when showing takes too long, all of the kind.
     """
     group = [one for one, plan in plans.items() if one.kind == kind and plan is None]
     rest = {one: plan for one, plan in plans.items() if one not in group}
@@ -96,13 +98,16 @@ def _joined(asked: Asked, kind: str, plans: Plans, says: list[str], clock: Clock
         return plans
     for _ in range(JOINED):
         member = _one_of(asked, kind, group)
-        seen = None if clock.late() else seen_conflict(dropped(asked, member), clock)
+        if showing.late():
+            member = (_alike(asked, member) or every)[0]
+        last = member.says == every[0].says
+        seen = None if last or clock.late() else seen_conflict(dropped(asked, member), clock)
         plan = None if seen else _without(asked, member, clock.part(TRY_SHARE), clock, feasible)
         if plan is not None:
             says += told
             return {**({} if alone else rest), member: plan}
         more = [one for one in seen.demands if one.kind == kind] if seen else _alike(asked, member) or every
-        if clock.late() or not more or member.says == every[0].says:
+        if clock.late() or not more or last:
             break
         # Where those of one kind cannot hold together by themselves, nothing else has a part in it.
         alone = alone or (seen is not None and all(one.kind == kind for one in seen.demands))

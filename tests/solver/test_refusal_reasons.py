@@ -146,3 +146,17 @@ def test_copies_and_things_for_a_fire_are_named_too(pair):
     assert "in reach from outside" not in closest_of(pair, one="low")
     pair.vehicle["spaces"][0] |= {"in_reach_when": ["belted driver"], "opening": "door"}
     assert closest_of(pair, one="low").endswith("closest has nothing for a fire in reach from outside.")
+
+
+def test_where_showing_members_took_all_its_time_the_locks_into_their_space_are_told_as_one(tiny, monkeypatch):
+    monkeypatch.setattr("solver.conflict.SHOW_SHARE", 0.0)
+    tiny.space("chest", size_mm=[500, 400, 200])
+    tiny.space("bay", (2600, 0, 500), size_mm=[800, 400, 400])
+    for name in ("long one", "long two", "long three"):
+        tiny.thing(name, size_mm=[260, 260, 200])
+    tiny.thing("other")
+    tiny.trip["locks"] = [{"thing": one["name"], "in": "chest"} for one in tiny.things[:3]]
+    tiny.trip["locks"].append({"thing": "other", "in": "bay"})
+    conflict = conflict_of(tiny)
+    assert [(one.subject, one.shown) for one in conflict.demands] == [("long one, long two, long three", True)]
+    assert conflict.ways_out[0].says.startswith("Without these 2 locks, all in chest: ")
