@@ -22,6 +22,7 @@ from solver.coming import Coming, coming
 from solver.demands import Fixed, fixed
 from solver.eligible import chain_seconds, reasons, stuck_in
 from solver.heights import heights
+from solver.hosts import hosts
 from solver.shapes import Shape, seen_shapes, shapes_of
 from solver.vetoes import Vetoes, vetoes
 
@@ -136,6 +137,7 @@ class Problem:
         self.piece_of = {piece.copy: piece.index for piece in self.pieces}
         self.fixed = tuple(fixed(self.locks, piece.copy) for piece in self.pieces)
         self.fits = self._every_fit()
+        self.host = hosts(self, before)
 
     def __deepcopy__(self, memo: dict[int, Any]) -> Problem:
         """A problem that remembers by itself; what its case says never changes, and is shared."""
@@ -292,9 +294,3 @@ class Problem:
     def _opens_on_the_road(self, room: Room) -> bool:
         driving = [conditions(self.case.trip, s) for s in self.stages if s.driving]
         return not any(stuck_in(self.case, room.space, now) for now in driving)
-
-    @cached_property
-    def host(self) -> dict[int, int]:
-        """Rooms that are part of a thing: room index to the index of that thing's first piece."""
-        parts = [(room.index, room.space.inside_of) for room in self.rooms if room.space.inside_of is not None]
-        return {room: self.piece_of[Copy(name, 1)] for room, name in parts}

@@ -54,7 +54,7 @@ def rooms_of(problem: Problem, members: Members, grid_mm: int, ends: float) -> l
 
     Raises TimeoutError when the moment `ends` by the monotonic clock comes before all are made.
     """
-    away = {room for room, host in problem.host.items() if all(host != p.index for m in members.values() for p in m)}
+    away = {room for room, host in problem.host.items() if problem.pieces[host].kind not in members}
     found = []
     for room in problem.rooms:
         if time.monotonic() > ends:
