@@ -13,7 +13,7 @@ from math import floor
 
 import numpy as np
 
-from models.case import Copy
+from solver.coming import copies_of
 from solver.limits import held_by
 from solver.patterns import MILLI, Ints, Pattern, Patterns
 from solver.problem import Problem
@@ -207,14 +207,14 @@ def _company(problem: Problem, columns: Sequence[Pattern]) -> Iterator[Row]:
 
 
 def _companions(patterns: Patterns, columns: Sequence[Pattern], counts: Counts) -> Iterator[Row]:
-    """What may come only with another thing."""
+    """What may come only with another thing, any copy of it."""
     problem = patterns.problem
     for number, most in counts.most.items():
         for name in patterns.members[number][0].thing.with_:
-            other = patterns.classes[problem.piece_of[Copy(name, 1)]]
-            if not counts.least.get(other, 0):
+            others = {patterns.classes[index] for index in copies_of(problem, name)}
+            if not any(counts.least.get(other, 0) for other in others):
                 held = ((j, dict(column.counts)) for j, column in enumerate(columns))
-                shares = {j: n.get(number, 0) - most * n.get(other, 0) for j, n in held}
+                shares = {j: n.get(number, 0) - most * sum(n.get(other, 0) for other in others) for j, n in held}
                 yield _row({j: share for j, share in shares.items() if share}, None, 0)
 
 

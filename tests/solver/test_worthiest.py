@@ -74,6 +74,21 @@ def test_what_a_carried_thing_cannot_come_without_stays(tiny):
     assert after(needing, offered) == {"stove", "chair"}
 
 
+@pytest.mark.parametrize("home", [1, 2])
+def test_any_copy_does_as_a_companion(tiny, home):
+    tiny.space("shelf", size_mm=[600, 200, 200])
+    tiny.thing("stove", carry="must")
+    tiny.thing("chair", carry=20)
+    tiny.thing("pot", count=2, carry=10)
+    tiny.thing("lid", carry=90, **{"with": ["pot"]})
+    tiny.trip["locks"] = [{"thing": "pot", "copy": home, "at_home": True}]
+    state = State(problem := tiny.problem())
+    chair, lid, pot = (piece_named(problem, name) for name in ("chair", "lid", f"pot #{3 - home}"))
+    assert all(put(state, piece) for piece in (piece_named(problem, "stove"), chair, pot))
+    offered = (Unit((chair.index,), 20), Unit((lid.index, pot.index), 90))
+    assert after(state, offered) == {"stove", "pot", "lid"}
+
+
 def test_copies_that_come_all_or_not_at_all_do(tiny):
     tiny.space("shelf", size_mm=[400, 200, 200])
     tiny.thing("stove", 10, carry="must")
