@@ -46,9 +46,9 @@ def limit_meant(case: Case, verdict: Verdict, typed: str) -> str:
     known = limits_of(case)
     word = typed.strip().lower().replace(" ", "_")
     of_rule = {name: which for name, which in known.items() if which[0].value == word}
-    short = {name.partition(" ")[2]: name for name in known if name.startswith(("rack ", "space "))}
-    if typed in short and typed not in known:
-        return short[typed]
+    short = [name for name in known if name.startswith(("rack ", "space ")) and name.partition(" ")[2] == typed]
+    if short and typed not in known:
+        return short[0] if len(short) == 1 else the_one(typed, short, "limit")
     if word in WORDS:
         return WORDS[word]
     if word in OF_THE_TRAILER:
