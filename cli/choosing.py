@@ -80,14 +80,24 @@ def _meant(case: "Case", plan: "Plan", asked: Asked) -> "set[Copy]":
 
 
 def _copies(case: "Case", typed: str) -> "set[Copy]":
-    if typed in case.thing_named:
-        return {copy for copy in case.copies if copy.thing == typed}
-    name, number = with_number(typed)
+    thing, number = thing_meant(case, typed)
+    return {copy for copy in case.copies if copy.thing == thing and number in {None, copy.number}}
+
+
+def thing_meant(case: "Case", typed: str) -> tuple[str, int | None]:
+    """The thing that is meant, and the number of its copy where one is typed.
+
+    Raises
+    ------
+    BadInput
+        None is near, or several are, or there is no copy of that number.
+    """
+    name, number = with_number(typed, case.thing_named)
     thing = the_one(name, case.thing_named, "thing")
     count = case.thing_named[thing].count
     if number is not None and not 1 <= number <= count:
         raise BadInput(f'copy {number} of "{thing}": allowed: a copy from 1 to {count}.')
-    return {copy for copy in case.copies if copy.thing == thing and number in {None, copy.number}}
+    return thing, number
 
 
 def space_meant(case: "Case", typed: str) -> str:

@@ -1,7 +1,7 @@
 """Names as people type them, also in the dark: any case, a part of a name, a letter wrong."""
 
 import re
-from collections.abc import Iterable
+from collections.abc import Container, Iterable
 from difflib import SequenceMatcher
 
 from cli.answering import BadInput
@@ -20,8 +20,13 @@ def plain(text: str) -> str:
 
 
 def matching(typed: str, names: Iterable[str]) -> tuple[str, ...]:
-    """The names that are typed exactly; else those of which it is a part; else the nearest. In the order given."""
+    """The name that is typed; else those alike but for case and signs; else those it is a part of; else the nearest.
+
+    In the order given.
+    """
     known = list(dict.fromkeys(names))
+    if typed in known:
+        return (typed,)
     wanted = plain(typed)
     if not wanted:
         return ()
@@ -65,9 +70,9 @@ def the_one(typed: str, names: Iterable[str], called: str) -> str:
     raise BadInput(f"{shown(typed)}: found no {called} of that name; allowed: {allowed}.")
 
 
-def with_number(typed: str) -> tuple[str, int | None]:
-    """A thing's name and the number of the copy, where one is typed: `water can #2`."""
-    found = re.fullmatch(r"(.+?)\s*#\s*(\d{1,3})\s*", typed)
+def with_number(typed: str, names: Container[str] = ()) -> tuple[str, int | None]:
+    """A thing's name and the number of the copy, where one is typed: `water can #2`; one of `names` has none in it."""
+    found = None if typed in names else re.fullmatch(r"(.+?)\s*#\s*(\d{1,3})\s*", typed)
     return (found[1], int(found[2])) if found else (typed, None)
 
 

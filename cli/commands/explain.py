@@ -95,14 +95,10 @@ def _thing(
 
 def _copy(read: "PlanRead", typed: str) -> "Copy":
     """The copy that is meant: without a number the first that is aboard, else the first."""
-    from cli.names import the_one, with_number  # noqa: PLC0415
+    from cli.choosing import thing_meant  # noqa: PLC0415
     from models.case import Copy, copy_of  # noqa: PLC0415
 
-    name, number = (typed, None) if typed in read.case.thing_named else with_number(typed)
-    thing = the_one(name, read.case.thing_named, "thing")
-    count = read.case.thing_named[thing].count
-    if number is not None and not 1 <= number <= count:
-        raise BadInput(f'copy {number} of "{thing}": allowed: a copy from 1 to {count}.')
+    thing, number = thing_meant(read.case, typed)
     aboard = sorted(copy for place in read.plan.placements if (copy := copy_of(place)).thing == thing)
     return Copy(thing, number) if number else aboard[0] if aboard else Copy(thing, 1)
 

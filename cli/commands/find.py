@@ -48,7 +48,7 @@ def _meant(case: "Case", typed: str) -> list["Copy"]:
     from cli.names import matching, with_number  # noqa: PLC0415
     from models.reading.faults import shown  # noqa: PLC0415
 
-    name, number = with_number(typed)
+    name, number = with_number(typed, case.thing_named)
     kits = {thing.kit for thing in case.things if thing.kit is not None}
     found = set(matching(name, [*case.thing_named, *sorted(kits)]))
     meant = {thing.name for thing in case.things if {thing.name, thing.kit} & found}

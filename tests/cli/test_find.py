@@ -24,6 +24,13 @@ def test_one_copy_by_its_number(run, trip):
     assert (one["thing"], one["copy"], one["move_first"]) == ("water can", 2, [{"thing": "water can", "copy": 1}])
 
 
+def test_a_thing_whose_name_ends_like_a_number_of_a_copy(run, trip):
+    for name in ("gear.yaml", "plan.yaml"):
+        text = (trip / name).read_text("utf-8")
+        (trip / name).write_text(text.replace("first aid kit", '"aid #2"'), "utf-8")
+    assert run("find", trip / "plan.yaml", "aid #2").stdout.startswith("aid #2: right drawer")
+
+
 def test_what_stays_at_home_is_said(run, trip):
     assert "camp chair #2: NOT ABOARD" in run("find", trip / "plan.yaml", "chair").stdout
 

@@ -33,6 +33,11 @@ def test_what_is_typed_exactly_wins_over_a_part():
     assert matching("can", ("can", "water can")) == ("can",)
 
 
+@pytest.mark.parametrize("typed", ["Box", "box", "box!", "?!"])
+def test_names_alike_but_for_case_and_signs_are_told_apart(typed):
+    assert the_one(typed, ("Box", "box", "box!", "?!", "box lid"), "thing") == typed
+
+
 def test_ambiguity_is_refused_with_the_choices():
     with pytest.raises(BadInput, match='"water can" or "jerry can": say which thing'):
         the_one("can", NAMES, "thing")
@@ -48,3 +53,7 @@ def test_nothing_near_is_refused_with_what_is_allowed():
 )
 def test_a_copy_by_its_number(typed, meant):
     assert with_number(typed) == meant
+
+
+def test_a_name_that_ends_like_a_number_of_a_copy_is_a_name():
+    assert with_number("can #2", ("can #2", "can")) == ("can #2", None)
