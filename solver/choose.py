@@ -57,24 +57,41 @@ class Found(NamedTuple):
     """What it has seen in single rooms on the way."""
 
 
+class Terms(NamedTuple):
+    """On what terms things may come along."""
+
+    highest_mm: float
+    """Height that the layout may reach."""
+    random: Random
+    clock: Clock
+    effort: float
+    """Share of the corners of a whole search; with 0 only free places are taken."""
+
+
 def units(problem: Problem, must: Sequence[Piece]) -> list[Unit]:
-    """Optional copies with what they need, most value for a kilogram first."""
+    """Optional copies with what they need, most value first, of like value the lightest."""
     needed = {piece.index for piece in must}
     made: list[Unit] = []
     for kind, thing in enumerate(problem.things):
-        pieces = [
-            p.index
-            for p in problem.pieces
-            if p.kind == kind and p.index not in needed and not problem.fixed[p.index].at_home and problem.fits[p.index]
-        ]
-        if not pieces or (thing.all_or_none and len(pieces) < thing.count):
-            continue
-        groups = [pieces] if thing.all_or_none else [[index] for index in pieces]
-        for group in groups:
+        for group in _groups(problem, kind, needed):
             companions = _companions(problem, group, needed)
             if companions is not None:
                 made.append(Unit(tuple(dict.fromkeys([*group, *companions])), (thing.carry or 0) * len(group)))
-    return sorted(made, key=lambda u: (-u.value, sum(problem.pieces[i].heaviest_g for i in u.pieces), u.pieces))
+    return sorted(made, key=lambda u: (-u.value, _grams(problem, u), u.pieces))
+
+
+def _groups(problem: Problem, kind: int, needed: set[int]) -> list[list[int]]:
+    """Optional copies of a kind, as many together as come together."""
+    thing = problem.things[kind]
+    mine = (piece.index for piece in problem.pieces if piece.kind == kind and piece.index not in needed)
+    able = [index for index in mine if not problem.fixed[index].at_home and problem.fits[index]]
+    if not thing.all_or_none:
+        return [[index] for index in able]
+    return [able] if len(able) == thing.count else []
+
+
+def _grams(problem: Problem, unit: Unit) -> int:
+    return sum(problem.pieces[index].heaviest_g for index in unit.pieces)
 
 
 def _companions(problem: Problem, group: list[int], needed: set[int]) -> list[int] | None:
@@ -96,7 +113,7 @@ def _companions(problem: Problem, group: list[int], needed: set[int]) -> list[in
 def choose(
     state: State, must: Sequence[Piece], highest_mm: float, random: Random, clock: Clock, effort: float
 ) -> Choice:
-    """Add units while limits and height hold; what does not fit at once gets some repacking."""
+    """Add units while limits and height (in mm) hold; what does not fit at once gets some repacking."""
     offered = units(state.problem, must)
     indices = [piece.index for piece in must]
     bound, favoured = None, set[int]()
@@ -104,41 +121,38 @@ def choose(
         bound, favoured = value_bound(state.problem, indices, offered, highest_mm, min(2.0, clock.left() / 4))
     offered.sort(key=lambda u: (not set(u.pieces) <= favoured, -u.value, u.pieces))
     free = float(sum(piece.thing.carry or 0 for piece in must))
-    return _added(state, offered, None if bound is None else bound + free, highest_mm, random, clock, effort)
+    most = None if bound is None else bound + free
+    return _added(state, offered, most, Terms(highest_mm, random, clock, effort))
 
 
 def choose_again(
     choice: Choice, state: State, highest_mm: float, random: Random, clock: Clock, effort: float
 ) -> Choice:
     """The same once the layout stands lower than when the choice was made: what stayed at home gets another try."""
-    return _added(state, list(choice.offered), choice.level.bound, highest_mm, random, clock, effort)
+    return _added(state, choice.offered, choice.level.bound, Terms(highest_mm, random, clock, effort))
 
 
-def _added(
-    state: State,
-    offered: list[Unit],
-    most: float | None,
-    highest_mm: float,
-    random: Random,
-    clock: Clock,
-    effort: float,
-) -> Choice:
+def _added(state: State, offered: Sequence[Unit], most: float | None, terms: Terms) -> Choice:
     """The better of what two halves add, each in an order of its own; `most`: the bound on the value."""
-    chances = Random(random.random()), Random(random.random())
+    chances = Random(terms.random.random()), Random(terms.random.random())
 
     def begin(half: Half) -> Search[None, Found]:
         order = sorted(offered, key=partial(_for_its_mass, state.problem)) if half.side == 1 else offered
-        chance, mine = chances[half.side], half.told(clock)
-        return at_once(partial(_filled, half.own(state), order, highest_mm, chance, mine, effort))
+        mine = terms._replace(random=chances[half.side], clock=half.told(terms.clock))
+        return at_once(partial(_filled, half.own(state), order, mine))
 
     missing = any(index not in state.at for unit in offered for index in unit.pieces)
-    best = max(in_halves(begin, begin if missing and effort >= HALVES else None, clock.left()), key=_worth)
+    beside = begin if missing and terms.effort >= HALVES else None
+    best = max(in_halves(begin, beside, terms.clock.left()), key=_worth)
     for room, things in best.patterns:
         patterns_of(state).add(room, things)
-    value = float(best.value)
+    chosen = laid(state.problem, best.things, state.locked)
+    return Choice(chosen, _level(best.value, most), best.reasons, tuple(offered))
+
+
+def _level(value: float, most: float | None) -> Level:
     proven = most is not None and value >= most - 1e-6
-    level = Level("value carried", value, most, "value", "proven" if proven else "found")
-    return Choice(laid(state.problem, best.things, state.locked), level, best.reasons, tuple(offered))
+    return Level("value carried", float(value), most, "value", "proven" if proven else "found")
 
 
 def _worth(found: Found) -> tuple[int, float]:
@@ -146,24 +160,21 @@ def _worth(found: Found) -> tuple[int, float]:
 
 
 def _for_its_mass(problem: Problem, unit: Unit) -> tuple[float, tuple[int, ...]]:
-    grams = sum(problem.pieces[index].heaviest_g for index in unit.pieces)
-    return -unit.value / max(1, grams), unit.pieces
+    return -unit.value / max(1, _grams(problem, unit)), unit.pieces
 
 
-def _filled(
-    state: State, offered: Sequence[Unit], highest_mm: float, random: Random, clock: Clock, effort: float
-) -> Found:
+def _filled(state: State, offered: Sequence[Unit], terms: Terms) -> Found:
     """A layout with what could be added in an order."""
     problem, heights = state.problem, patterns_of(state).heights()
     wanted = state.carried()
     reasons: dict[Copy, str] = {}
-    look = Budget(problem, clock, LOOK_CORNERS * effort)
+    look = Budget(problem, terms.clock, LOOK_CORNERS * terms.effort)
     for unit in offered:
         extra = [problem.pieces[index] for index in unit.pieces if index not in state.at]
         if not extra:
             continue
-        taken = take(state, wanted, extra, highest_mm, random, clock, 0.0 if look.over() else effort)
-        clock.tell("what comes", state.height_mm(), None)
+        taken = take(state, wanted, extra, terms._replace(effort=0.0) if look.over() else terms)
+        terms.clock.tell("what comes", state.height_mm(), None)
         if isinstance(taken, State):
             state, wanted = taken, wanted + extra
         else:
@@ -173,29 +184,26 @@ def _filled(
     return Found(state.value(), state.height_mm(), tuple(state.at.values()), gone, seen)
 
 
-def take(
-    state: State,
-    wanted: list[Piece],
-    extra: list[Piece],
-    highest_mm: float,
-    random: Random,
-    clock: Clock,
-    effort: float,
-) -> State | str:
+def take(state: State, wanted: list[Piece], extra: list[Piece], terms: Terms) -> State | str:
     """The layout with the extra pieces too, or why not."""
-    problem, quick = state.problem, state.copy()
+    quick, everything = state.copy(), [*wanted, *extra]
     missing = [piece for piece in wanted if piece.index not in state.at]
     if all(put(quick, piece) for piece in [*extra, *missing]):
-        now = score(quick, [*wanted, *extra], State.height_mm)
-        if now.holds and now.cost <= highest_mm:
+        now = score(quick, everything, State.height_mm)
+        if now.holds and now.cost <= terms.highest_mm:
             return quick
     why = too_much(state, extra)
-    if why:
-        return why
-    work = Repacker(quick, [*wanted, *extra], lambda s: max(highest_mm, s.height_mm()), random, 0.0)
-    budget = Budget(problem, clock, TRY_CORNERS * effort)
+    return why or _repacked(state, quick, everything, extra, terms)
+
+
+def _repacked(before: State, begun: State, everything: list[Piece], extra: list[Piece], terms: Terms) -> State | str:
+    """A layout that holds everything, made by repacking one that was begun; or what the best one lacks."""
+    highest_mm = terms.highest_mm
+    # What lies below the height that is allowed is all the same: only more room counts.
+    work = Repacker(begun, everything, lambda s: max(highest_mm, s.height_mm()), terms.random, 0.0)
+    budget = Budget(before.problem, terms.clock, TRY_CORNERS * terms.effort)
     work.run(MOST_STEPS, budget.over, lambda s: s.holds and s.cost <= highest_mm)
     best = work.best_score
     if best.holds and best.cost <= highest_mm:
         return work.best
-    return told(work.best, state, extra, best, highest_mm)
+    return told(work.best, before, extra, best, highest_mm)

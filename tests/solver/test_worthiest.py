@@ -7,7 +7,7 @@ import pytest
 
 from solver import SILENT
 from solver.bring_down import brought_down
-from solver.choose import Unit, take
+from solver.choose import Terms, Unit, take
 from solver.clock import Clock
 from solver.insert import places, put
 from solver.problem import Problem
@@ -155,7 +155,8 @@ def why(tiny: Tiny, extra: str, highest_mm: float = HIGH_MM) -> str:
     state = State(problem := tiny.problem())
     stove = piece_named(problem, "stove")
     assert put(state, stove)
-    found = take(state, [stove], [piece_named(problem, extra)], highest_mm, chance(), Clock(60, SILENT), 0.2)
+    terms = Terms(highest_mm, chance(), Clock(60, SILENT), 0.2)
+    found = take(state, [stove], [piece_named(problem, extra)], terms)
     assert isinstance(found, str)
     return found
 
