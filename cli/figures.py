@@ -1,5 +1,6 @@
 """A plan in a few figures, all of them from the verifier and from what the hands have to do."""
 
+from cli.refusing import refuse_what_is_broken
 from models.case import Case, copy_of
 from models.plan import Plan
 from models.rules import Rule
@@ -69,8 +70,6 @@ def offer(case: Case, plan: Plan, other: Plan, asked: str, now: Figures | None =
 
 
 def _accepted(case: Case, plan: Plan, verdict: Verdict, other: Plan, asked: str, now: Figures | None) -> Offer:
-    from cli.commands.suggest import refuse_what_is_broken  # noqa: PLC0415 - the commands load this file
-
     refuse_what_is_broken(verdict, f"{case.digest}, {asked}")
     then = figures(case, other, verdict)
     return Offer(other, now or figures(case, plan), then, moves_between(case, plan, other))

@@ -30,8 +30,8 @@ def revise(
     json: Json = False,
 ) -> Code:
     """Change a plan as little as possible for what is new, and check it."""
-    from cli.commands.suggest import refuse_what_is_broken  # noqa: PLC0415 - loaded where used
     from cli.outputs import plan_for, refuse_to_overwrite  # noqa: PLC0415
+    from cli.refusing import refuse_what_is_broken  # noqa: PLC0415 - loaded where used
     from models.reading import read_plan  # noqa: PLC0415
     from models.writing import write_plan  # noqa: PLC0415
     from solver import Options  # noqa: PLC0415
@@ -64,7 +64,7 @@ def _searched(read: "PlanRead", options: "Options", fresh: bool) -> "Revision":
 
 
 def _refused(read: "PlanRead", found: "Revision", json: bool) -> Code:
-    from cli.commands.suggest import told_why_none  # noqa: PLC0415
+    from cli.refusing import told_why_none  # noqa: PLC0415
 
     return told_why_none(read.case, found.proposal, read.notes, json)
 

@@ -5,13 +5,12 @@ from typing import TYPE_CHECKING
 
 import typer
 
-from cli.answering import OurFault, answers
+from cli.answering import answers
 from cli.codes import Code
 from cli.options import Effort, Json, PlanOut, Seconds, Seed, TripFile
 from cli.screen import ProgressLine, width
 
 if TYPE_CHECKING:
-    from models.case import Case
     from models.plan import Plan
     from models.reading import CaseRead
     from solver import Options, Proposal
@@ -29,6 +28,7 @@ def suggest(
 ) -> Code:
     """Propose a plan that holds every limit, and check it."""
     from cli.outputs import plan_for, refuse_to_overwrite, trip_seen_from  # noqa: PLC0415 - loaded where used
+    from cli.refusing import refuse_what_is_broken, told_why_none  # noqa: PLC0415
     from models.reading import read_case  # noqa: PLC0415
     from models.writing import write_plan  # noqa: PLC0415
     from solver import Options  # noqa: PLC0415
@@ -58,39 +58,6 @@ def _searched(read: "CaseRead", options: "Options") -> "Proposal":
         return propose(read.case, options, line)
     finally:
         line.done()
-
-
-def told_why_none(case: "Case", proposal: "Proposal", notes: tuple[str, ...], json: bool) -> Code:
-    """Tell why there is no plan."""
-    from report.json_view import conflict_view, json_text  # noqa: PLC0415
-    from report.terminal import refusal_report  # noqa: PLC0415
-    from solver import Status  # noqa: PLC0415
-
-    proven = proposal.status is Status.IMPOSSIBLE
-    if json:
-        why = conflict_view(proposal.conflict)
-        view = {"status": proposal.status, "cut_short": proposal.cut_short, "plan": None, "conflict": why}
-        typer.echo(json_text({**view, "closest": proposal.closest, "notes": notes}), nl=False)
-    else:
-        closest, late = proposal.closest, proposal.cut_short
-        told = refusal_report(case, proven, proposal.conflict, notes, width(), closest=closest, cut_short=late)
-        typer.echo(told, nl=False)
-    return Code.NO_PLAN if proven else Code.NOT_FOUND
-
-
-def refuse_what_is_broken(verdict: "Verdict", asked: str) -> None:
-    """Refuse a proposal that the verifier does not accept.
-
-    Raises
-    ------
-    OurFault
-        A limit is broken; it says which, and `asked` says how to come to it again.
-    """
-    if verdict.broken:
-        told = "; ".join(f"{one.rule.value}: {one.says}" for one in verdict.broken[:5])
-        raise OurFault(
-            f"the plan that was found breaks {len(verdict.broken)} checks and is not shown ({told}) [{asked}]"
-        )
 
 
 def _told(read: "CaseRead", plan: "Plan", verdict: "Verdict", proposal: "Proposal", json: bool) -> str:

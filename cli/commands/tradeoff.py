@@ -88,7 +88,7 @@ def _proposal(case: "Case", allow_mm: float, options: "Options") -> "Proposal":
 
 
 def _offer(case: "Case", plan: "Plan", allow_mm: float, options: "Options") -> "Offer":
-    from cli.commands.suggest import refuse_what_is_broken  # noqa: PLC0415
+    from cli.refusing import refuse_what_is_broken  # noqa: PLC0415
     from models.case import copy_of  # noqa: PLC0415
     from packing import getting_at_s  # noqa: PLC0415
     from report.tradeoff import Offer  # noqa: PLC0415
