@@ -26,7 +26,7 @@ class WayTo:
     part: str
     """Which part of its space it is in, as seen from above: such as `rear left`."""
     on: tuple[Copy, ...]
-    """Copies it stands on. None: it stands on the floor or on a solid."""
+    """Copies it stands on; empty where it stands on the floor or on a solid."""
     move_first: tuple[Copy, ...]
     """Copies that must be moved before it comes out."""
     seconds: float
