@@ -184,6 +184,7 @@ def conflict_of(made: Any) -> Conflict:
     found = propose(made.case(), QUICK)
     assert (found.status, found.plan) == (Status.IMPOSSIBLE, None)
     assert found.conflict is not None
+    assert found.conflict.proven
     ways = found.conflict.ways_out
     assert all(way.case and way.plan and check(way.case, way.plan).holds is not False for way in ways), ways
     return found.conflict

@@ -1,35 +1,26 @@
 """Demands that cannot hold together: proven, none to spare, and each dropped to see whether a plan is found."""
 
+from dataclasses import replace
+
 import pytest
 
 from models.trip import Lock
-from solver import SILENT, Conflict, Options, Status, propose, revise
+from solver import SILENT, Status, propose, revise
 from solver.asking import Asked, dropped, optional, with_more
 from solver.clock import Clock
 from solver.conflict import not_brought_together
 from solver.passing import lightened, over_kg
 from solver.search import quick_plan
 from solver.state import State, lying
+from tests.solver.conftest import QUICK, conflict_of
 from verifier import check
 
 pytestmark = pytest.mark.usefixtures("no_bound")
 
-QUICK = Options(effort=0.02, seconds=600.0)
-
-
-def conflict_of(tiny) -> Conflict:
-    found = propose(tiny.case(), QUICK)
-    assert found.status is Status.IMPOSSIBLE
-    assert found.conflict is not None
-    assert found.conflict.proven
-    ways = found.conflict.ways_out
-    assert all(way.case and way.plan and check(way.case, way.plan).holds is not False for way in ways), ways
-    return found.conflict
-
 
 def dropping_gives_a_plan(case, demand, locks=()) -> bool:
     asked = dropped(Asked(case, tuple(locks), True), demand)
-    found = propose(asked.case, Options(effort=0.02, seconds=600.0, use_reserve=asked.use_reserve), locks=asked.locks)
+    found = propose(asked.case, replace(QUICK, use_reserve=asked.use_reserve), locks=asked.locks)
     return found.plan is not None and check(asked.case, found.plan).broken == ()
 
 
