@@ -164,7 +164,7 @@ def test_what_is_put_together_names_the_copy_that_was_asked_for(pair):
     work.patterns.gather(Trial(pair.case(), plan_at(one_2=("high", (2800, 0, 900)), one_3=HIGH), PLENTY).now)
     work.patterns.gather(Trial(pair.case(), plan_at(one=LOW, two=("low", (2000, 200, 500))), PLENTY).now)
     target = work.target(trial.problem.room_of["high"])
-    work.choose([target], Clock(60, SILENT))
+    work.choose([target], Clock(600, SILENT))
     assert target.lowest is not None
     named = {str(trial.problem.pieces[it.piece].copy) for it in target.lowest.inside[target.room]}
     assert named == {str(Copy("one", 1)), str(Copy("one", 3))}

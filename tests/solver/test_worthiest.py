@@ -42,7 +42,7 @@ def carried_names(state: State) -> set[str]:
 
 def after(state: State, offered: tuple[Unit, ...], highest_mm: float = HIGH_MM) -> set[str]:
     must = [piece_named(state.problem, "stove")]
-    return carried_names(worthiest(state, must, offered, highest_mm, chance(), Clock(60, SILENT), 1.0))
+    return carried_names(worthiest(state, must, offered, highest_mm, chance(), Clock(600, SILENT), 1.0))
 
 
 def test_a_dearer_thing_takes_the_place_of_a_cheaper_one(tiny):
@@ -155,7 +155,7 @@ def why(tiny: Tiny, extra: str, highest_mm: float = HIGH_MM) -> str:
     state = State(problem := tiny.problem())
     stove = piece_named(problem, "stove")
     assert put(state, stove)
-    terms = Terms(highest_mm, chance(), Clock(60, SILENT), 0.2)
+    terms = Terms(highest_mm, chance(), Clock(600, SILENT), 0.2)
     found = take(state, [stove], [piece_named(problem, extra)], terms)
     assert isinstance(found, str)
     return found
