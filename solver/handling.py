@@ -7,7 +7,7 @@ from solver.clock import Budget, Clock
 from solver.geometry import dig_seconds
 from solver.limits import lean_g
 from solver.problem import Piece
-from solver.repack import Repacker
+from solver.repack import Cost, Repacker
 from solver.state import Lying, State
 
 ROUND = 60
@@ -89,16 +89,15 @@ def handle(
     return _lower(state, wanted, tidy, random, clock, effort / 3, "tidiness")
 
 
-def _within(state: State, highest_mm: float, cost: object) -> float:
+def _within(state: State, highest_mm: float, cost: Cost) -> float:
     over = state.height_mm() - highest_mm
-    value: float = cost(state)  # type: ignore[operator]
-    return value + (1e6 * (1 + over) if over > 1e-9 else 0.0)
+    return cost(state) + (1e6 * (1 + over) if over > 1e-9 else 0.0)
 
 
 def _lower(
-    state: State, wanted: Sequence[Piece], cost: object, random: Random, clock: Clock, effort: float, phase: str
+    state: State, wanted: Sequence[Piece], cost: Cost, random: Random, clock: Clock, effort: float, phase: str
 ) -> State:
-    work = Repacker(state, wanted, cost, random, WARMTH_S)  # type: ignore[arg-type]
+    work = Repacker(state, wanted, cost, random, WARMTH_S)
     budget = Budget(state.problem, clock, CORNERS * effort)
     while not budget.over():
         work.warmth = WARMTH_S * (1 - budget.spent())

@@ -1,53 +1,50 @@
 """From a layout to a plan that people can keep, and back."""
 
 from models.case import copy_of
-from models.geometry import gaps_as_placed
 from models.plan import Claims, LeftAtHome, Placement, Plan
+from models.trip import Lock
 from solver.problem import Problem
-from solver.state import Lying, State
+from solver.state import Lying, State, lying
 
 
-def to_plan(state: State, *, reserve_kept_kg: float, trip: str = "trip.yaml", locks: tuple[object, ...] = ()) -> Plan:
+def to_plan(state: State, *, reserve_kept_kg: float, trip: str = "trip.yaml", locks: tuple[Lock, ...] = ()) -> Plan:
     """The plan of a layout, with what the search claims of it."""
-    problem, k = state.problem, state.problem.constants
-    placements = []
-    for piece in problem.pieces:
-        it = state.at.get(piece.index)
-        if it is None:
-            continue
-        shape = piece.shapes[it.shape]
-        x, y, z = it.box[:3]
-        placements.append(
-            Placement.model_construct(
-                thing=piece.copy.thing,
-                copy_number=piece.copy.number,
-                space=problem.rooms[it.room].space.name,
-                corner_mm=(x, y, z),
-                size_mm=shape.size,
-                turn=shape.turn,
-                facing=shape.facing,
-            )
-        )
-    order = {copy: i for i, copy in enumerate(problem.case.copies)}
-    placements.sort(key=lambda placement: order[copy_of(placement)])
-    home = [copy for copy in problem.case.copies if problem.piece_of[copy] not in state.at]
-    claims = Claims(
-        cg_height_mm={problem.stages[t].name: round(state.height2(t), 1) for t in problem.driving},
-        rear_axle_kg=_axles(state, "rear") if k.axles_known else {},
-        front_axle_kg=_axles(state, "front") if k.axles_known else {},
-        mass_kg={
-            problem.stages[t].name: round((k.stages[t].mass_g + state.sums.likely_g[t]) / 1000, 1)
-            for t in problem.driving
-        },
-    )
+    case, index = state.problem.case, state.problem.piece_of
+    home = [copy for copy in case.copies if index[copy] not in state.at]
     return Plan(
         trip=trip,
-        trip_digest=problem.case.digest or None,
+        trip_digest=case.digest or None,
         locks=locks,
-        placements=tuple(placements),
+        placements=tuple(_placement(state, index[copy]) for copy in case.copies if index[copy] in state.at),
         left_at_home=tuple(LeftAtHome.model_validate({"thing": c.thing, "copy": c.number}) for c in home),
         reserve_kept_kg=reserve_kept_kg,
-        claims=claims,
+        claims=_claims(state),
+    )
+
+
+def _placement(state: State, index: int) -> Placement:
+    """Where a piece lies; made without a look at its fields, as searches make thousands of them."""
+    piece, it = state.problem.pieces[index], state.at[index]
+    shape = piece.shapes[it.shape]
+    return Placement.model_construct(
+        thing=piece.copy.thing,
+        copy_number=piece.copy.number,
+        space=state.problem.rooms[it.room].space.name,
+        corner_mm=it.box[:3],
+        size_mm=shape.size,
+        turn=shape.turn,
+        facing=shape.facing,
+    )
+
+
+def _claims(state: State) -> Claims:
+    problem, k = state.problem, state.problem.constants
+    named = [(problem.stages[t].name, t) for t in problem.driving]
+    return Claims(
+        cg_height_mm={name: round(state.height2(t), 1) for name, t in named},
+        rear_axle_kg=_axles(state, "rear") if k.axles_known else {},
+        front_axle_kg=_axles(state, "front") if k.axles_known else {},
+        mass_kg={name: round((k.stages[t].mass_g + state.sums.likely_g[t]) / 1000, 1) for name, t in named},
     )
 
 
@@ -70,29 +67,10 @@ def lying_of(problem: Problem, placement: Placement) -> Lying | None:
     room = problem.room_of.get(placement.space)
     if index is None or room is None:
         return None
-    (x, y, z), (a, b, c) = placement.corner_mm, placement.size_mm
     piece = problem.pieces[index]
-    shape = next(
-        (
-            i
-            for i, form in enumerate(piece.shapes)
-            if form.size == placement.size_mm and form.facing == placement.facing
-        ),
-        None,
-    )
-    if shape is None:
-        return None
-    gap = gaps_as_placed(piece.thing.air_gap_mm, placement.facing)
-    own = (x, y, z, x + a, y + b, z + c)
-    big = (
-        x - gap["front"],
-        y - gap["left"],
-        z - gap["bottom"],
-        x + a + gap["rear"],
-        y + b + gap["right"],
-        z + c + gap["top"],
-    )
-    return Lying(index, room, shape, own, big)
+    looks = (placement.size_mm, placement.facing)
+    shape = next((i for i, form in enumerate(piece.shapes) if (form.size, form.facing) == looks), None)
+    return None if shape is None else lying(problem, index, room, shape, *placement.corner_mm)
 
 
 def from_plan(problem: Problem, plan: Plan, locked: frozenset[int] = frozenset()) -> State:

@@ -13,7 +13,7 @@ from models.gear import Thing
 from models.geometry import Point, box
 from models.plan import Plan
 from models.spaces import Space
-from models.stages import conditions, mass_kg
+from models.stages import Which, conditions, mass_kg
 from models.trip import Lock
 from packing import handling_seconds
 from solver.bare import Constants, constants
@@ -27,6 +27,8 @@ from solver.shapes import Shape, seen_shapes, shapes_of
 from solver.vetoes import Vetoes, vetoes
 
 if TYPE_CHECKING:
+    from collections.abc import Callable
+
     from solver.patterns import Patterns
 
 Six = tuple[int, int, int, int, int, int]
@@ -208,8 +210,8 @@ class Problem:
         return made
 
     def _piece(self, index: int, copy: Copy, thing: Thing, kind: int, shapes: tuple[Shape, ...]) -> Piece:
-        def grams(which: str, round_to: object) -> tuple[int, ...]:
-            return tuple(round_to(mass_kg(thing, stage, which) * 1000) for stage in self.stages)  # type: ignore[operator, arg-type]
+        def grams(which: Which, rounded: Callable[[float], int]) -> tuple[int, ...]:
+            return tuple(rounded(mass_kg(thing, stage, which) * 1000) for stage in self.stages)
 
         book = self.case.rulebook
         bears = thing.bears_kg if thing.bears_kg is not None else (None if thing.shape == "hard" else 0.0)
