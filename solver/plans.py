@@ -32,7 +32,7 @@ def _placement(state: State, index: int) -> Placement:
         space=state.problem.rooms[it.room].space.name,
         corner_mm=it.box[:3],
         size_mm=shape.size,
-        turn=shape.turn,
+        turn=state.problem.turns.get((piece.copy, shape.size), shape.turn),
         facing=shape.facing,
     )
 

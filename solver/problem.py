@@ -23,7 +23,7 @@ from solver.demands import Fixed, fixed
 from solver.eligible import chain_seconds, reasons, stuck_in
 from solver.heights import heights
 from solver.hosts import hosts
-from solver.shapes import Shape, seen_shapes, shapes_of
+from solver.shapes import Shape, seen_shapes, seen_turns, shapes_of
 from solver.vetoes import Vetoes, vetoes
 
 if TYPE_CHECKING:
@@ -112,9 +112,9 @@ class Problem:
     def __init__(
         self, case: Case, *, use_reserve: bool = True, locks: tuple[Lock, ...] = (), before: Plan | None = None
     ) -> None:
-        """A case to search; soft things may also keep the shapes they have in the plan `before`."""
+        """A case to search; soft things may also keep the shapes, and hard ones the turns, of the plan `before`."""
         self.case = case
-        self._seen = seen_shapes(before)
+        self._seen, self.turns = seen_shapes(before), seen_turns(case, before)
         self.aboard = frozenset(map(copy_of, before.placements if before is not None else ()))
         """Copies that the plan before carries."""
         self.locks = (*case.trip.locks, *locks)

@@ -4,9 +4,9 @@ import math
 from collections.abc import Iterable
 from dataclasses import dataclass
 
-from models.case import Case
+from models.case import Case, Copy, copy_of
 from models.gear import Thing
-from models.geometry import LEAST_SOFT_SIDE_MM, Point, facings, gaps_as_placed
+from models.geometry import LEAST_SOFT_SIDE_MM, TURNS, Point, facings, gaps_as_placed, turned
 from models.plan import Facing, Plan, Turn
 from solver.eligible import listed_sizes
 
@@ -35,6 +35,33 @@ def seen_shapes(plan: Plan | None) -> dict[str, tuple[Point, ...]]:
     return {name: tuple(sizes) for name, sizes in found.items()}
 
 
+def seen_turns(case: Case, plan: Plan | None) -> dict[tuple[Copy, Point], Turn]:
+    """By copy and its size in mm: the turn that a plan gives to it, where it may have that.
+
+    A box with two like sides is the same box in more than one turn, and one alone stands for them in a search.
+    """
+    found: dict[tuple[Copy, Point], Turn] = {}
+    for placement in plan.placements if plan else ():
+        thing = case.thing_named.get(placement.thing)
+        if thing is not None and thing.air_gap_mm is None and placement.turn in _turns(case, thing, placement.size_mm):
+            found[copy_of(placement), placement.size_mm] = placement.turn
+    return found
+
+
+def _turns(case: Case, thing: Thing, size: Point) -> list[Turn]:
+    """The turns in which a thing with a listed size is a box of a size."""
+    if thing.size_mm is None:
+        return []
+    own = thing.size_mm
+    return [turn for turn in TURNS[thing.turns] if turned(own, turn) == size and _may_be(case, thing, turn)]
+
+
+def _may_be(case: Case, thing: Thing, turn: Turn) -> bool:
+    """Whether the hazard of a thing lets it lie so: some have to stay upright."""
+    hazard = case.rulebook.hazards.get(thing.hazard) if thing.hazard else None
+    return hazard is None or not hazard.upright or turn.endswith("h")
+
+
 def shapes_of(
     case: Case, thing: Thing, rooms: Iterable[Point], free: Iterable[Point], seen: Iterable[Point] = ()
 ) -> tuple[Shape, ...]:
@@ -44,10 +71,9 @@ def shapes_of(
     """
     if thing.size_mm is None:
         return tuple(Shape(size, "lwh", None) for size in _soft(thing.volume_l or 0, rooms, free, seen))
-    hazard = case.rulebook.hazards.get(thing.hazard) if thing.hazard else None
     made = []
     for turn, size in listed_sizes(thing):
-        if hazard and hazard.upright and not turn.endswith("h"):
+        if not _may_be(case, thing, turn):
             continue
         for facing in facings(thing, turn):
             gap = gaps_as_placed(thing.air_gap_mm, facing)
