@@ -2,6 +2,8 @@
 
 from collections.abc import Iterator, Sequence
 from itertools import groupby
+from os import sep
+from shlex import quote
 
 from models.case import Case
 from report.explained import Explained, Offer, RowTold
@@ -22,6 +24,8 @@ AGAINST = (
     ("cannot", "Cannot, in any plan"),
 )
 MOVES_TOLD = 4
+PLAIN = f"-_./{sep}"
+"""Signs beside letters and figures that need no quotes on a command line."""
 
 
 def explain_report(case: Case, told: Explained, width: int = NARROW) -> str:
@@ -226,22 +230,22 @@ def _offers(case: Case, told: Explained, width: int) -> list[str]:
     chosen = [row for row in could if told.deep or row.at_corner or row.word in cheap]
     if not chosen:
         return []
-    row, thing = chosen[0], quoted(case.called(told.copy))
+    row, thing, plan = chosen[0], quoted(case.called(told.copy)), quoted(told.plan_file)
     like = "Put it there if you like" if row.word in cheap else "If you want it there"
     if row.at_corner:
         like = "Put it where its lock wants it"
-    there = [] if row.at_corner else [["lock", told.plan_file, thing, "--in", quoted(row.space)]]
-    commands = [*there, ["revise", told.plan_file]]
+    there = [] if row.at_corner else [["lock", plan, thing, "--in", quoted(row.space)]]
+    commands = [*there, ["revise", plan]]
     own = dict.fromkeys(lock.unlock for lock in row.lifted if not lock.of_trip)
     if own:
         says = [word if word.startswith("--") else quoted(word) for words in own for word in words]
-        commands.insert(0, ["unlock", told.plan_file, thing, *says])
+        commands.insert(0, ["unlock", plan, thing, *says])
     files = trip_files(row.lifted)
     first = f"{like}, once the lock is out of {files}:" if files else f"{like}:"
     lines = ["", *paragraph(first, width), *(line for words in commands for line in command(words, width))]
     if files:
         return lines
-    write = ["explain", told.plan_file, thing, "--instead", quoted(row.space), "-o", "FILE"]
+    write = ["explain", plan, thing, "--instead", quoted(row.space), "-o", "FILE"]
     return [*lines, "Or write the plan that was tried:", *command(write, width)]
 
 
@@ -257,5 +261,9 @@ def command(words: Sequence[str], width: int) -> list[str]:
 
 
 def quoted(text: str) -> str:
-    """A name as it is typed on a command line."""
-    return text if text.replace("-", "").isalnum() else f"'{text}'" if "'" not in text else f'"{text}"'
+    """A name or a path as it is typed on a command line."""
+    if all(sign.isalnum() or sign in PLAIN for sign in text):
+        return text
+    if "'" not in text:
+        return f"'{text}'"
+    return quote(text) if any(sign in text for sign in '"$`\\!') else f'"{text}"'
