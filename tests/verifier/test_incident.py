@@ -60,6 +60,20 @@ def test_an_injury_is_not_searched_for(world):
     assert ("incident", "first aid, injury") in world.broken()
 
 
+def test_seconds_that_are_met_exactly_but_for_the_machine_hold(world):
+    world.gear["first aid"] |= {"access": "each_stop"}
+    world.gear["extinguisher"] |= {"needed_when": []}
+    assert 0.1 + 16.1 + 13.8 > 30  # as the machine adds it up
+    world.vehicle["openings"][0] |= {"seconds": 0.1, "after": ["lid"]}
+    world.vehicle["openings"] += [
+        {"name": "lid", "side": "inside", "seconds": 16.1, "after": ["latch"]},
+        {"name": "latch", "side": "inside", "seconds": 13.8},
+    ]
+    assert world.broken() == set()
+    world.vehicle["openings"][-1]["seconds"] = 13.801
+    assert ("incident", "first aid, injury") in world.broken()
+
+
 @pytest.mark.parametrize(
     ("side", "traffic", "held"),
     [

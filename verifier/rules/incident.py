@@ -7,7 +7,7 @@ from models.rules import Rule
 from models.spaces import Space
 from models.stages import towing
 from verifier.access import moved_first, seconds_to_hand, stuck_in
-from verifier.finding import Finding, or_held, plain
+from verifier.finding import Finding, at_most, or_held, plain
 from verifier.layout import Layout, Placed
 
 Judge = Callable[[Layout, Placed, Space], str | None]
@@ -32,7 +32,7 @@ def _in_hand(layout: Layout, one: Placed, space: Space, limit_s: float) -> str |
         return f"{before[0].name} must be moved first"
     seconds = seconds_to_hand(layout, one, space)
     too_long = f"it takes {seconds:.0f} s of {limit_s:.0f} s"
-    return too_long if seconds > limit_s else _stuck(layout, space)
+    return _stuck(layout, space) if at_most(seconds, limit_s) else too_long
 
 
 def _rolled_over(layout: Layout, _one: Placed, space: Space) -> str | None:
