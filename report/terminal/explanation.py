@@ -2,16 +2,14 @@
 
 from collections.abc import Iterator, Sequence
 from itertools import groupby
-from os import sep
-from shlex import quote
 
 from models.case import Case
 from report.explained import Explained, Offer, RowTold
 from report.figures import seconds, whole
-from report.terminal.columns import width_of
 from report.terminal.locked import all_say, corner_refused, lifted_first, once_lifted, other_locks, trip_files
 from report.terminal.moves import minutes
 from report.terminal.table import bullets, paragraph, table
+from report.terminal.typed import command, quoted
 from report.terminal.whole import NARROW, WIDE
 
 LEGEND = (
@@ -24,8 +22,6 @@ AGAINST = (
     ("cannot", "Cannot, in any plan"),
 )
 MOVES_TOLD = 4
-PLAIN = f"-_./{sep}"
-"""Signs beside letters and figures that need no quotes on a command line."""
 
 
 def explain_report(case: Case, told: Explained, width: int = NARROW) -> str:
@@ -247,23 +243,3 @@ def _offers(case: Case, told: Explained, width: int) -> list[str]:
         return lines
     write = ["explain", plan, thing, "--instead", quoted(row.space), "-o", "FILE"]
     return [*lines, "Or write the plan that was tried:", *command(write, width)]
-
-
-def command(words: Sequence[str], width: int) -> list[str]:
-    """A command as it is typed, carried on in another line where it is long."""
-    lines = ["  lowstow"]
-    for word in words:
-        if width_of(lines[-1]) + width_of(word) + 3 > width:
-            lines[-1] += " \\"
-            lines.append("     ")
-        lines[-1] += f" {word}"
-    return lines
-
-
-def quoted(text: str) -> str:
-    """A name or a path as it is typed on a command line."""
-    if all(sign.isalnum() or sign in PLAIN for sign in text):
-        return text
-    if "'" not in text:
-        return f"'{text}'"
-    return quote(text) if any(sign in text for sign in '"$`\\!') else f'"{text}"'

@@ -1,6 +1,7 @@
 """`lowstow new` and `lowstow schema`."""
 
 import json
+from shlex import split
 
 import pytest
 
@@ -11,6 +12,12 @@ def test_a_starter_trip_can_be_read_at_once(run, tmp_path):
     folder = tmp_path / "deep" / "trip"
     assert run("new", folder).exit_code == 0
     assert len(read_case(folder / "trip.yaml").case.things) == 12
+
+
+def test_the_command_that_is_told_can_be_typed_as_it_stands(run, tmp_path):
+    folder = tmp_path / "Ada's trip"
+    told = split(run("new", folder).stdout.splitlines()[-1].partition(": ")[2])
+    assert told == ["lowstow", "suggest", str(folder / "trip.yaml"), "-o", str(folder / "plan.yaml")]
 
 
 def test_nothing_that_is_there_is_written_over(run, trip):

@@ -7,7 +7,8 @@ import pytest
 from models.case import Copy
 from packing import MoveList
 from report.explained import Explained, Figures, Offer, RowTold
-from report.terminal.explanation import explain_report, quoted
+from report.terminal.explanation import explain_report
+from report.terminal.typed import quoted
 
 
 @pytest.mark.parametrize(

@@ -9,10 +9,11 @@ from models.case import Copy, copy_of
 from packing import MoveList, moves_between
 from report.explained import Explained, Figures, HomeExplained, LimitTold, LockTold, Offer, RowTold, WayTold
 from report.terminal import refusal_report
-from report.terminal.explanation import command, explain_report, quoted, signed_mm, signed_s
+from report.terminal.explanation import explain_report, signed_mm, signed_s
 from report.terminal.explanation_home import home_report
 from report.terminal.limits import limit_report
 from report.terminal.revision import revision_report
+from report.terminal.typed import command, quoted
 from solver import Conflict, Demand, WayOut
 
 NOW = Figures("leaving", 702.04, 265.0, 219.4, 695.2, 806.0)
