@@ -23,6 +23,8 @@ def hosts(problem: Problem, before: Plan | None) -> dict[int, int]:
     """
     found: dict[int, int] = {}
     for room in problem.rooms:
+        if room.space.inside_of is None:
+            continue
         copies = [piece for piece in problem.pieces if piece.thing.name == room.space.inside_of]
         able = [piece for piece in copies if _goes_around(problem, piece, [*_chosen(problem, found, piece), room])]
         around = _around(room, before)
