@@ -221,11 +221,12 @@ def _remember(known: set[Any], one: object) -> None:
 
 
 def _classes(problem: Problem, locked: frozenset[int]) -> tuple[int, ...]:
-    """Copies of a thing that may be in the same rooms are one class; what is locked is a class of its own."""
+    """Copies of a thing that may be in the same rooms are one class; what is locked or a host is a class of its own."""
     numbers: dict[tuple[object, ...], int] = {}
     found = []
+    alone = locked.union(problem.host.values())
     for piece in problem.pieces:
         alike = (piece.kind, tuple(problem.fits[piece.index]), problem.fixed[piece.index])
-        key = ("locked", piece.index) if piece.index in locked else alike
+        key = ("alone", piece.index) if piece.index in alone else alike
         found.append(numbers.setdefault(key, len(numbers)))
     return tuple(found)

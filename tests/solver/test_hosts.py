@@ -4,6 +4,7 @@ import pytest
 
 from models.case import Copy, copy_of
 from solver import Options, propose
+from solver.patterns import Patterns
 from solver.problem import Problem
 from solver.room_rows import rooms_of
 from verifier import check
@@ -84,3 +85,11 @@ def test_the_bound_counts_on_such_a_space_whichever_copy_is_carried(chests):
     members = {piece.kind: [piece] for piece in carried}
     rooms = rooms_of(problem, members, 40, float("inf"))
     assert any(problem.rooms[rows.room.index].space.inside_of == "chest" for rows in rooms)
+
+
+def test_no_other_copy_is_taken_for_the_one_around_a_space(chests):
+    """Layouts put together from patterns name like copies anew; what lies in a chest would lose it."""
+    problem = chests.problem()
+    classes = Patterns(problem, frozenset()).classes
+    (host,) = problem.host.values()
+    assert [index for index in range(len(classes)) if classes[index] == classes[host]] == [host]
