@@ -8,6 +8,7 @@ from numpy.typing import NDArray
 from ortools.sat.python import cp_model
 
 from solver.room_rows import RoomRows, Row
+from solver.steady import steady
 
 Floats = NDArray[np.float64]
 PARTS = 1000
@@ -116,11 +117,9 @@ class Filler:
 
 
 def _solver(seconds: float) -> cp_model.CpSolver:
-    """One worker, the same answer each time unless the clock cuts in; the linear form first, it gives the bound."""
-    solver = cp_model.CpSolver()
+    """The linear form first, as it gives the bound."""
+    solver = steady(seconds)
     p = solver.parameters
-    p.num_workers, p.random_seed, p.catch_sigint_signal = 1, 0, False
     p.linearization_level, p.add_lp_constraints_lazily, p.exploit_all_lp_solution = 2, False, True
     p.cp_model_probing_level, p.symmetry_level = 0, 0
-    p.max_time_in_seconds = seconds
     return solver

@@ -16,6 +16,7 @@ from solver.repack import Score, score
 from solver.rows import at_most, moment2
 from solver.rules import RULES
 from solver.state import State
+from solver.steady import steady
 
 MOST_FREE = 14
 """Pieces decided together."""
@@ -72,12 +73,7 @@ def accepted(found: State, wanted: Sequence[Piece], before: Score) -> bool:
 
 def solver_with(effort: Effort) -> cp_model.CpSolver:
     """A search that gives the same answer every time, unless the clock cuts in."""
-    solver = cp_model.CpSolver()
-    solver.parameters.num_workers = 1
-    solver.parameters.random_seed = 0
-    solver.parameters.max_deterministic_time = effort.deterministic
-    solver.parameters.max_time_in_seconds = effort.seconds
-    solver.parameters.catch_sigint_signal = False
+    solver = steady(effort.seconds, effort.deterministic)
     solver.parameters.linearization_level = 0  # linear relaxations cost more than they cut here
     solver.parameters.cp_model_probing_level = 0
     solver.parameters.symmetry_level = 0

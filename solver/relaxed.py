@@ -16,11 +16,13 @@ from models.trip import Lock
 from solver.bare import RESERVED
 from solver.cuts import clashes
 from solver.problem import Piece, Problem
+from solver.steady import steady
 
 Key = tuple[str, str]
 """A demand: its kind (lock, must come, reserve, limit) and its subject."""
 
-
+WORK = 2.0
+"""Work of one look, in the unit of `steady`."""
 MOST_OVER_G = 10_000_000
 """No limit is passed by more grams than this."""
 FEWER_G = 1_000_000
@@ -77,7 +79,7 @@ class Relaxed:
 
     def few(self, on: set[Key], seconds: float) -> set[Key]:
         """Fewer of some demands that cannot hold together, as the search first sees them: a start for dropping more."""
-        model, solver = self._closed(), _solver(seconds)
+        model, solver = self._closed(), steady(seconds, WORK)
         keys = {switch.index: key for key, switch in self.switches.items() if key in on}
         model.add_assumptions([model.get_bool_var_from_proto_index(index) for index in sorted(keys)])
         if solver.solve(model) != cp_model.INFEASIBLE:
@@ -87,7 +89,7 @@ class Relaxed:
 
     def impossible(self, on: set[Key], seconds: float) -> bool | None:
         """Whether a set of demands cannot hold; None when that stayed open."""
-        model, solver = self._closed(), _solver(seconds)
+        model, solver = self._closed(), steady(seconds, WORK)
         self._switch(model, on, frozenset(self.switches))
         status = solver.solve(model)
         if status == cp_model.INFEASIBLE:
@@ -96,7 +98,7 @@ class Relaxed:
 
     def least_over_g(self, subject: str, on: set[Key], seconds: float) -> int:
         """A proven least by how many grams a limit is passed while all else of some demands holds."""
-        model, solver = self._closed(subject), _solver(seconds)
+        model, solver = self._closed(subject), steady(seconds, WORK)
         self._switch(model, on, frozenset(self.switches))
         model.minimize(model.get_int_var_from_proto_index(self.over[subject].index))
         status = solver.solve(model)
@@ -107,7 +109,7 @@ class Relaxed:
 
         What is left out here may still not be enough: positions are not looked at. Empty where none was found.
         """
-        model, solver = self._closed(), _solver(seconds)
+        model, solver = self._closed(), steady(seconds, WORK)
         free = {("must come", name) for name in names}
         self._switch(model, on, frozenset(self.switches) - free)
         named = self.free.case.thing_named
@@ -276,14 +278,3 @@ class Relaxed:
         switches = [*more, self.limit("rear axle")]
         over = 2 * self.free.constants.wheelbase * self.over["rear axle"]
         self.model.add(sum(terms) <= 2 * left + over).only_enforce_if(*switches)
-
-
-def _solver(seconds: float) -> cp_model.CpSolver:
-    """One worker, the same answer each time, and a clock as a safety net."""
-    solver = cp_model.CpSolver()
-    solver.parameters.num_workers = 1
-    solver.parameters.random_seed = 0
-    solver.parameters.catch_sigint_signal = False
-    solver.parameters.max_deterministic_time = 2.0
-    solver.parameters.max_time_in_seconds = seconds
-    return solver

@@ -13,12 +13,13 @@ from solver.clock import Clock
 from solver.company import causes
 from solver.problem import Piece, Problem
 from solver.rules import inside, lock, overlap
+from solver.steady import steady
 from solver.wording import limit_words, lock_demand
 
 MOST = 14
 """So many things in one space are looked at; more are not decided in a second (measured: 12 to 15)."""
 WORK = 1.0
-"""Deterministic seconds for one look."""
+"""Work of one look, in the unit of `steady`."""
 
 
 def too_full(asked: Asked, clock: Clock) -> Conflict | None:
@@ -53,13 +54,7 @@ def cannot_lie(problem: Problem, pieces: Sequence[Piece], room: int, clock: Cloc
     build = Build(problem, pieces, [room], all_come=True)
     for rule in (inside, overlap, lock):
         rule.add(build)
-    solver = cp_model.CpSolver()
-    solver.parameters.num_workers = 1
-    solver.parameters.random_seed = 0
-    solver.parameters.catch_sigint_signal = False
-    solver.parameters.max_deterministic_time = WORK
-    solver.parameters.max_time_in_seconds = clock.left()
-    return solver.solve(build.model) == cp_model.INFEASIBLE
+    return steady(clock.left(), WORK).solve(build.model) == cp_model.INFEASIBLE
 
 
 def _smallest(problem: Problem, pieces: Sequence[Piece], room: int, clock: Clock) -> list[Piece]:

@@ -10,6 +10,10 @@ from models.geometry import LEAST_SOFT_SIDE_MM
 from solver.loads import amount, amounts
 from solver.patterns import MILLI
 from solver.problem import Problem
+from solver.steady import steady
+
+WORK = 2.0
+"""Work of the search for the bound, in the unit of `steady`."""
 
 
 class Units(Protocol):
@@ -48,13 +52,7 @@ def value_bound(
     _hazards(problem, model, inside)
     worth = {i: problem.pieces[i].thing.carry or 0 for i in optional}
     model.maximize(sum(worth[i] * comes[i] for i in optional))
-    solver = cp_model.CpSolver()
-    solver.parameters.num_workers = 1
-    solver.parameters.random_seed = 0
-    solver.parameters.max_deterministic_time = 2.0
-    solver.parameters.max_time_in_seconds = seconds
-    # Left to itself it takes Ctrl-C for good, and the next one would end us without an answer.
-    solver.parameters.catch_sigint_signal = False
+    solver = steady(seconds, WORK)
     status = solver.solve(model)
     if status not in (cp_model.OPTIMAL, cp_model.FEASIBLE):
         return (0.0 if status == cp_model.INFEASIBLE else None), set()
