@@ -74,9 +74,24 @@ def _meant(case: "Case", plan: "Plan", asked: Asked) -> "set[Copy]":
         space = space_meant(case, asked.space)
         return {copy_of(place) for place in plan.placements if place.space == space}
     kind, typed = ("kit", asked.kit) if asked.kit is not None else ("packer", asked.packer)
-    names = sorted({getattr(thing, kind) for thing in case.things} - {None})
-    meant = the_one(typed or "", names, kind)
+    meant = _group_meant(case, kind, typed or "")
     return {copy for copy in case.copies if getattr(case.thing_named[copy.thing], kind) == meant}
+
+
+def packer_meant(case: "Case", typed: str) -> str:
+    """The packer that is meant.
+
+    Raises
+    ------
+    BadInput
+        None is near, or several are, or the gear list names none.
+    """
+    return _group_meant(case, "packer", typed)
+
+
+def _group_meant(case: "Case", kind: str, typed: str) -> str:
+    names = {getattr(thing, kind) for thing in case.things} - {None}
+    return the_one(typed, sorted(names), kind)
 
 
 def _copies(case: "Case", typed: str) -> "set[Copy]":

@@ -10,7 +10,6 @@ from cli.codes import Code
 from cli.options import Json, PlanFile
 
 if TYPE_CHECKING:
-    from models.case import Case
     from models.reading import PlanRead
     from report.sheet import Sheet
 
@@ -26,12 +25,13 @@ Packer = Annotated[
 def sheet(plan: PlanFile, out: Out = None, packer: Packer = None, json: Json = False) -> Code:
     """Make one page to print or read on a phone; without -o tell it in short."""
     import verifier  # noqa: PLC0415 - loaded where used
+    from cli.choosing import packer_meant  # noqa: PLC0415
     from models.reading import read_plan  # noqa: PLC0415
     from report.sheet import sheet_html, sheet_of  # noqa: PLC0415
 
     read = read_plan(plan)
     _refuse_to_overwrite(plan, read, out)
-    _known_packer(read.case, packer)
+    packer = None if packer is None else packer_meant(read.case, packer)
     verdict = verifier.check(read.case, read.plan)
     made = sheet_of(read.case, read.plan, verdict, verifier, packer, read.questions)
     if out is not None:
@@ -56,17 +56,6 @@ def _told(made: "Sheet", holds: bool | None, notes: tuple[str, ...], json: bool)
     if json:
         return json_text({"holds": holds, **sheet_view(made), "notes": notes})
     return sheet_text(made, min(max(width(), 80), 120))
-
-
-def _known_packer(case: "Case", packer: str | None) -> None:
-    from models.reading.faults import nearest, shown  # noqa: PLC0415
-
-    names = sorted({thing.packer for thing in case.things if thing.packer})
-    if packer is not None and packer not in names:
-        hint = nearest(packer, names)
-        allowed = ", ".join(names) or "none: the gear list names no packer"
-        told = f"--packer: found {shown(packer)}; allowed: {allowed}"
-        raise BadInput(f"{told} ({hint})." if hint else f"{told}.")
 
 
 def _refuse_to_overwrite(plan: Path, read: "PlanRead", out: Path | None) -> None:

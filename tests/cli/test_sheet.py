@@ -66,10 +66,11 @@ def test_a_packer_gets_a_part_with_the_numbers_of_the_whole(run, trip):
     assert [i["name"] for works in mine["loading"]["rounds"] for w in works for i in w["items"]] == ["tent"]
     assert mine["leaving"] == []
     assert mine["hurry"] == whole["hurry"]
-    assert run("sheet", trip / "plan.yaml", "--packer", "Ben", "-o", trip / "ben.html").exit_code == 0
+    assert run("sheet", trip / "plan.yaml", "--packer", "ben", "-o", trip / "ben.html").exit_code == 0
+    assert "Ben" in (trip / "ben.html").read_text("utf-8")
 
 
-@pytest.mark.parametrize(("asked", "told"), [("Bem", "Ben"), ("", "Ada, Ben")])
+@pytest.mark.parametrize(("asked", "told"), [("Bem", '"Ben"'), ("", '"Ada", "Ben"')])
 def test_a_packer_nobody_knows_is_one_sentence(run, trip, asked, told):
     with_packers(trip)
     result = run("sheet", trip / "plan.yaml", "--packer", asked)
