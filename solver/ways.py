@@ -124,7 +124,7 @@ class Ways:
 
     def _fewest_locks(self, one: Demand, plan: Plan) -> Iterator[WayOut]:
         """Few of several locks that make a plan possible when they go, found in two orders."""
-        least: set[Lock] = set()
+        least, plan = set[Lock](), self._as_it_stands(one, plan)
         for order in (_bulk(self.asked, one.locks), _bulk(self.asked, one.locks)[::-1]):
             gone, found = self._taken_back(order, plan)
             if gone and (not least or (not least <= set(gone) and len(gone) <= len(least) + 1)):
@@ -132,6 +132,19 @@ class Ways:
                 locks = tuple(lock for lock in one.locks if lock in gone)
                 case = dropped(self.asked, lock_demand(*locks)).case
                 yield WayOut(sentence(lock_demand(*locks)), found, case, locks)
+
+    def _as_it_stands(self, one: Demand, plan: Plan) -> Plan:
+        """A plan without only those locks that the plan in hand does not keep, where one is found; else the same plan.
+
+        It is looked for even when it is late: what stands already is soon found.
+        """
+        before = self.asked.before
+        if before is None:
+            return plan
+        gone = [lock for lock in one.locks if not keeps(self.asked.case, before, lock)]
+        problem = dropped(self.asked, lock_demand(*gone)).problem() if gone else None
+        found = None if problem is None else self.feasible(problem, self.clock.part(TRY_SHARE), before)
+        return plan if found is None else found
 
     def _taken_back(self, locks: Sequence[Lock], plan: Plan) -> tuple[list[Lock], Plan]:
         """Take locks back one at a time as long as a plan is found with each; what a plan keeps anyway is kept."""

@@ -6,6 +6,7 @@ import pytest
 
 from models.case import Case
 from models.plan import Plan
+from models.trip import Lock
 from solver import Options, WayOut, propose
 from solver.answers import SILENT
 from solver.asking import Asked, fresh, raised
@@ -14,9 +15,13 @@ from solver.conflict import not_brought_together
 from solver.insert import put
 from solver.leaving import filled
 from solver.limits import over_g
+from solver.problem import Problem
+from solver.repack import Cost
 from solver.search import quick_plan
 from solver.shifting import to_the_front, to_the_right
 from solver.state import State
+from solver.ways import Ways
+from solver.wording import lock_demand
 from verifier import check
 
 pytestmark = pytest.mark.usefixtures("no_bound")
@@ -197,3 +202,29 @@ def test_what_passes_a_limit_is_reckoned_with_the_vehicle_whose_limits_are_meant
     moved, own = dict(over_g(here, 0, after.constants)), dict(over_g(here, 0))
     assert moved == dict(over_g(there, 0))
     assert moved["side"] != own["side"]
+
+
+def test_the_locks_that_the_plan_in_hand_keeps_are_not_given_up_for_one_that_it_does_not(tiny):
+    tiny.space("box", (2000, 0, 500))
+    tiny.space("hold", (2800, 0, 500))
+    for name in "abc":
+        tiny.thing(name)
+    case = tiny.case()
+
+    def locked(name: str, space: str) -> Lock:
+        return Lock.model_validate({"thing": name, "in": space})
+
+    def feasible(problem: Problem, clock: Clock, near: Plan | None = None, cost: Cost | None = None) -> Plan | None:
+        return quick_plan(problem, None, Clock(60.0, SILENT) if clock.late() else clock, near, cost)
+
+    def all_in(space: str) -> Plan:
+        asked = Asked(case, tuple(locked(name, space) for name in "abc"), True)
+        plan = feasible(asked.problem(), Clock(60.0, SILENT))
+        assert plan is not None
+        return plan
+
+    locks = (locked("a", "box"), locked("b", "box"), locked("c", "hold"))
+    ways = Ways(Asked(case, locks, True, all_in("box")), Clock(0.0, SILENT), feasible)
+    (way,) = ways.of(lock_demand(*locks), all_in("hold"))
+    assert way.without == locks[2:]
+    assert way.says == "Without this lock: c is locked in hold."
