@@ -7,6 +7,7 @@ from packing.moves import Move, MoveList, minutes_of_copy, moves_between
 from packing.order import loading_order
 from packing.replay import first_fault
 from packing.steps import LoadStep, Tangle
+from packing.unlisted import with_unlisted
 
 __all__ = [
     "LoadStep",
@@ -24,4 +25,5 @@ __all__ = [
     "to_move_first",
     "uses_per_day",
     "way_to",
+    "with_unlisted",
 ]

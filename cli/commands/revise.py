@@ -77,7 +77,7 @@ def _told(read: "PlanRead", plan: "Plan", verdict: "Verdict", found: "Revision",
     from report.terminal import plan_report  # noqa: PLC0415
     from report.terminal.revision import revision_report  # noqa: PLC0415
 
-    further = _further(read, plan, found)
+    further, found = _further(read, plan, found), _lifting_the_lost(read, plan, found)
     proposal, lost = found.proposal, lost_of(read.case, (*read.plan.placements, *read.lost))
     if not json:
         first = revision_report(
@@ -100,6 +100,20 @@ def _told(read: "PlanRead", plan: "Plan", verdict: "Verdict", found: "Revision",
         **verdict_view(verdict, read.notes, read.questions),
     }
     return json_text(view)
+
+
+def _lifting_the_lost(read: "PlanRead", plan: "Plan", found: "Revision") -> "Revision":
+    """The same with moves that lift out, in its turn, what is no longer on the list and still stands in the vehicle."""
+    from dataclasses import replace  # noqa: PLC0415
+
+    from packing import moves_between, with_unlisted  # noqa: PLC0415
+
+    case = with_unlisted(read.case, read.lost)
+    if case is read.case:
+        return found
+    there = tuple(p for p in (*read.plan.placements, *read.lost) if p.thing in case.thing_named)
+    before = read.plan.model_copy(update={"placements": tuple(p for p in there if p.space in case.space_named)})
+    return replace(found, moves=moves_between(case, before, plan))
 
 
 def _further(read: "PlanRead", plan: "Plan", found: "Revision") -> "list[Further]":
