@@ -56,6 +56,23 @@ def groups(problem: Problem, wanted: Sequence[Piece]) -> list[Group]:
     return sorted(found, key=lambda group: (value(problem, group), -_grams(problem, group), group))
 
 
+def orders(problem: Problem, wanted: Sequence[Piece]) -> list[list[Group]]:
+    """In which order one after the other stays behind, the better first.
+
+    What passes a total takes the fewest copies where the heaviest go first, just as many of them as are enough.
+    """
+    least_wanted = groups(problem, wanted)
+    if not too_heavy(problem, wanted):
+        return [least_wanted]
+    heaviest, gone = sorted(least_wanted, key=lambda group: -_grams(problem, group) / len(group)), list[Group]()
+    left = wanted
+    for group in heaviest:
+        if too_heavy(problem, left):
+            gone.append(group)
+            left = rest(left, closed(problem, left, group))
+    return [gone, least_wanted]
+
+
 def closed(problem: Problem, wanted: Sequence[Piece], gone: Group) -> Group:
     """Pieces that stay behind, and of some that are wanted all that does not come without them."""
     every, behind = {piece.index for piece in wanted}, set(gone)

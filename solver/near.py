@@ -11,7 +11,7 @@ from packing import moves_between
 from solver.answers import Conflict, Level, Options, Proposal, Status
 from solver.asking import Asked
 from solver.beginning import first
-from solver.behind import Group, Left, closed, few_behind, groups, may_stay, moved, rest, too_heavy
+from solver.behind import Group, Left, closed, few_behind, may_stay, moved, orders, rest, too_heavy
 from solver.clock import Budget, Clock, Worked
 from solver.handling import handling_seconds
 from solver.insert import put
@@ -101,9 +101,19 @@ class NearPlan:
         return min(left, other, key=lambda one: one.dear)
 
     def _one_by_one(self) -> State | None:
-        """One after the other stays behind, the least wanted first; what stayed behind without need comes back."""
-        every, gone = list(self.wanted), list[Group]()
-        for group in groups(self.problem, every):
+        """One after the other stays behind; what stayed behind without need comes back."""
+        every = list(self.wanted)
+        for order in orders(self.problem, every):
+            self.wanted = every
+            state = self._in_turn(order)
+            if state is not None:
+                return state
+        self.wanted = every
+        return None
+
+    def _in_turn(self, order: Sequence[Group]) -> State | None:
+        gone = list[Group]()
+        for group in order:
             if self.budget.over():
                 break
             more = closed(self.problem, self.wanted, group)
@@ -114,7 +124,6 @@ class NearPlan:
             state = None if too_heavy(self.problem, self.wanted) else self._few_moves(self._begun(), self.wanted)
             if state is not None:
                 return self._regained(state, gone)
-        self.wanted = every
         return None
 
     def proof(self) -> Conflict | None:

@@ -240,6 +240,16 @@ def test_what_does_not_come_without_what_stays_behind_stays_too(tiny):
     assert check(tiny.case(), made(found.proposal)).holds is True
 
 
+def test_four_heavy_ones_stay_behind_and_not_more_light_ones_that_are_wanted_less(tiny):
+    tiny.space("bay", size_mm=[200, 200, 2000])
+    tiny.thing("mat", 5, count=6, carry=1)
+    tiny.thing("can", 20, count=4, carry=50)
+    plan = stacked([f"{name} #{n}" for name, count in (("can", 4), ("mat", 6)) for n in range(1, count + 1)])
+    tiny.vehicle["limits"]["gvm_kg"] = 2032
+    found = revise(tiny.case(), plan, PLENTY)
+    assert found.left_behind == tuple(Copy("can", n) for n in range(1, 5))
+
+
 def test_the_plan_does_not_hang_on_how_far_the_clock_went(herd, monkeypatch):
     case, plan = herd
     heavy = weighing(weighing(case, "spares box", 3.0), "tool chest", 3.0)
