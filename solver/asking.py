@@ -129,6 +129,12 @@ def as_kept(case: Case, plan: Plan) -> Case:
     return case if kept is None or kept == case.trip.reserve_kg else with_reserve(case, kept)
 
 
+def less_kept(case: Case, plan: Plan) -> bool:
+    """Whether a plan keeps less of the reserve than the trip asks for."""
+    kept = plan.reserve_kept_kg
+    return kept is not None and kept < case.trip.reserve_kg
+
+
 def raised(case: Case, limit: str, more_kg: float) -> Case:
     """The case with so many kilograms more of exactly one limit.
 

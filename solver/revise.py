@@ -7,7 +7,7 @@ from models.plan import Plan
 from models.trip import Lock
 from packing import MoveList, moves_between
 from solver.answers import SILENT, Options, Progress, Proposal, Status
-from solver.asking import Asked, with_reserve
+from solver.asking import Asked, less_kept, with_reserve
 from solver.clock import Clock
 from solver.conflict import not_brought_together, tried
 from solver.further import FurtherMove, further_moves
@@ -69,10 +69,11 @@ def revise(
         return found
     if options.use_reserve and case.trip.reserve_kg > 0 and not impossible_anyhow(found.proposal.conflict):
         without = _with_less_reserve(case, plan, locks, options, clock.part(SEARCH_SHARE))
-        if without.proposal.plan is not None:
+        if (plan_now := without.proposal.plan) is not None:
             # Where the clock cut in before, the reserve might have been kept.
             late = found.proposal.cut_short or without.proposal.cut_short
-            return replace(without, proposal=replace(without.proposal, reserve_given_up=True, cut_short=late))
+            given_up = less_kept(case, plan_now)
+            return replace(without, proposal=replace(without.proposal, reserve_given_up=given_up, cut_short=late))
         if without.proposal.conflict is None:  # What the reserve alone forbids is no proof.
             found = replace(found, proposal=replace(found.proposal, status=Status.NOT_FOUND))
     asked = Asked(case, locks, options.use_reserve, plan)

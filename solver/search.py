@@ -7,7 +7,7 @@ from models.case import Case
 from models.plan import Plan
 from models.trip import Lock
 from solver.answers import SILENT, Conflict, Options, Progress, Proposal, Status
-from solver.asking import Asked
+from solver.asking import Asked, less_kept
 from solver.attempt import Attempt
 from solver.beginning import first
 from solver.clock import Clock
@@ -50,7 +50,7 @@ def propose(
     if case.trip.reserve_kg > 0 and options.use_reserve and not impossible_anyhow(found.conflict):
         without = Attempt(replace(asked, use_reserve=False), options, clock, keeps_most=True).proposal()
         if without.plan is not None:
-            return replace(without, reserve_given_up=True)
+            return replace(without, reserve_given_up=less_kept(case, without.plan))
         # What cannot be without the reserve is told rather than what the reserve forbids; that alone is no proof.
         reserve_alone = replace(found, status=Status.NOT_FOUND, closest=without.closest)
         told = without if without.conflict or not found.conflict else reserve_alone

@@ -4,6 +4,7 @@ import pytest
 
 from models.case import Copy
 from solver import Level, Options, Proposal, propose, revise
+from solver.near import NearPlan
 from solver.repack import score
 from solver.state import State
 from solver.trying import Trial
@@ -118,3 +119,21 @@ def test_who_cuts_in_without_a_plan_waits_for_no_way_out(full, monkeypatch):
     found = propose(full.case(), QUICK)
     assert found.plan is None
     assert found.interrupted
+
+
+def test_a_reserve_that_is_kept_whole_after_all_is_not_given_up(full, monkeypatch):
+    full.vehicle["limits"]["gvm_kg"] = 2050
+    before = propose(full.case(), QUICK).plan
+    assert before is not None
+    # As where the first attempt, with the whole reserve, comes upon nothing.
+    search, tried = NearPlan.search, list[NearPlan]()
+
+    def second_only(work: NearPlan) -> State | None:
+        tried.append(work)
+        return search(work) if len(tried) > 1 else None
+
+    monkeypatch.setattr(NearPlan, "search", second_only)
+    found = revise(full.case(), before, QUICK).proposal
+    assert len(tried) == 2
+    assert kept_kg(found) == 15
+    assert not found.reserve_given_up
