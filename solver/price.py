@@ -18,7 +18,7 @@ from solver.clock import Clock
 from solver.improve import improve
 from solver.pins import needed, pinned
 from solver.plans import from_plan, to_plan
-from solver.problem import Problem
+from solver.problem import Piece, Problem
 from solver.repack import score
 from solver.search import by_size, propose
 from solver.state import State
@@ -81,7 +81,11 @@ def price_of(case: Case, plan: Plan, limit: str, options: Options, progress: Pro
     more = _best(raised, plan, [plan, *([] if without is None else [without.plan])], options, progress)
     if without is None or more is None:
         return Price(limit, STEP_KG, None if without is None else without.plan, None if more is None else more.plan)
-    return Price(limit, STEP_KG, without.plan, more.plan if more.beats(without) else without.plan, plan)
+    if not more.beats(without):
+        return Price(limit, STEP_KG, without.plan, without.plan, plan)
+    # What holds without more was only not come upon before: it is the best found without.
+    best = without.plan if _lying(case, plan, more.plan) is None else more.plan
+    return Price(limit, STEP_KG, best, more.plan, plan)
 
 
 @dataclass(frozen=True)
@@ -117,11 +121,20 @@ def _best(case: Case, plan: Plan, starts: Sequence[Plan], options: Options, prog
 
 def _grown(case: Case, plan: Plan, start: Plan, anew: Proposal, options: Options, clock: Clock) -> State | None:
     """A plan as a layout, with what more of the optional things comes along; None where it breaks a limit."""
-    problem = Problem(case, locks=plan.locks, before=plan)
-    state = from_plan(problem, start, pinned(problem, plan).locked)
-    must = [piece for piece in problem.pieces if needed(problem, piece)]
-    if not score(state, must, State.height_mm).holds:
+    state = _lying(case, plan, start)
+    if state is None:
         return None
     highest = max(state.height_mm(), (anew.must_only_height_mm or 0.0) + case.trip.choose_within_mm)
     effort = options.effort * by_size(len(case.copies))
-    return choose(state, must, highest, Random(options.seed), clock, effort).state
+    return choose(state, _musts(state.problem), highest, Random(options.seed), clock, effort).state
+
+
+def _lying(case: Case, plan: Plan, start: Plan) -> State | None:
+    """A plan as a layout under the locks of the plan in hand; None where it breaks a limit."""
+    problem = Problem(case, locks=plan.locks, before=plan)
+    state = from_plan(problem, start, pinned(problem, plan).locked)
+    return state if score(state, _musts(problem), State.height_mm).holds else None
+
+
+def _musts(problem: Problem) -> list[Piece]:
+    return [piece for piece in problem.pieces if needed(problem, piece)]

@@ -246,6 +246,18 @@ def test_more_of_a_limit_does_not_bring_along_what_is_aboard(pair, noisy):
     assert (price.better, price.comes, price.leaves) == (False, (), ())
 
 
+def test_more_of_a_limit_buys_nothing_that_holds_without_it(pair, noisy):
+    pair.thing("dear", carry=90)
+    pair.vehicle["kerb"]["cg_height_mm"] = 400  # so that what comes along lifts it, and a search may not choose it
+    pair.vehicle["limits"]["gvm_kg"] = 2100
+    pair.trip["choose_within_mm"] = 0
+    noisy |= {2100: {"one", "two"}, 2110: {"one", "two", "dear"}}
+    price = price_of(pair.case(), plan_at(one=LOW, two=BESIDE), "total", Options(effort=0.02, seconds=600.0))
+    assert (price.better, price.comes, price.leaves) == (False, (), ())
+    assert price.base is not None
+    assert check(pair.case(), price.base).broken == ()
+
+
 def test_what_more_of_a_limit_brings_along_comes_on_top_of_the_plan_in_hand(pair, noisy):
     pair.thing("dear", carry=90)
     pair.thing("rug", 8, carry=20)
