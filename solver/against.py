@@ -6,8 +6,8 @@ from models.rules import Rule
 from solver.contrast import Against
 from solver.footing import floating
 from solver.insert import put
-from solver.limits import excess, room_for_company, room_for_mass, room_on_axles, unmet
-from solver.misses import Miss, over_totals
+from solver.limits import excess, room_for_company, room_for_mass, room_on_axles
+from solver.misses import Miss, on_the_whole, over_totals
 from solver.problem import Piece
 from solver.state import Lying, State, lying
 from solver.trying import Trial
@@ -42,8 +42,7 @@ def whole(state: State) -> list[tuple[Rule, str]]:
     over, found = excess(state), list[tuple[Rule, str]]()
     if over > 0:
         found.append((Rule.AXLE, f"axles, total or left and right would be {over:.1f} kg beyond what is allowed"))
-    if unmet(state) > len(floating(state)):
-        found.append((Rule.KIT, "a kit that stays together, copies apart or what a fire asks for would be broken"))
+    found += ((rule, f"the layout that came closest {says}") for rule, says in on_the_whole(state))
     return found
 
 

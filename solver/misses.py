@@ -3,6 +3,7 @@
 from collections.abc import Callable, Iterator
 from dataclasses import dataclass
 
+from models.rules import Rule
 from solver.footing import floating
 from solver.limits import over_g, unmet
 from solver.problem import Piece, Problem
@@ -68,23 +69,30 @@ def closest_words(state: State, wanted: list[Piece]) -> tuple[str, ...]:
         found.insert(0, f"has no place left for {', '.join(homeless[:NAMED])}{more}")
     names = [problem.pieces[it.piece].copy for it in floating(state)]
     found += [f"leaves too little under {name}, which stays where it is for a lock" for name in names]
-    if unmet(state) > len(names):
-        found += [*_on_the_whole(state)] or ["uses a space without the thing that it is part of"]
+    found += [says for _, says in on_the_whole(state)]
     return (f"The layout that came closest {'; it '.join(found)}.",) if found else ()
 
 
-def _on_the_whole(state: State) -> Iterator[str]:
+def on_the_whole(state: State) -> tuple[tuple[Rule, str], ...]:
+    """What a layout misses of the demands on the whole but for what is in the air, by rule; the words follow "it"."""
+    if unmet(state) == len(floating(state)):
+        return ()
+    return tuple(_on_the_whole(state)) or ((Rule.INSIDE, "uses a space without the thing that it is part of"),)
+
+
+def _on_the_whole(state: State) -> Iterator[tuple[Rule, str]]:
     """Which copies are too near each other, which kit is parted, what is out of reach in a fire."""
     problem = state.problem
     lying = [(problem.pieces[it.piece], it.room) for it in state.at.values()]
     for thing in problem.things:
         here = {room for piece, room in lying if piece.thing is thing}
         if 0 < len(here) < thing.spread:
-            yield f"has {thing.name} in {len(here)} of the {thing.spread} spaces that are asked for"
+            yield Rule.SPREAD, f"has {thing.name} in {len(here)} of the {thing.spread} spaces that are asked for"
     for kit in sorted({piece.thing.kit for piece, _ in lying if piece.thing.together and piece.thing.kit}):
         if len({room for piece, room in lying if piece.thing.together and piece.thing.kit == kit}) > 1:
-            yield f"parts the kit {kit}"
-    yield from _against_fire(state, {room for piece, room in lying if piece.kind in problem.fire_kinds})
+            yield Rule.KIT, f"parts the kit {kit}"
+    fire = _against_fire(state, {room for piece, room in lying if piece.kind in problem.fire_kinds})
+    yield from ((Rule.INCIDENT, says) for says in fire)
 
 
 def _against_fire(state: State, rooms: set[int]) -> Iterator[str]:

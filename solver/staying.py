@@ -3,7 +3,7 @@
 from collections.abc import Sequence
 
 from solver.limits import excess, room_for_company, room_for_mass, room_on_axles
-from solver.misses import Miss, miss_words, misses, over_totals
+from solver.misses import Miss, miss_words, misses, on_the_whole, over_totals
 from solver.problem import Piece
 from solver.repack import Score
 from solver.state import State, lying
@@ -73,4 +73,5 @@ def _missed(state: State) -> str:
     kg = excess(state)
     if kg > 0:
         return f"the front share or left against right would be missed by {max(LEAST_TOLD, kg):.1f} kg"
-    return "a kit that stays together, copies apart or what a fire asks for would be broken"
+    says = [says for _, says in on_the_whole(state)] or ["leaves too little under what stays where it is for a lock"]
+    return f"the best layout found with it {'; it '.join(says)}"
