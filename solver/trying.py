@@ -77,8 +77,18 @@ class Trial:
             if it.room in rooms and problem.pieces[it.piece].kind == kind and it.room in fits[it.piece]:
                 fits[it.piece] = {it.room: fits[it.piece][it.room]}
         fits[index] = {room: fit for room, fit in self.free_fits(index).items() if room in rooms}
+        for i in self._in_its_kit(index):
+            fits[i] = {room: fit for room, fit in fits[i].items() if room in fits[index]}
         problem.fits = tuple(fits)
         return problem
+
+    def _in_its_kit(self, index: int) -> list[int]:
+        """The pieces that are in one space with a piece, wherever that is, as their kit says."""
+        thing = self.problem.pieces[index].thing
+        if not thing.together or thing.kit is None:
+            return []
+        others = (self.problem.pieces[i] for i in self.now.at if i != index)
+        return [other.index for other in others if other.thing.together and other.thing.kit == thing.kit]
 
     def one_more(self, state: State, index: int, room: int) -> bool:
         """Whether no other room holds a piece or the copies like it that lie in this room now."""
@@ -127,9 +137,11 @@ class Trial:
         state.locked = state.locked - {index}
         if state.at[index].room == room:
             return state
-        out = above(state, index)
-        for piece in [index, *out]:
+        kit = [i for i in self._in_its_kit(index) if state.at[i].room != room]
+        out = list(dict.fromkeys(i for one in (index, *kit) for i in (*above(state, one), one)))
+        for piece in out:
             state.remove(piece)
+        out.remove(index)
         if not put(state, problem.pieces[index]):
             stays = held(state)
             here = [o.piece for o in state.inside[room] if o.piece not in stays]
