@@ -42,7 +42,7 @@ def _tables(case: Case, of: Explained, width: int) -> list[str]:
     rows = in_order(of.rows)
     could = [row for row in rows if row.offer is not None]
     for lifted, mine in groupby(could, key=lambda row: row.lifted):
-        priced = [_row(case, row, row.offer) for row in mine if row.offer is not None]
+        priced = [_row(case, of, row, row.offer) for row in mine if row.offer is not None]
         header = ("space", "about", "found", "s/day", "min", "what else")
         title = paragraph(f"Could be, at a price{',' if lifted else ''}{once_lifted(lifted, of.locks)}", width)
         lines += ["", *title, *table(header, priced, width, frozenset({0, 5}))]
@@ -136,10 +136,17 @@ def _found(row: RowTold, *, heights: bool = False) -> str:
     return f" ({differ}: {row.lowest_mm[0]:.1f} to {row.lowest_mm[1]:.1f})"
 
 
-def _row(case: Case, row: RowTold, offer: Offer) -> tuple[str, ...]:
+def _row(case: Case, of: Explained, row: RowTold, offer: Offer) -> tuple[str, ...]:
     took = minutes(offer.moves.minutes).removesuffix(" min")
     about = "-" if row.about_mm is None else signed_mm(row.about_mm)
-    return (row.where, about, signed_mm(row.found_mm or 0.0), signed_s(offer.more_s), took, _moves(case, row, offer))
+    return (
+        row.where,
+        about,
+        signed_mm(row.found_mm or 0.0),
+        signed_s(offer.more_s),
+        took,
+        _moves(case, of, row, offer),
+    )
 
 
 def signed_mm(value: float) -> str:
@@ -153,13 +160,15 @@ def signed_s(value: float) -> str:
     return "0" if told == "0" else f"{'+' if value > 0 else '-'}{told}"
 
 
-def _moves(case: Case, row: RowTold, offer: Offer) -> str:
+def _moves(case: Case, of: Explained, row: RowTold, offer: Offer) -> str:
+    """What else comes to another space or another place; what only shuffles in the space asked about is not told."""
     kinds = {"move", "put in", "take out", "bring in"}
     begin = {one.copy: one.from_space for one in reversed(offer.moves.moves) if one.from_space}
     others = list(dict.fromkeys(
         f"{case.called(one.copy)} {_whither(begin.get(one.copy), one.to_space)}"
         for one in offer.moves.moves
-        if one.kind in kinds and one.to_space != row.space
+        if one.kind in kinds
+        and (one.to_space != row.space or (begin.get(one.copy) != row.space and one.copy.thing != of.copy.thing))
     ))  # fmt: skip
     more = f" and {len(others) - MOVES_TOLD} more" if len(others) > MOVES_TOLD else ""
     word = {"hardly matters": "hardly matters; ", "better": "better plan; "}.get(row.word, "")
@@ -179,7 +188,7 @@ def _deep(case: Case, of: Explained, row: RowTold, width: int) -> list[str]:
             lines += [*paragraph("With it there, these cannot hold together:", width), *bullets(row.demands, width)]
         return lines
     allowed = f"In {row.where}{'' if row.at_corner else ' instead'}: allowed{once_lifted(row.lifted, of.locks)}."
-    lines = [*paragraph(allowed, width), *bullets(_facts(case, row, row.offer), width)]
+    lines = [*paragraph(allowed, width), *bullets(_facts(case, of, row, row.offer), width)]
     texts = (*lifted_first(row.lifted), *corner_refused(row.against_corner))
     return [*lines, *(line for text in texts for line in paragraph(text, width))]
 
@@ -193,13 +202,13 @@ def _how_sure(row: RowTold) -> str:
     return f"No plan was found with it there{lifted}; one may exist."
 
 
-def _facts(case: Case, row: RowTold, offer: Offer) -> Iterator[str]:
+def _facts(case: Case, of: Explained, row: RowTold, offer: Offer) -> Iterator[str]:
     word = {"better": "a better plan was found", "hardly matters": "it hardly matters"}.get(row.word, "price")
     about = "" if row.about_mm is None else f"about {signed_mm(row.about_mm)} mm of height; "
     heights = "" if row.lowest_mm is None else f", {row.lowest_mm[0]:.1f} to {row.lowest_mm[1]:.1f}{_at(row)}"
     yield f"{word}: {about}found {signed_mm(row.found_mm or 0.0)} mm{heights}, the lowest found with it there"
     yield from change_sentences(offer)
-    yield _moves(case, row, offer)
+    yield _moves(case, of, row, offer)
     if row.under_kg is not None:
         yield f"it would hardly matter if it weighed under {row.under_kg:.1f} kg, the rest as in this change"
 

@@ -67,6 +67,13 @@ def test_what_moves_within_its_space_is_told_so(told, shelf, offer):
     assert "moves also: tool box within right drawer" in text
 
 
+def test_what_comes_along_into_the_same_space_is_told(told, shelf, offer):
+    moves = moved(told, tent=("right shelf", (3300, 260, 1380)), tool_box=("right shelf", (4300, 400, 1380)))
+    row = replace(shelf, offer=replace(offer, moves=moves))
+    text = " ".join(explain_report(told.case, explained(row)).split())
+    assert "moves also: tool box to right shelf" in text
+
+
 def test_a_row_for_every_other_space(told, golden, shelf):
     golden("explain.txt", explain_report(told.case, explained(BRACKET, shelf, BAY)))
 
