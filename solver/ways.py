@@ -97,12 +97,13 @@ class Ways:
         return len(home), sum(self.asked.case.thing_named[copy.thing].mass_kg.most for copy in home)
 
     def _many_words(self, home: Sequence[Copy]) -> str:
-        """How many things would have to stay at home, where they are too many to be called a way out."""
+        """How many things stay at home in what was found, where they are too many to be called a way out."""
         named = self.asked.case.thing_named
         mass = sum(named[copy.thing].mass_kg.most for copy in home)
         count = len({copy.thing for copy in home})
         musts = sum(thing.must for thing in self.asked.case.things)
-        return f"About {count} of {musts} things that must come would have to stay at home ({mass:.0f} kg)."
+        told = f"Leaving at home about {count} of {musts} things that must come ({mass:.0f} kg)"
+        return f"{told}; with fewer no plan was found."
 
     def _to_leave(self, one: Demand) -> Iterator[tuple[tuple[str, ...], Plan | None]]:
         """What a plan that passes a limit has too much of, near that plan; then what masses and volumes tell."""
