@@ -74,7 +74,7 @@ def _where_named(sheet: Sheet, fault: Fault) -> Fault:
     trip = str(sheet.data["trip"])
     if fault.line is not None or fault.path or Path(fault.file) != Path(sheet.file).parent / trip:
         return fault
-    usual = nearest("trip.yaml", ["trip.yaml"]) if Path(fault.file).with_name("trip.yaml").is_file() else ""
+    usual = nearest("trip.yaml", ["trip.yaml"]) if (Path(fault.file).parent / "trip.yaml").is_file() else ""
     hint = usual if names_itself(sheet, fault.hint) else fault.hint
     return sheet.fault(("trip",), f"{fault.found}: {shown(trip)}", fault.allowed, hint)
 

@@ -1,6 +1,7 @@
 """Files that are none, are too much, or try something: refused in one sentence, never read halfway."""
 
 import os
+from pathlib import Path
 
 import pytest
 
@@ -222,3 +223,14 @@ def test_ends_of_lines_of_every_system(trip, ends):
     assert read_case(trip.folder / "trip.yaml").case.thing_named["Tür, oben"].mass_kg.likely == 4.5
     trip.write("gear.yaml", b"\xef\xbb\xbf" + (trip.folder / "gear.yaml").read_text().replace("\n", ends).encode())
     assert "tent" in read_case(trip.folder / "trip.yaml").case.thing_named
+
+
+def test_a_plan_for_the_folder_that_it_is_in_is_refused_in_a_sentence(trip, monkeypatch):
+    trip.write("plan.yaml", "trip: .\n")
+    monkeypatch.chdir(trip.folder)
+    with pytest.raises(InputFaults) as refused:
+        read_plan(Path("plan.yaml"))
+    (fault,) = refused.value.faults
+    assert str(fault) == (
+        'plan.yaml, line 1: trip: found a folder: "."; allowed: a text file (did you mean trip.yaml?).'
+    )
