@@ -3,6 +3,7 @@
 import re
 from collections.abc import Container, Iterable
 from difflib import SequenceMatcher
+from unicodedata import normalize
 
 from cli.answering import BadInput
 
@@ -16,7 +17,7 @@ CHOICES = 12
 
 def plain(text: str) -> str:
     """A text as it is compared: small letters and figures, one space between words."""
-    return " ".join(re.findall(r"\w+", text.casefold()))
+    return " ".join(re.findall(r"\w+", normalize("NFC", text).casefold()))
 
 
 def matching(typed: str, names: Iterable[str]) -> tuple[str, ...]:

@@ -1,6 +1,7 @@
 """What every described object shares: strict fields, no unknown keys, no change after reading."""
 
 from typing import Annotated, Any, Literal
+from unicodedata import normalize
 
 from pydantic import BaseModel, BeforeValidator, ConfigDict, Field
 
@@ -44,10 +45,19 @@ Count = Annotated[int, Field(strict=True, ge=0, le=10_000)]
 _SHOWN = r"[^\x00-\x1f\x7f-\x9f]"
 """A character that a terminal shows, blanks included; none that moves its cursor or changes its colours."""
 
-Word = Annotated[
+FileName = Annotated[
     str,
     Field(strict=True, min_length=1, max_length=120, pattern=rf"^{_SHOWN}*[^\x00-\x20\x7f-\xa0]{_SHOWN}*$"),
 ]
+"""Where a file is, letter for letter as it is written: 1 to 120 characters on one line, not all of them blank."""
+
+
+def composed(text: Any) -> Any:
+    """A text whose letters and accents are one character each, as names that look alike are the same name."""
+    return normalize("NFC", text) if isinstance(text, str) else text
+
+
+Word = Annotated[FileName, BeforeValidator(composed)]
 """A name or a label as a person writes it, 1 to 120 characters on one line, not all of them blank."""
 
 Text = Annotated[str, Field(strict=True, min_length=1, max_length=400, pattern=rf"^({_SHOWN}|[\t\n\r])*$")]

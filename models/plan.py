@@ -4,7 +4,7 @@ from typing import Annotated, Literal
 
 from pydantic import Field
 
-from models.base import MOST_COPIES, CornerMm, Described, Kg, SizeMm, Word
+from models.base import MOST_COPIES, CornerMm, Described, FileName, Kg, SizeMm, Word
 from models.trip import Lock
 
 Turn = Literal["lwh", "lhw", "wlh", "whl", "hlw", "hwl"]
@@ -53,7 +53,7 @@ class Claims(Described):
 class Plan(Described):
     """A layout for a trip."""
 
-    trip: Word
+    trip: FileName
     """The trip's file, relative to the plan's."""
     trip_digest: Word | None = None
     """Digest of trip, vehicle, gear and rule book when it was made. None: made by hand."""

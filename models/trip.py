@@ -4,7 +4,7 @@ from typing import Annotated, Any, Literal
 
 from pydantic import BeforeValidator, Field
 
-from models.base import MOST_PARTS, CornerMm, Described, Flag, Kg, Litres, Share, Text, Word
+from models.base import MOST_PARTS, CornerMm, Described, FileName, Flag, Kg, Litres, Share, Text, Word
 
 Surface = Literal["sealed_road", "off_road", "parked"]
 """The ground at a stage; sealed_road and off_road are driving stages."""
@@ -103,11 +103,11 @@ class Trip(Described):
     """A trip, new each time."""
 
     name: Word
-    vehicle: Word
+    vehicle: FileName
     """The vehicle's file, relative to this one."""
     gear: Annotated[
-        tuple[Word, ...],
-        BeforeValidator(_files_from_file, json_schema_input_type=str | tuple[Word, ...]),
+        tuple[FileName, ...],
+        BeforeValidator(_files_from_file, json_schema_input_type=str | tuple[FileName, ...]),
         Field(min_length=1, max_length=MOST_LISTS),
     ]
     """The gear lists, relative to this file; at least one, which may be empty."""
@@ -131,5 +131,5 @@ class Trip(Described):
     """Height of the vehicle's centre of gravity given up, at most, for easier access, in mm."""
     choose_within_mm: Annotated[float, Field(strict=True, ge=0, le=1000)] = 5.0
     """Optional things come while the height stays within this of carrying the musts alone, in mm."""
-    rulebook: Word | None = None
+    rulebook: FileName | None = None
     """A file that overrides the shipped rule book, relative to this file. None: the shipped one."""

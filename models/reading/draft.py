@@ -7,7 +7,7 @@ from typing import Any, Generic, TypeVar
 
 from pydantic import BaseModel, ValidationError
 
-from models.base import MOST_PARTS
+from models.base import MOST_PARTS, composed
 from models.gear import Thing
 from models.reading.faults import Fault
 from models.reading.sheet import Path, Sheet, path_text
@@ -168,7 +168,7 @@ class Draft:
         data = None if self.trip is None else self.trip.at(("streams",))
         names = data if isinstance(data, dict) else {}
         found = {name: self.entry(self.trip, ("streams", name), Stream) for name in names}
-        return {name: entry.part for name, entry in found.items() if entry is not None}
+        return {composed(name): entry.part for name, entry in found.items() if entry is not None}
 
     def names(self, kind: str) -> tuple[str, ...] | None:
         """Every name of a kind, of faulty parts too; None when the file that has them could not be read."""
@@ -188,7 +188,7 @@ class Draft:
             fault.file == sheet.file and fault.found.startswith(UNKNOWN_KEY) for fault in self.told
         ):
             return None  # it may well stand there under a misspelt key
-        return tuple(data) if isinstance(data, dict) else tuple(_texts(data, "name"))
+        return tuple(map(composed, data)) if isinstance(data, dict) else tuple(_texts(data, "name"))
 
 
 def _starts(path: str) -> Iterator[str]:
@@ -200,4 +200,4 @@ def _starts(path: str) -> Iterator[str]:
 def _texts(data: Any, key: str) -> Iterator[str]:
     for part in data if isinstance(data, list) else ():
         if isinstance(part, dict) and isinstance(part.get(key), str):
-            yield part[key]
+            yield composed(part[key])

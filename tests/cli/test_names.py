@@ -1,5 +1,7 @@
 """Names as people type them."""
 
+from unicodedata import normalize
+
 import pytest
 
 from cli.answering import BadInput
@@ -21,6 +23,7 @@ NAMES = ("first aid kit", "recovery kit", "water can", "jerry can", "tool box", 
         ("kit", ["first aid kit", "recovery kit"]),
         ("can", ["water can", "jerry can"]),
         ("béla", ["Béla's bag"]),
+        (normalize("NFD", "béla"), ["Béla's bag"]),
         ("hovercraft", []),
         ("?!", []),
     ],

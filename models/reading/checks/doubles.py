@@ -3,6 +3,7 @@
 from collections.abc import Iterable, Iterator, Mapping
 from typing import Any
 
+from models.base import composed
 from models.reading.draft import Draft
 from models.reading.faults import Fault, shown
 from models.reading.sheet import Path, Sheet
@@ -27,7 +28,7 @@ def _named(sheet: Sheet | None, path: Path) -> Iterator[tuple[Sheet, Path, str]]
     parts = None if sheet is None else sheet.at(path)
     for index, part in enumerate(parts if isinstance(parts, list) else ()):
         if sheet is not None and isinstance(part, dict) and isinstance(part.get("name"), str):
-            yield sheet, (*path, index, "name"), part["name"]
+            yield sheet, (*path, index, "name"), composed(part["name"])
 
 
 def _twice(parts: Iterable[tuple[Sheet, Path, str]]) -> Iterator[Fault]:

@@ -2,6 +2,7 @@
 
 from collections.abc import Iterator
 
+from models.base import composed
 from models.reading.draft import Draft, Entry
 from models.reading.faults import Fault, nearest, shown
 from models.reading.references import refers
@@ -81,7 +82,7 @@ def _streams_in(draft: Draft, field: str) -> set[str]:
         for part in sheet.data
         if isinstance(part, dict)
     )
-    return {name for streams in raw if isinstance(streams, dict) for name in streams}
+    return {composed(name) for streams in raw if isinstance(streams, dict) for name in streams}
 
 
 def _unknown_streams(
@@ -114,7 +115,7 @@ def apart_names(draft: Draft) -> Iterator[Fault]:
     if draft.trip is None or things is None or kits is None or not isinstance(pairs, list):
         return
     for index, pair in enumerate(pairs):
-        names = [name for name in pair if isinstance(name, str)] if isinstance(pair, list) else []
+        names = [composed(name) for name in pair if isinstance(name, str)] if isinstance(pair, list) else []
         for at, name in enumerate(names):
             if name not in (*things, *kits):
                 hint = nearest(name, (*things, *kits))
