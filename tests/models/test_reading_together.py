@@ -130,6 +130,15 @@ def test_cans_poured_into_the_tank_keep_the_litres(trip):
     assert "64.0 litres of diesel" in trip.faults()[0]
 
 
+def test_a_can_that_may_stay_at_home_is_not_told_as_counted(trip):
+    can = "- {name: fuel can, carry: 50, mass_kg: 18, size_mm: [200, 400, 500], hazard: diesel, holds_l: 20,"
+    trip.change("gear.yaml", "- name: shovel", can + " uses_up: {can fuel: 16.7}}\n- name: shovel")
+    trip.change("trip.yaml", NO_LOCKS, "streams: {can fuel: {fluid: diesel}}")
+    trip.change("trip.yaml", "{main tank: 0.3}, left: {", "{main tank: 0.7}, left: {can fuel: 0, ")
+    (fault,) = trip.faults()
+    assert "56.0 litres of diesel in tanks and cans that must come at" in fault
+
+
 @pytest.mark.parametrize(("name", "old", "new", "says"), by_file(ODD))
 def test_what_is_merely_odd_is_a_note(trip, name, old, new, says):
     (note,) = trip.change(name, old, new).notes()

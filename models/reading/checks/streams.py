@@ -35,13 +35,21 @@ def _rises(
         now = _in_tanks(draft, fluid, stage.part) + _in_cans(draft, fluid, density, things, stage.part)
         taken = stage.part.taken_on_l.get(fluid, 0.0)
         if before is not None and now > before + taken + ROUNDING_L:
-            found = f"{now:.1f} litres of {fluid} in tanks and cans at {shown(stage.part.name)}"
+            cans = "cans that must come" if _may_stay(draft, fluid, things) else "cans"
+            found = f"{now:.1f} litres of {fluid} in tanks and {cans} at {shown(stage.part.name)}"
             more = f" and {taken:g} taken on" if taken else ""
             allowed = f"at most the {before:.1f} litres of the stage before{more}"
             key = "tanks" if stage.part.tanks else "name"
             hint = "what a stage does not name counts as full; `taken_on_l` says what was filled up"
             yield stage.fault(key, found, allowed, hint)
         before = now
+
+
+def _may_stay(draft: Draft, fluid: str, things: Iterable[Thing]) -> bool:
+    """Whether cans of a fluid are not among some things, as they may stay at home."""
+    names = {name for name, stream in draft.streams.items() if stream.fluid == fluid}
+    others = (thing.part for thing in draft.things if thing.part not in things)
+    return any(not names.isdisjoint((*thing.uses_up, *thing.fills)) for thing in others)
 
 
 def _in_tanks(draft: Draft, fluid: str, stage: Stage) -> float:
