@@ -17,7 +17,7 @@ from solver.passing import lightened
 from solver.plans import from_plan
 from solver.raises import least_more
 from solver.seen import cannot_be
-from solver.wording import copies_words, lock_demand, locks_words, must_come
+from solver.wording import copies_words, lock_demand, locks_words, must_come, poured_words
 
 HEAVIER = (1.0, 1.15, 1.5, 2.5)
 """Where leaving the fewest things is not enough, things so many times as heavy are left."""
@@ -70,7 +70,8 @@ class Ways:
                 break
         home, case = self._home(best, one.things), dropped(self.asked, one).case
         if 0 < len({copy.thing for copy in home}) <= MOST_LEFT:
-            yield WayOut(f"Leaving at home: {', '.join(copies_words(self.asked.case, home))}.", best, case)
+            poured = poured_words(self.asked.case, dict.fromkeys(copy.thing for copy in home))
+            yield WayOut(f"Leaving at home: {', '.join(copies_words(self.asked.case, home))}.{poured}", best, case)
         elif home:
             self.last.append(WayOut(self._many_words(home), best, case))
         else:

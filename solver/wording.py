@@ -136,3 +136,31 @@ def _kg(limit: Limit) -> str:
 def _of_rack(rack: Rack) -> list[str]:
     given = [(where, getattr(rack.limits, field)) for where, field in (*GROUND, ("anywhere", "any_kg"))]
     return [f"{limit.kg:g} kg {where}" for where, limit in given if limit is not None and limit.kg is not None]
+
+
+def poured_words(case: Case, names: Iterable[str]) -> str:
+    """What has to be said anew where things stay at home from which tanks are filled on the way; nothing otherwise."""
+    rising = _filled_on_the_way(case)
+    pour = [name for name in names if rising & {_fluid(case, stream) for stream in case.thing_named[name].uses_up}]
+    if not pour:
+        return ""
+    return (
+        f" What tanks take from {' and '.join(pour)} is not there then: say under `tanks` of the stages what they hold."
+    )
+
+
+def _fluid(case: Case, stream: str) -> str | None:
+    known = case.trip.streams.get(stream)
+    return None if known is None else known.fluid
+
+
+def _filled_on_the_way(case: Case) -> set[str]:
+    """Fluids of which tanks hold more at a stage than at the one before, by more than is taken on."""
+    found = set[str]()
+    for fluid in {tank.fluid for tank in case.vehicle.tanks}:
+        tanks = [tank for tank in case.vehicle.tanks if tank.fluid == fluid]
+        litres = [sum(tank.holds_l * stage.tanks.get(tank.name, 1.0) for tank in tanks) for stage in case.trip.stages]
+        taken = [stage.taken_on_l.get(fluid, 0.0) for stage in case.trip.stages]
+        if any(now > before + more for before, now, more in zip(litres, litres[1:], taken[1:], strict=False)):
+            found.add(fluid)
+    return found

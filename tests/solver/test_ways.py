@@ -131,6 +131,22 @@ def test_of_several_copies_only_as_many_stay_at_home_as_have_to(tiny):
     assert holds(without(case, "can"), ways_of(case)[0].plan)
 
 
+def test_what_tanks_take_from_cans_on_the_way_is_told_where_a_can_stays_at_home(tiny):
+    tiny.space("box", size_mm=[400, 200, 200])
+    tiny.thing("can", count=3, uses_up={"water": 8})
+    tiny.vehicle["tanks"] = [{"name": "below", "fluid": "water", "holds_l": 30, "at_mm": [1500, 0, 500]}]
+    tiny.trip["streams"] = {"water": {"fluid": "water"}}
+    tiny.trip["stages"][0]["tanks"] = {"below": 0.2}
+    tiny.trip["stages"].append({"name": "poured", "surface": "off_road", "left": {"water": 0}, "tanks": {"below": 1.0}})
+    (way,) = ways_of(tiny.case())
+    assert way.says == (
+        "Leaving at home: can (1 of 3). What tanks take from can is not there then: say under `tanks` of the stages "
+        "what they hold."
+    )
+    tiny.trip["stages"][1]["tanks"] = {"below": 0.2}
+    assert [way.says for way in ways_of(tiny.case())] == ["Leaving at home: can (1 of 3)."]
+
+
 def test_what_comes_only_with_a_thing_stays_at_home_with_it(tiny):
     tiny.space("box", size_mm=[600, 200, 200], limit_kg=45)
     tiny.thing("bottle", mass_kg=30)
