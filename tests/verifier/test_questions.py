@@ -192,3 +192,11 @@ def test_a_floor_as_high_as_the_sills_is_not_asked_about(world):
     world.space("right bay")["corner_mm"] = [2600, 100, 600]
     world.space("right bay")["solid"] = []
     assert asked(world) == ()
+
+
+@pytest.mark.parametrize(("other", "told"), [("Jackets", 1), ("jack-ets ", 1), ("jackets 2", 0)])
+def test_names_that_differ_in_capitals_and_signs_alone_are_asked_about(world, other, told):
+    world.gear["jackets"]["name"] = world.places["jackets"]["thing"] = "jackets"
+    world.gear["kettle"] = world.gear["jackets"] | {"name": other.strip()}
+    world.places["kettle"] = world.places["jackets"] | {"thing": other.strip()}
+    assert len([one for one in asked(world) if one.endswith("is that one thing, listed twice?")]) == told

@@ -10,6 +10,7 @@ QUESTIONS: tuple[Callable[[Layout], Iterator[str]], ...] = (
     people.nobody_beside,
     people.on_laps,
     names.no_hazard,
+    names.alike,
     mud.bogged,
 )
 """Every question, in the order in which they are told."""

@@ -1,4 +1,4 @@
-"""Questions on names: what tells of a hazard and is marked with none."""
+"""Questions on names: what tells of a hazard and is marked with none, and two names that may be one thing."""
 
 import re
 from collections.abc import Iterator
@@ -56,3 +56,16 @@ def no_hazard(layout: Layout) -> Iterator[str]:
             "in any air, also where people breathe: does nothing in there burn, gas or explode? Give the hazard word, "
             "or `hazard: none`."
         )
+
+
+def alike(layout: Layout) -> Iterator[str]:
+    """Ask about carried things whose names are the same but for capitals, blanks and signs."""
+    groups: dict[str, list[str]] = {}
+    for name in dict.fromkeys(one.thing.name for one in layout.placed):
+        groups.setdefault("".join(sign for sign in name.casefold() if sign.isalnum()) or name, []).append(name)
+    for names in groups.values():
+        if len(names) > 1:
+            yield (
+                f"{' and '.join(map(repr, names))} have names that differ in capitals, blanks or signs alone, and all "
+                "are carried: is that one thing, listed twice?"
+            )
