@@ -3,11 +3,11 @@
 from collections.abc import Callable
 from random import Random
 
-from models.case import Case, copy_of
+from models.case import Case, copy_of, fresh
 from models.gear import Thing
 from models.plan import Placement, Plan
 from models.trip import Lock
-from solver.asking import fresh, with_more
+from solver.asking import with_more
 from solver.problem import Problem
 
 Change = tuple[str, Case, Plan]

@@ -7,12 +7,11 @@ plan's own lowest is one figure, and no space can seem better than a plan that m
 from collections.abc import Iterable
 from random import Random
 
-from models.case import Case, Copy, copy_of
+from models.case import Case, Copy, copy_of, fresh
 from models.locks import left_of
 from models.plan import Plan
 from models.trip import Lock
 from solver import SILENT
-from solver.asking import fresh
 from solver.clock import Clock
 from solver.improve import improve
 from solver.patterns import patterns_of

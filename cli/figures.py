@@ -1,7 +1,7 @@
 """A plan in a few figures, all of them from the verifier and from what the hands have to do."""
 
 from cli.refusing import refuse_what_is_broken
-from models.case import Case, copy_of
+from models.case import Case, copy_of, fresh
 from models.plan import Plan
 from models.rules import Rule
 from packing import getting_at_s, moves_between
@@ -82,11 +82,4 @@ def weighing(case: Case, thing: str, mass_kg: float) -> Case:
     masses = {key: max(0.0, getattr(old.mass_kg, key) + shift) for key in ("least", "likely", "most")}
     new = old.model_copy(update={"mass_kg": old.mass_kg.model_copy(update=masses)})
     things = tuple(new if one.name == thing else one for one in case.things)
-    return Case(
-        vehicle=case.vehicle,
-        things=things,
-        trip=case.trip,
-        rulebook=case.rulebook,
-        digest=case.digest,
-        folder=case.folder,
-    )
+    return fresh(case, things=things)

@@ -100,3 +100,17 @@ class Case(Described):
 def copy_of(placement: Placement) -> Copy:
     """The copy that a placement places."""
     return Copy(placement.thing, placement.copy_number)
+
+
+def fresh(
+    case: Case, *, vehicle: Vehicle | None = None, things: tuple[Thing, ...] | None = None, trip: Trip | None = None
+) -> Case:
+    """A case with parts replaced and nothing remembered of the old ones, as a mere copy would."""
+    return Case(
+        vehicle=vehicle or case.vehicle,
+        things=case.things if things is None else things,
+        trip=trip or case.trip,
+        rulebook=case.rulebook,
+        digest=case.digest,
+        folder=case.folder,
+    )

@@ -2,7 +2,7 @@
 
 from collections.abc import Sequence
 
-from models.case import Case
+from models.case import Case, fresh
 from models.gear import Thing
 from models.plan import Placement
 
@@ -20,15 +20,7 @@ def with_unlisted(case: Case, placements: Sequence[Placement]) -> Case:
         return case
     sizes = {place.thing: place.size_mm for place in lying}
     things = (*case.things, *(_thing(name, count, sizes[name]) for name, count in numbers.items()))
-    # Made anew and not copied, as a copy remembers what is found of the old things.
-    return Case(
-        vehicle=case.vehicle,
-        things=things,
-        trip=case.trip,
-        rulebook=case.rulebook,
-        digest=case.digest,
-        folder=case.folder,
-    )
+    return fresh(case, things=things)
 
 
 def _thing(name: str, count: int, size_mm: tuple[int, int, int]) -> Thing:

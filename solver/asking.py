@@ -6,12 +6,11 @@ from dataclasses import dataclass, replace
 from functools import cached_property
 
 from models.base import Limit
-from models.case import Case
-from models.gear import Thing
+from models.case import Case, fresh
 from models.plan import Plan
 from models.spaces import Space
-from models.trip import Lock, Trip
-from models.vehicle import Rack, Vehicle
+from models.trip import Lock
+from models.vehicle import Rack
 from solver.answers import Demand
 from solver.problem import Problem
 from solver.relaxed import Relaxed
@@ -93,20 +92,6 @@ def optional(case: Case, names: tuple[str, ...]) -> Case:
     """The case in which some things need not come."""
     things = tuple(t.model_copy(update={"carry": 1}) if t.name in names else t for t in case.things)
     return fresh(case, things=things)
-
-
-def fresh(
-    case: Case, *, vehicle: Vehicle | None = None, things: tuple[Thing, ...] | None = None, trip: Trip | None = None
-) -> Case:
-    """A case with parts replaced and nothing remembered of the old ones."""
-    return Case(
-        vehicle=vehicle or case.vehicle,
-        things=case.things if things is None else things,
-        trip=trip or case.trip,
-        rulebook=case.rulebook,
-        digest=case.digest,
-        folder=case.folder,
-    )
 
 
 def with_more(case: Case, limit: str, more_kg: float) -> Case:

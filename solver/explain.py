@@ -3,14 +3,14 @@
 from collections.abc import Sequence
 from dataclasses import replace
 
-from models.case import Case, Copy
+from models.case import Case, Copy, fresh
 from models.locks import left_of, locks_on, without
 from models.plan import Plan
 from models.rules import Rule
 from models.trip import Lock
 from solver.against import against_space
 from solver.answers import SILENT, Conflict, Options
-from solver.asking import Asked, fresh
+from solver.asking import Asked
 from solver.clock import Clock
 from solver.contrast import Against, Explanation, Row, about
 from solver.cornered import SHARE, Cornered, cornered, wanted_corners

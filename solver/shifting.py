@@ -1,7 +1,6 @@
 """What a plan needs moved on the vehicle itself, where how the load is shared between wheels has no figure to raise."""
 
-from models.case import Case
-from solver.asking import fresh
+from models.case import Case, fresh
 
 SHARES = ("front share", "side")
 """Limits that are shares of the mass: nobody can raise them, but people, tanks and fittings can be moved."""

@@ -2,10 +2,9 @@
 
 from collections.abc import Sequence
 
-from models.case import Case, Copy
+from models.case import Case, Copy, fresh
 from models.locks import without
 from models.trip import Lock
-from solver.asking import fresh
 
 
 def unlocked(case: Case, lifted: Sequence[Lock], copy: Copy) -> Case:

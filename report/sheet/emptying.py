@@ -3,7 +3,7 @@
 from collections.abc import Iterator
 from dataclasses import dataclass
 
-from models.case import Case, Copy, copy_of
+from models.case import Case, Copy, copy_of, fresh
 from models.gear import Mass, Thing
 from models.plan import Plan
 from models.stages import PRESENT_KG, mass_kg
@@ -53,10 +53,8 @@ def _can(asked: Asked, copy: Copy, fluid: str) -> Can:
     poured = {stage.name: _poured(case, thing, fluid, into, stage) for stage in case.trip.stages}
     stages = tuple(poured[stage.name] or stage for stage in case.trip.stages)
     emptied = _emptied(thing, fluid, case)
-    other = Case(
-        vehicle=case.vehicle, things=(*case.things, emptied), rulebook=case.rulebook,
-        trip=case.trip.model_copy(update={"stages": stages}),
-    )  # fmt: skip
+    trip = case.trip.model_copy(update={"stages": stages})
+    other = fresh(case, things=(*case.things, emptied), trip=trip)
     verdict = asked.verifier.check(other, _with(asked.plan, copy, emptied))
     return Can(copy, fluid, into, verdict, frozenset(name for name, stage in poured.items() if stage is not None))
 

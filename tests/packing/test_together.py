@@ -5,7 +5,7 @@ from typing import Any
 
 import pytest
 
-from models.case import Case
+from models.case import Case, fresh
 from models.geometry import Box, box, contact_mm2, contains, meets
 from models.plan import Placement, Plan
 from models.reading import case_from
@@ -163,8 +163,5 @@ def test_a_space_in_the_way_of_another_waits(bay):
 
 def test_one_packer_does_one_thing_at_a_time(bay):
     case, plan = two_bays(bay, opening="hatch", face="top")
-    same = Case(
-        vehicle=case.vehicle, trip=case.trip, rulebook=case.rulebook,
-        things=tuple(t.model_copy(update={"packer": "Ada"}) for t in case.things),
-    )  # fmt: skip
+    same = fresh(case, things=tuple(t.model_copy(update={"packer": "Ada"}) for t in case.things))
     assert sorted(len(one) for one in rounds_of(same, plan)) == [1, 1]

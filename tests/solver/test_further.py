@@ -2,11 +2,10 @@
 
 import pytest
 
-from models.case import Case, Copy
+from models.case import Case, Copy, fresh
 from models.plan import Placement, Plan
 from models.reading import case_from, shipped_rulebook
 from solver import Options, propose, revise
-from solver.asking import fresh
 
 pytestmark = pytest.mark.usefixtures("no_bound")
 QUICK = Options(effort=0.05, seconds=600.0)

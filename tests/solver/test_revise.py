@@ -5,11 +5,11 @@ from typing import Any
 
 import pytest
 
-from models.case import Case, Copy, copy_of
+from models.case import Case, Copy, copy_of, fresh
 from models.plan import Plan
 from models.trip import Lock
 from solver import SILENT, Options, Proposal, Status, propose, revise
-from solver.asking import Asked, fresh
+from solver.asking import Asked
 from solver.clock import Clock
 from solver.near import NearPlan
 from solver.reserve import Reserve

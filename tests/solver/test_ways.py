@@ -4,12 +4,12 @@ from typing import Any
 
 import pytest
 
-from models.case import Case
+from models.case import Case, fresh
 from models.plan import Plan
 from models.trip import Lock
 from solver import Options, WayOut, propose
 from solver.answers import SILENT
-from solver.asking import Asked, fresh, raised
+from solver.asking import Asked, raised
 from solver.clock import Clock
 from solver.conflict import not_brought_together
 from solver.insert import put
