@@ -1,11 +1,12 @@
-"""What a thing weighs at a stage and what a stage means; nothing here sums over things."""
+"""What a thing weighs at a stage, what tanks hold and what a stage means; nothing here sums over things."""
 
+from collections.abc import Iterable
 from typing import Literal
 
 from models.gear import Thing
 from models.rulebook import RuleBook
 from models.trip import Stage, Trip
-from models.vehicle import Opening, Vehicle
+from models.vehicle import Opening, Tank, Vehicle
 
 Which = Literal["least", "likely", "most"]
 
@@ -19,6 +20,11 @@ def mass_kg(thing: Thing, stage: Stage, which: Which) -> float:
     missing = sum(kg * (1 - stage.filled.get(stream, 0.0)) for stream, kg in thing.fills.items())
     full: float = getattr(thing.mass_kg, which)
     return max(0.0, full - gone - missing)
+
+
+def tank_litres(tanks: Iterable[Tank], stage: Stage) -> float:
+    """What some tanks hold together at a stage; those that the stage does not name are full."""
+    return sum(tank.holds_l * stage.tanks.get(tank.name, 1.0) for tank in tanks)
 
 
 def present(thing: Thing, stage: Stage) -> bool:

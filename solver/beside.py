@@ -12,7 +12,7 @@ from typing import Generic, TypeVar
 from solver.copies import begun, can_part, ended, sendable
 
 T = TypeVar("T")
-GiveWay = Callable[[], None]
+GiveWay = Callable[[], object]
 """From now on the rest goes first: only what it leaves of the cores is taken. Nothing where there is one process."""
 NICER = 10
 """By so much a process that gives way is nicer."""
@@ -42,7 +42,7 @@ class Beside(Generic[T]):
         Raises what the function raises; of an error that cannot be sent, a RuntimeError with its kind and text.
         """
         if self._other is None:
-            return self._reckon(_nothing)
+            return self._reckon(lambda: None)
         found: tuple[T | None, Exception | None] = None, None
         with suppress(EOFError, OSError):
             here = self._other[1]
@@ -61,15 +61,7 @@ class Beside(Generic[T]):
 
 def _reckoned(reckon: Callable[[GiveWay], T], there: Connection) -> None:
     try:
-        said = pickle.dumps((reckon(_nicer), None))
+        said = pickle.dumps((reckon(partial(os.nice, NICER)), None))
     except Exception as error:  # noqa: BLE001 - whatever it is, the first raises it
         said = pickle.dumps((None, sendable(error) or RuntimeError(f"{type(error).__name__}: {error}")))
     there.send_bytes(said)
-
-
-def _nicer() -> None:
-    os.nice(NICER)
-
-
-def _nothing() -> None:
-    pass

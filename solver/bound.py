@@ -8,11 +8,11 @@ at those of a linear form of all rooms at once, whose least height is a bound to
 
 import time
 from collections import defaultdict
-from collections.abc import Callable
 from dataclasses import dataclass
 
 import numpy as np
 
+from solver.beside import GiveWay
 from solver.blend import Blend
 from solver.fillings import Filler
 from solver.levels import Levels, Tolls
@@ -48,9 +48,7 @@ class Bound:
     height_mm: float | None
 
 
-def height_bound(
-    problem: Problem, carried: frozenset[int], seconds: float, give_way: Callable[[], None] = lambda: None
-) -> Bound:
+def height_bound(problem: Problem, carried: frozenset[int], seconds: float, give_way: GiveWay = lambda: None) -> Bound:
     """The bound for a set of pieces: the linear form, then rooms in whole things as long as time allows.
 
     `give_way` is called when the linear form gives one: after that it hardly rises, and others may go first.

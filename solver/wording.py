@@ -2,9 +2,11 @@
 
 import math
 from collections.abc import Iterable, Sequence
+from itertools import pairwise
 
 from models.base import Limit
 from models.case import Case, Copy
+from models.stages import tank_litres
 from models.trip import Lock
 from models.vehicle import Rack
 from solver.answers import Demand
@@ -159,8 +161,7 @@ def _filled_on_the_way(case: Case) -> set[str]:
     found = set[str]()
     for fluid in {tank.fluid for tank in case.vehicle.tanks}:
         tanks = [tank for tank in case.vehicle.tanks if tank.fluid == fluid]
-        litres = [sum(tank.holds_l * stage.tanks.get(tank.name, 1.0) for tank in tanks) for stage in case.trip.stages]
-        taken = [stage.taken_on_l.get(fluid, 0.0) for stage in case.trip.stages]
-        if any(now > before + more for before, now, more in zip(litres, litres[1:], taken[1:], strict=False)):
-            found.add(fluid)
+        for before, stage in pairwise(case.trip.stages):
+            if tank_litres(tanks, stage) > tank_litres(tanks, before) + stage.taken_on_l.get(fluid, 0.0):
+                found.add(fluid)
     return found

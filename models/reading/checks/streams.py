@@ -5,6 +5,7 @@ from collections.abc import Iterable, Iterator
 from models.gear import Thing
 from models.reading.draft import Draft, Entry
 from models.reading.faults import Fault, shown
+from models.stages import tank_litres
 from models.trip import Stage
 
 ROUNDING_L = 0.05
@@ -53,8 +54,7 @@ def _may_stay(draft: Draft, fluid: str, things: Iterable[Thing]) -> bool:
 
 
 def _in_tanks(draft: Draft, fluid: str, stage: Stage) -> float:
-    tanks = (tank.part for tank in draft.tanks)
-    return sum(tank.holds_l * stage.tanks.get(tank.name, 1.0) for tank in tanks if tank.fluid == fluid)
+    return tank_litres((tank.part for tank in draft.tanks if tank.part.fluid == fluid), stage)
 
 
 def _in_cans(draft: Draft, fluid: str, density: float, things: Iterable[Thing], stage: Stage) -> float:
