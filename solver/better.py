@@ -16,11 +16,11 @@ from solver.problem import Piece
 from solver.state import State
 from solver.worthiest import worthiest
 
-MUST_SHARE = 0.5
+MUST_SHARE = 1.0
 """Effort for the height of the musts alone, as a share of the effort for the height."""
-LOOKS = (0.125, 0.125)
+LOOKS = (0.25, 0.25)
 """Shares of it after each further look at what stays at home."""
-LAST_SHARE = 1.0
+LAST_SHARE = 2.0
 """Share of it once the set of things is settled."""
 ROUNDS = 2
 """So many times the first and the last of these are begun anew at effort 1: warm again, and ended with a thorough

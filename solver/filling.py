@@ -4,6 +4,7 @@ from collections import Counter
 from collections.abc import Mapping, Set
 from random import Random
 
+from solver.drawn import Drawn, drawn
 from solver.grow import costs_alone
 from solver.insert import put
 from solver.patterns import Patterns
@@ -11,6 +12,10 @@ from solver.problem import Piece
 from solver.recombine import Relaxed
 from solver.state import State, laid
 
+DRAWN_SHARE = 0.7
+"""How often a room is filled with shapes drawn by chance."""
+DRAWN_KINDS = 0.5
+"""For how many of the kinds one is drawn then."""
 SHAKEN = 0.6
 """How far the order by what is paid is shaken."""
 BY_VOLUME = (0.0, 0.5, 1.0)
@@ -39,14 +44,17 @@ def fill(relaxed: Relaxed, room: int, asked: Mapping[int, int], base: State, ran
         size: float = _volume(patterns.members[number][0]) ** power
         return -paid[number] / size * random.uniform(1 - SHAKEN, 1 + SHAKEN)
 
+    share = DRAWN_KINDS if random.random() < DRAWN_SHARE else 0.0
+    kinds = (patterns.members[number][0] for number in [*asked, *paid])
+    shapes = drawn(patterns.problem, kinds, share, random, room)
     held = Counter(patterns.classes[it.piece] for it in state.inside[room])
     for number in [number for number in first if held[number] < asked[number]]:
-        if not _put(state, patterns, number, room, random):
+        if not _put(state, patterns, number, room, random, shapes):
             return
     if state.inside[room]:
         patterns.add(room, state.inside[room])
     for number in sorted(paid, key=rank):
-        while _left(relaxed, state, number) and _put(state, patterns, number, room, random):
+        while _left(relaxed, state, number) and _put(state, patterns, number, room, random, shapes):
             patterns.add(room, state.inside[room])
 
 
@@ -66,6 +74,6 @@ def _left(relaxed: Relaxed, state: State, number: int) -> bool:
     return sum(piece.index in state.at for piece in members) < relaxed.master.counts.most[number]
 
 
-def _put(state: State, patterns: Patterns, number: int, room: int, random: Random) -> bool:
+def _put(state: State, patterns: Patterns, number: int, room: int, random: Random, shapes: Drawn) -> bool:
     piece = next((piece for piece in patterns.members[number] if piece.index not in state.at), None)
-    return piece is not None and put(state, piece, [room], random)
+    return piece is not None and put(state, piece, [room], random, shapes)

@@ -23,8 +23,12 @@ def meet(a: Six, b: Six) -> bool:
     return a[0] < b[3] and b[0] < a[3] and a[1] < b[4] and b[1] < a[4] and a[2] < b[5] and b[2] < a[5]
 
 
-def spots(state: State, piece: Piece, room: Room, fit: Fit, rank: int = 0) -> Iterator[Lying]:
-    """Places in a room by rising centre of mass; `rank` turns the order of corners at one height."""
+def spots(state: State, piece: Piece, room: Room, fit: Fit, rank: int = 0, only: int | None = None) -> Iterator[Lying]:
+    """Places in a room by rising centre of mass; `rank` turns the order of corners at one height.
+
+    `only`: the one shape in which it may lie, where the room takes it so.
+    """
+    drawn = only if only in fit.shapes else None
     problem = state.problem
     key = (room.index, state.content[room.index], piece.kind)
     levels = problem.levels.get(key)
@@ -36,6 +40,8 @@ def spots(state: State, piece: Piece, room: Room, fit: Fit, rank: int = 0) -> It
         problem.work += TRIED
     problem.work += OPENED
     for level in list(levels):
+        if drawn is not None and level[2] != drawn:
+            continue
         found = _first_at(state, piece, room, level[2], level[3], rank)
         if found is not None:
             yield found

@@ -2,10 +2,12 @@
 
 from collections import Counter
 from collections.abc import Iterator, Sequence
+from math import prod
 from random import Random
 from typing import NamedTuple
 
 from solver.clock import Budget, Clock
+from solver.drawn import Drawn, drawn
 from solver.geometry import contact
 from solver.halves import Half
 from solver.insert import put
@@ -19,7 +21,15 @@ FRONT = 80
 MOST_OUT = 2
 """So many things may go at once: one, and what stands on it."""
 SHAKEN = 0.5
-"""How far the order by mass is shaken where a room is filled anew."""
+"""How far the order in which a room is filled anew is shaken."""
+BY_SIZE = 0.5
+"""How often that order is by volume, the largest first, and not by mass, the heaviest first."""
+AS_BEFORE = 0.5
+"""Share of the kinds that a room is filled with anew that take the shape which they had there."""
+DRAWN_KINDS = 0.2
+"""Share of the others for which a shape is drawn by chance."""
+NEW_DRAWN = 0.5
+"""How often one is drawn for the newcomer."""
 
 
 class Graft(NamedTuple):
@@ -131,8 +141,24 @@ def _grown(patterns: Patterns, graft: Graft, random: Random) -> list[Lying] | No
         return None
     anew = State(patterns.problem)
     pieces = [patterns.problem.pieces[it.piece] for it in graft.stays] + [piece]
-    heaviest_first(pieces, SHAKEN, random)
-    return anew.inside[graft.room] if all(put(anew, p, [graft.room], random) for p in pieces) else None
+    hardest = largest_first if random.random() < BY_SIZE else heaviest_first
+    hardest(pieces, SHAKEN, random)
+    shapes = _shapes(patterns, graft, piece, random)
+    return anew.inside[graft.room] if all(put(anew, p, [graft.room], random, shapes) for p in pieces) else None
+
+
+def _shapes(patterns: Patterns, graft: Graft, newcomer: Piece, random: Random) -> Drawn:
+    """Shapes for a content that is put down anew: many as they were, some by chance, the newcomer's often."""
+    problem, room = patterns.problem, graft.room
+    here = [problem.pieces[it.piece] for it in graft.stays]
+    found = drawn(problem, here, DRAWN_KINDS, random, room)
+    found |= {problem.pieces[it.piece].kind: it.shape for it in graft.stays if random.random() < AS_BEFORE}
+    return found | drawn(problem, [newcomer], NEW_DRAWN, random, room)
+
+
+def largest_first(pieces: list[Piece], shaken: float, random: Random) -> None:
+    """Put pieces in order by volume, the largest first, each volume shaken by so great a share."""
+    pieces.sort(key=lambda piece: -prod(piece.shapes[0].size) * random.uniform(1 - shaken, 1 + shaken))
 
 
 def heaviest_first(pieces: list[Piece], shaken: float, random: Random) -> None:

@@ -26,7 +26,7 @@ ROUND = 60
 """Steps of repacking between two looks at the budget."""
 CORNERS = 1e6
 """Corners looked at by each half in repacking for the height at effort 1."""
-TURNS = 8
+TURNS = 4
 """Turns at effort 1."""
 LEAST_TURNS = 2
 """With fewer turns there is one half: nothing that it told would be used."""
@@ -34,7 +34,7 @@ WARMTH_MM = 0.4
 """How much worse, in mm of vehicle height, a step may be at the beginning: what is seen on the way is not lost."""
 GROWN_CORNERS = 1.2e6
 """Corners looked at by each half to grow new patterns at effort 1."""
-FILLED = 2
+FILLED = 4
 """Times that each half fills every room anew in a turn, by what a relaxed choice pays."""
 
 Content = tuple[Lying, ...]

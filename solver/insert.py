@@ -4,6 +4,7 @@ import heapq
 from collections.abc import Iterable, Iterator
 from random import Random
 
+from solver.drawn import Drawn
 from solver.footing import floating
 from solver.geometry import spots
 from solver.limits import held_by, lean_g, room_for_company, room_for_mass, room_on_axles
@@ -11,10 +12,27 @@ from solver.problem import Piece, Problem
 from solver.state import Lying, State
 
 
-def put(state: State, piece: Piece, rooms: Iterable[int] | None = None, random: Random | None = None) -> bool:
-    """Put a piece at the lowest place that holds all limits; False where there is none."""
+def put(
+    state: State,
+    piece: Piece,
+    rooms: Iterable[int] | None = None,
+    random: Random | None = None,
+    drawn: Drawn | None = None,
+) -> bool:
+    """Put a piece at the lowest place that holds all limits; False where there is none.
+
+    `drawn`: shapes to be tried by themselves first; one in which its kind finds no place is taken out of it.
+    """
+    if drawn and piece.kind in drawn:
+        if _put(state, piece, rooms, random, drawn[piece.kind]):
+            return True
+        del drawn[piece.kind]
+    return _put(state, piece, rooms, random, None)
+
+
+def _put(state: State, piece: Piece, rooms: Iterable[int] | None, random: Random | None, only: int | None) -> bool:
     for chosen in [rooms] if rooms is not None else wanted_rooms(state, piece):
-        for it in places(state, piece, chosen, random):
+        for it in places(state, piece, chosen, random, only):
             if room_on_axles(state, piece, it):
                 state.add(it)
                 return True
@@ -53,9 +71,16 @@ def _fire_rooms(state: State) -> set[int]:
 
 
 def places(
-    state: State, piece: Piece, rooms: Iterable[int] | None = None, random: Random | None = None
+    state: State,
+    piece: Piece,
+    rooms: Iterable[int] | None = None,
+    random: Random | None = None,
+    only: int | None = None,
 ) -> Iterator[Lying]:
-    """Places for a piece by rising height of its centre, over all rooms that may take it."""
+    """Places for a piece by rising height of its centre, over all rooms that may take it.
+
+    `only`: the one shape in which it may lie, in rooms that take it so.
+    """
     problem = state.problem
     fits = problem.fits[piece.index]
     chosen = fits if rooms is None else [room for room in rooms if room in fits]
@@ -70,7 +95,7 @@ def places(
         if it is not None:
             yield it
         elif _open_to(state, piece, room):
-            found = spots(state, piece, problem.rooms[room], fits[room], _rank(state, random))
+            found = spots(state, piece, problem.rooms[room], fits[room], _rank(state, random), only)
         following = next(found, None)
         if following is not None:
             heapq.heappush(queue, (following.box[2] + following.box[5], tie, room, following, found))
@@ -109,16 +134,18 @@ def hardest_first(problem: Problem, pieces: Iterable[Piece]) -> list[Piece]:
     return sorted(pieces, key=key)
 
 
-def put_all(state: State, pieces: Iterable[Piece], random: Random | None = None) -> list[Piece]:
+def put_all(
+    state: State, pieces: Iterable[Piece], random: Random | None = None, drawn: Drawn | None = None
+) -> list[Piece]:
     """Put pieces down in the order given; returns those that found no place.
 
     As long as a locked thing has too little under it, rooms with such a thing are tried first.
     """
     left, first = [], _to_fill(state)
     for piece in pieces:
-        if first and put(state, piece, first, random):
+        if first and put(state, piece, first, random, drawn):
             first = _to_fill(state)
-        elif not put(state, piece, random=random):
+        elif not put(state, piece, random=random, drawn=drawn):
             left.append(piece)
     return left
 

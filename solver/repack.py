@@ -6,6 +6,7 @@ from random import Random
 from typing import NamedTuple
 
 from solver.bring_down import brought_down
+from solver.drawn import drawn
 from solver.footing import held
 from solver.insert import hardest_first, jittered, put_all
 from solver.limits import excess, unmet
@@ -15,6 +16,10 @@ from solver.state import State
 Cost = Callable[[State], float]
 DOWN_SHARE = 0.5
 """How often a step begins with one heavy thing that is brought down."""
+DRAWN_SHARE = 0.5
+"""How often things are put down again in shapes drawn by chance."""
+DRAWN_KINDS = 0.15
+"""For how many of the kinds one is drawn then."""
 STEP = 200
 """Corners that it counts to copy a layout and to judge it."""
 EMPTY_STEP = 20_000
@@ -121,7 +126,9 @@ class Repacker:
 
     def fill(self, state: State, order: list[Piece]) -> None:
         """Put the pieces down again in an order."""
-        put_all(state, order, self.random)
+        random = self.random
+        share = DRAWN_KINDS if random.random() < DRAWN_SHARE else 0.0
+        put_all(state, order, random, drawn(state.problem, order, share, random))
 
     def _keeps(self, found: Score, warmth: float) -> bool:
         if found <= self.now:

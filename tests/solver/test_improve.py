@@ -60,10 +60,10 @@ def lies(state: State) -> dict[int, Lying]:
 
 @pytest.mark.usefixtures("two_cores")
 def test_one_process_and_two_find_the_same(soon, monkeypatch):
-    beside = brought_down(laid_out(soon), 0.3)
+    beside = brought_down(laid_out(soon), 0.5)
     monkeypatch.setattr("os.sched_getaffinity", lambda _: {0}, raising=False)
     state = laid_out(soon)
-    assert lies(brought_down(state, 0.3)) == lies(beside)
+    assert lies(brought_down(state, 0.5)) == lies(beside)
     assert beside.height_mm() < state.height_mm()
     assert multiprocessing.active_children() == []
 
@@ -79,7 +79,7 @@ def test_both_halves_are_searched_and_only_one_of_them_is_told_of(soon, monkeypa
     monkeypatch.setattr("solver.improve.repacked", repacked)
     listener = Listener()
     state = laid_out(soon)
-    brought_down(state, 0.25, listener)
+    brought_down(state, 0.5, listener)
     assert [problem is state.problem for problem in seen] == [True, False] * 2
     assert len({id(problem) for problem in seen}) == 2
     assert len(listener.heights) == 2
@@ -104,7 +104,7 @@ def test_what_one_half_finds_the_other_goes_on_from(soon, monkeypatch):
     monkeypatch.setattr("solver.improve.repacked", repacked)
     for step in ("settle", "assigned", "recombined"):
         monkeypatch.setattr(f"solver.improve.{step}", lambda now, *_: now)
-    found = brought_down(state, 0.25)
+    found = brought_down(state, 0.5)
     assert starts[0] == pytest.approx(state.height_mm())
     assert starts[2] == pytest.approx(lower.height_mm())
     assert lower.height_mm() < state.height_mm()
