@@ -34,8 +34,8 @@ WARMTH_MM = 0.4
 """How much worse, in mm of vehicle height, a step may be at the beginning: what is seen on the way is not lost."""
 GROWN_CORNERS = 1.2e6
 """Corners looked at by each half to grow new patterns at effort 1."""
-FILLED = 4
-"""Times that each half fills every room anew in a turn, by what a relaxed choice pays."""
+FILLED = 16
+"""Times that each half fills every room anew at effort 1, by what a relaxed choice pays; once in a turn at least."""
 
 Content = tuple[Lying, ...]
 
@@ -127,12 +127,12 @@ class _Half:
         """New patterns: near the good ones one thing is exchanged, and whole rooms are filled anew."""
         most = self.state.height_mm() - relaxed.prices.least
         grow(relaxed, most, self.random, self.clock, GROWN_CORNERS * effort, half=self.half)
-        stays = standing_under(self.state, self.state.locked)
+        stays, times = standing_under(self.state, self.state.locked), max(1, round(FILLED * effort))
         for room in range(len(self.state.problem.rooms)):
             if self.clock.late():
                 break
             base = stays_in(self.state, room, stays)
-            for _ in range(FILLED):
+            for _ in range(times):
                 fill(relaxed, room, {}, base, self.random)
 
     def _aside(self, relaxed: Relaxed | None, pool: ThreadPoolExecutor) -> list[Future[State]]:
