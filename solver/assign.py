@@ -16,7 +16,7 @@ from ortools.sat.python import cp_model
 from solver.clock import Clock
 from solver.footing import standing_under
 from solver.geometry import held_up
-from solver.grow import alone_in, heaviest_first
+from solver.grow import alone_in, grams, largest_first
 from solver.insert import put
 from solver.neighbourhood import Effort, solver_with
 from solver.patterns import MILLI, Pattern, Patterns, patterns_of
@@ -188,7 +188,7 @@ class _Choice:
                 state.add(host)
             self._keep(state, room, left, everything=shaken is None)
             pieces = [piece for number, count in left.items() for piece in self._free(state, number)[:count]]
-            heaviest_first(pieces, shaken or 0.0, random)
+            largest_first(pieces, grams, shaken or 0.0, random)
             whole = all(put(state, piece, [room], random) for piece in pieces)
             if state.inside[room]:
                 self.patterns.add(room, state.inside[room])

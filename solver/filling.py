@@ -5,10 +5,9 @@ from collections.abc import Mapping, Set
 from random import Random
 
 from solver.drawn import Drawn, drawn
-from solver.grow import costs_alone
+from solver.grow import costs_alone, volume
 from solver.insert import put
 from solver.patterns import Patterns
-from solver.problem import Piece
 from solver.recombine import Relaxed
 from solver.state import State, laid
 
@@ -41,7 +40,7 @@ def fill(relaxed: Relaxed, room: int, asked: Mapping[int, int], base: State, ran
     power: float = random.choice(BY_VOLUME)
 
     def rank(number: int) -> float:
-        size: float = _volume(patterns.members[number][0]) ** power
+        size: float = volume(patterns.members[number][0]) ** power
         return -paid[number] / size * random.uniform(1 - SHAKEN, 1 + SHAKEN)
 
     share = DRAWN_KINDS if random.random() < DRAWN_SHARE else 0.0
@@ -61,11 +60,6 @@ def fill(relaxed: Relaxed, room: int, asked: Mapping[int, int], base: State, ran
 def _paid(relaxed: Relaxed, room: int) -> dict[int, float]:
     """By class: what one more of it in a room is worth to a relaxed choice, where it is worth anything."""
     return {number: -cost for number, cost in costs_alone(relaxed, room).items() if cost < 0}
-
-
-def _volume(piece: Piece) -> float:
-    a, b, c = piece.shapes[0].size
-    return float(a * b * c)
 
 
 def _left(relaxed: Relaxed, state: State, number: int) -> bool:

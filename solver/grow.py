@@ -1,7 +1,7 @@
 """New patterns near good ones: one thing is left out, one comes in, where the relaxed choice would pay for it."""
 
 from collections import Counter
-from collections.abc import Iterator, Sequence
+from collections.abc import Callable, Iterator, Sequence
 from math import prod
 from random import Random
 from typing import NamedTuple
@@ -22,7 +22,7 @@ MOST_OUT = 2
 """So many things may go at once: one, and what stands on it."""
 SHAKEN = 0.5
 """How far the order in which a room is filled anew is shaken."""
-BY_SIZE = 0.5
+BY_VOLUME = 0.5
 """How often that order is by volume, the largest first, and not by mass, the heaviest first."""
 AS_BEFORE = 0.5
 """Share of the kinds that a room is filled with anew that take the shape which they had there."""
@@ -141,8 +141,7 @@ def _grown(patterns: Patterns, graft: Graft, random: Random) -> list[Lying] | No
         return None
     anew = State(patterns.problem)
     pieces = [patterns.problem.pieces[it.piece] for it in graft.stays] + [piece]
-    hardest = largest_first if random.random() < BY_SIZE else heaviest_first
-    hardest(pieces, SHAKEN, random)
+    largest_first(pieces, volume if random.random() < BY_VOLUME else grams, SHAKEN, random)
     shapes = _shapes(patterns, graft, piece, random)
     return anew.inside[graft.room] if all(put(anew, p, [graft.room], random, shapes) for p in pieces) else None
 
@@ -156,11 +155,16 @@ def _shapes(patterns: Patterns, graft: Graft, newcomer: Piece, random: Random) -
     return found | drawn(problem, [newcomer], NEW_DRAWN, random, room)
 
 
-def largest_first(pieces: list[Piece], shaken: float, random: Random) -> None:
-    """Put pieces in order by volume, the largest first, each volume shaken by so great a share."""
-    pieces.sort(key=lambda piece: -prod(piece.shapes[0].size) * random.uniform(1 - shaken, 1 + shaken))
+def grams(piece: Piece) -> int:
+    """Mass of a piece at its heaviest stage in grams."""
+    return piece.heaviest_g
 
 
-def heaviest_first(pieces: list[Piece], shaken: float, random: Random) -> None:
-    """Put pieces in order by mass, the heaviest first, each mass shaken by so great a share."""
-    pieces.sort(key=lambda piece: -piece.heaviest_g * random.uniform(1 - shaken, 1 + shaken))
+def volume(piece: Piece) -> int:
+    """Volume of the first shape of a piece in mm³."""
+    return prod(piece.shapes[0].size)
+
+
+def largest_first(pieces: list[Piece], size: Callable[[Piece], int], shaken: float, random: Random) -> None:
+    """Put pieces in order by mass or by volume, the largest first, each shaken by so great a share."""
+    pieces.sort(key=lambda piece: -size(piece) * random.uniform(1 - shaken, 1 + shaken))
