@@ -9,7 +9,8 @@ from typing import NamedTuple
 from models.case import Case
 from models.reading import case_from
 from solver.insert import put_all
-from solver.problem import Piece, Problem
+from solver.pieces import Piece
+from solver.problem import Problem
 from solver.state import State
 
 Three = tuple[int, int, int]

@@ -4,9 +4,10 @@ from random import Random
 
 from models.case import Case
 from models.plan import Plan
+from solver.pieces import Piece
 from solver.pins import needed
 from solver.plans import to_plan
-from solver.problem import Piece, Problem
+from solver.problem import Problem
 from solver.repack import Repacker, start
 from solver.state import State
 

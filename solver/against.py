@@ -8,7 +8,7 @@ from solver.footing import floating
 from solver.insert import put
 from solver.limits import excess, room_for_company, room_for_mass, room_on_axles
 from solver.misses import Miss, on_the_whole, over_totals
-from solver.problem import Piece
+from solver.pieces import Piece
 from solver.state import Lying, State, lying
 from solver.trying import Trial
 from solver.unloaded import reserve_words

@@ -20,7 +20,7 @@ from solver.grow import alone_in, grams, largest_first
 from solver.insert import put
 from solver.neighbourhood import Effort, solver_with
 from solver.patterns import MILLI, Pattern, Patterns, patterns_of
-from solver.problem import Piece, Room
+from solver.pieces import Piece, Room
 from solver.recombine import lawful, layout
 from solver.repack import score
 from solver.shapes import Shape

@@ -8,10 +8,10 @@ from solver.beginning import first
 from solver.better import Better
 from solver.clock import Clock
 from solver.misses import closest_words
+from solver.pieces import Piece
 from solver.pins import needed, pinned
 from solver.plain import plain_conflict
 from solver.plans import to_plan
-from solver.problem import Piece
 from solver.reserve import most_kept, reserved
 from solver.seen import seen_conflict
 from solver.state import State

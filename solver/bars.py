@@ -4,8 +4,9 @@ from collections.abc import Iterable, Iterator, Sequence
 
 from solver.coming import companions
 from solver.misses import miss_words, over_totals
+from solver.pieces import Piece
 from solver.pins import needed
-from solver.problem import Piece, Problem
+from solver.problem import Problem
 from solver.unloaded import reserve_words
 
 NAMED = 4

@@ -6,7 +6,8 @@ from random import Random
 from solver.clock import Budget, Clock
 from solver.halves import HALVES, Half, Search, at_once, in_halves
 from solver.improve import WARMTH_MM, repacked
-from solver.problem import Piece, Problem
+from solver.pieces import Piece
+from solver.problem import Problem
 from solver.repack import Repacker, start
 from solver.state import Lying, State, laid
 

@@ -8,8 +8,9 @@ from solver.clock import Budget
 from solver.keeping import kept
 from solver.leaving import without_company
 from solver.misses import over_totals
+from solver.pieces import Piece
 from solver.pins import needed
-from solver.problem import Piece, Problem
+from solver.problem import Problem
 from solver.repack import score
 from solver.state import State
 

@@ -12,7 +12,7 @@ from solver.choose import choose, choose_again
 from solver.clock import Clock
 from solver.handling import handle, handling_seconds, tidiness
 from solver.improve import improve
-from solver.problem import Piece
+from solver.pieces import Piece
 from solver.state import State
 from solver.worthiest import worthiest
 

@@ -7,7 +7,7 @@ from dataclasses import dataclass, field
 
 from ortools.sat.python import cp_model, cp_model_helper
 
-from solver.problem import Piece, Six
+from solver.pieces import Piece, Six
 from solver.state import Lying, State
 
 Expr = cp_model.LinearExpr | int

@@ -17,7 +17,8 @@ from solver.blend import Blend
 from solver.fillings import Filler
 from solver.levels import Levels, Tolls
 from solver.links import Links, links_of
-from solver.problem import Piece, Problem
+from solver.pieces import Piece
+from solver.problem import Problem
 from solver.room_rows import rooms_of
 from solver.slots import grid_for
 

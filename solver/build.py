@@ -12,7 +12,8 @@ from ortools.sat.python import cp_model
 
 from solver.blocks import Block, Body, Expr, Literal, Three, opposite, still_body
 from solver.literals import Literals
-from solver.problem import Piece, Problem
+from solver.pieces import Piece
+from solver.problem import Problem
 from solver.state import Lying, State, lying
 
 WIDE_MM = 3000

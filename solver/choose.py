@@ -13,7 +13,8 @@ from solver.coming import companions, copies_of
 from solver.halves import HALVES, Half, Search, at_once, in_halves
 from solver.insert import put
 from solver.patterns import patterns_of
-from solver.problem import Piece, Problem
+from solver.pieces import Piece
+from solver.problem import Problem
 from solver.repack import Repacker, score
 from solver.state import Lying, State, laid
 from solver.staying import told, too_much

@@ -6,7 +6,8 @@ from collections.abc import Collection, Iterator, Mapping
 from typing import TYPE_CHECKING
 
 if TYPE_CHECKING:
-    from solver.problem import Piece, Problem
+    from solver.pieces import Piece
+    from solver.problem import Problem
 
 Coming = Mapping[int, int | None]
 """By piece that has to come: the piece that brings it along; None where somebody asks for it itself."""

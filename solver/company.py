@@ -7,7 +7,8 @@ from models.locks import locks_on
 from models.trip import Lock
 from solver.answers import Conflict, Demand
 from solver.coming import copies_of
-from solver.problem import Piece, Problem
+from solver.pieces import Piece
+from solver.problem import Problem
 from solver.wording import lock_demand, must_come
 
 

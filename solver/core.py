@@ -8,7 +8,7 @@ from models.trip import Lock
 from solver.answers import Conflict, Demand
 from solver.asking import Asked
 from solver.clock import Clock
-from solver.problem import Piece
+from solver.pieces import Piece
 from solver.relaxed import Key, Relaxed
 from solver.wording import limit_holds, lock_demand, must_come, reserve_kept
 

@@ -14,8 +14,9 @@ from solver.geometry import clear, meet
 from solver.insert import put
 from solver.limits import room_for_company, room_for_mass
 from solver.passing import above
+from solver.pieces import Piece
 from solver.pins import fits_there, may_lie
-from solver.problem import Piece, Problem
+from solver.problem import Problem
 from solver.state import Lying, State, lying
 from solver.trying import Trial
 

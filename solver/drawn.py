@@ -6,7 +6,8 @@ A flat shape has the lowest middle and takes the most floor: of four bags one la
 from collections.abc import Iterable
 from random import Random
 
-from solver.problem import Piece, Problem
+from solver.pieces import Piece
+from solver.problem import Problem
 
 Drawn = dict[int, int]
 """By kind of thing: the one shape in which it is put down, for as long as it finds a place in that."""

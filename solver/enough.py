@@ -6,8 +6,9 @@ from itertools import chain
 from models.locks import locks_on
 from solver.answers import Conflict, Demand
 from solver.company import causes
+from solver.pieces import Piece
 from solver.pins import needed
-from solver.problem import Piece, Problem
+from solver.problem import Problem
 from solver.wording import lock_demand
 
 

@@ -5,7 +5,7 @@ from random import Random
 
 from solver.clock import Clock
 from solver.neighbourhood import Effort, better, promising
-from solver.problem import Piece
+from solver.pieces import Piece
 from solver.state import State
 
 SIZES = (7, 9, 11, 14)

@@ -6,7 +6,7 @@ from models.rules import Rule
 from solver.blocks import opposite
 from solver.build import Build
 from solver.eligible import reasons
-from solver.problem import Piece
+from solver.pieces import Piece
 
 
 def exclude(build: Build, rule: Rule) -> None:

@@ -10,7 +10,7 @@ from solver.clock import Clock
 from solver.handling import handling_seconds
 from solver.insert import put
 from solver.keeping import moving_seconds
-from solver.problem import Piece
+from solver.pieces import Piece
 from solver.repack import score
 from solver.state import State
 

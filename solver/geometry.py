@@ -3,7 +3,7 @@
 from collections.abc import Collection, Iterable, Iterator
 
 from models.geometry import Point
-from solver.problem import Fit, Piece, Room, Six
+from solver.pieces import Fit, Piece, Room, Six
 from solver.shapes import Shape
 from solver.state import Lying, State, lying
 

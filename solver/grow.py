@@ -12,7 +12,7 @@ from solver.geometry import contact
 from solver.halves import Half
 from solver.insert import put
 from solver.patterns import Pattern, Patterns
-from solver.problem import Fit, Piece
+from solver.pieces import Fit, Piece
 from solver.recombine import Relaxed
 from solver.state import Lying, State, lying
 

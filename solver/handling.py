@@ -6,7 +6,7 @@ from random import Random
 from solver.clock import Budget, Clock
 from solver.geometry import dig_seconds
 from solver.limits import lean_g
-from solver.problem import Piece
+from solver.pieces import Piece
 from solver.repack import Cost, Repacker
 from solver.state import Lying, State
 

@@ -12,7 +12,8 @@ if TYPE_CHECKING:
     from collections.abc import Sequence
 
     from models.plan import Plan
-    from solver.problem import Piece, Problem, Room
+    from solver.pieces import Piece, Room
+    from solver.problem import Problem
 
 
 def hosts(problem: Problem, before: Plan | None) -> dict[int, int]:

@@ -17,7 +17,7 @@ from solver.footing import standing_under
 from solver.grow import grow
 from solver.halves import Half, Search, in_halves
 from solver.patterns import patterns_of
-from solver.problem import Piece
+from solver.pieces import Piece
 from solver.recombine import QUICK, THOROUGH, Relaxed, lowest, recombined
 from solver.repack import Repacker
 from solver.state import Lying, State, laid

@@ -6,8 +6,9 @@ from random import Random
 from solver.geometry import allowed
 from solver.insert import put, put_all
 from solver.limits import room_for_company, room_for_mass, room_on_axles
+from solver.pieces import Piece
 from solver.pins import fits_there
-from solver.problem import Piece, Problem
+from solver.problem import Problem
 from solver.repack import Repacker
 from solver.state import Lying, State
 

@@ -9,9 +9,10 @@ from solver.coming import brought
 from solver.insert import hardest_first, jittered, put, put_all
 from solver.keeping import back, lowest_first
 from solver.passing import above
+from solver.pieces import Piece
 from solver.pins import needed, pinned
 from solver.plans import from_plan, to_plan
-from solver.problem import Piece, Problem
+from solver.problem import Problem
 from solver.repack import Repacker, score
 from solver.state import State
 

@@ -4,7 +4,8 @@ from collections.abc import Iterator
 
 from solver.bare import Constants
 from solver.footing import floating
-from solver.problem import Piece, Problem, Room
+from solver.pieces import Piece, Room
+from solver.problem import Problem
 from solver.state import Lying, State, is_tied
 
 

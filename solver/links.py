@@ -7,7 +7,8 @@ import numpy as np
 from numpy.typing import NDArray
 
 from models.geometry import LEAST_SOFT_SIDE_MM
-from solver.problem import Piece, Problem
+from solver.pieces import Piece
+from solver.problem import Problem
 from solver.room_rows import RoomRows
 from solver.slots import Members, poured
 

@@ -6,7 +6,8 @@ from dataclasses import dataclass
 from models.rules import Rule
 from solver.footing import floating
 from solver.limits import over_g, unmet
-from solver.problem import Piece, Problem
+from solver.pieces import Piece
+from solver.problem import Problem
 from solver.state import State
 
 NAMED = 5

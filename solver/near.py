@@ -18,9 +18,9 @@ from solver.insert import put
 from solver.keeping import Keeper, kept
 from solver.leaving import in_company, with_company, without_company
 from solver.misses import closest_words
+from solver.pieces import Piece
 from solver.pins import needed, pinned
 from solver.plans import from_plan, to_plan
-from solver.problem import Piece
 from solver.repack import score
 from solver.reserve import Reserve
 from solver.seen import seen_conflict

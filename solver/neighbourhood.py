@@ -11,7 +11,7 @@ from solver.blocks import Expr
 from solver.build import Build
 from solver.footing import held
 from solver.geometry import clear, in_reach
-from solver.problem import Piece
+from solver.pieces import Piece
 from solver.repack import Score, score
 from solver.rows import at_most, moment2
 from solver.rules import RULES

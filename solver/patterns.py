@@ -14,7 +14,8 @@ from numpy.typing import NDArray
 
 from solver.footing import floating
 from solver.loads import Loads
-from solver.problem import Piece, Problem
+from solver.pieces import Piece
+from solver.problem import Problem
 from solver.state import Lying, State
 
 MOST_PATTERNS = 20_000

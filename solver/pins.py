@@ -3,8 +3,9 @@
 from models.plan import Plan
 from solver.geometry import borne, clear, contact, in_reach
 from solver.limits import room_for_company, room_for_mass
+from solver.pieces import Piece
 from solver.plans import from_plan
-from solver.problem import Piece, Problem
+from solver.problem import Problem
 from solver.state import Lying, State, lying
 
 

@@ -15,8 +15,9 @@ from solver.enough import enough_conflict
 from solver.given import given_conflict
 from solver.heights import every_reason
 from solver.misses import miss_words, over_totals
+from solver.pieces import Piece
 from solver.pins import fits_there, needed
-from solver.problem import Piece, Problem
+from solver.problem import Problem
 from solver.state import lying
 from solver.unloaded import reserve_conflict, reserve_of, reserve_words, unloaded_conflict
 from solver.wording import limit_holds, lock_demand, lock_words, must_come, reserve_kept

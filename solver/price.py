@@ -16,9 +16,10 @@ from solver.asking import as_kept, with_more
 from solver.choose import choose
 from solver.clock import Clock
 from solver.improve import improve
+from solver.pieces import Piece
 from solver.pins import needed, pinned
 from solver.plans import from_plan, to_plan
-from solver.problem import Piece, Problem
+from solver.problem import Problem
 from solver.repack import score
 from solver.search import by_size, propose
 from solver.state import State

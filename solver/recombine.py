@@ -13,8 +13,8 @@ from solver.limits import room_for_company, room_for_mass
 from solver.master import Master, Row, exactly, master
 from solver.neighbourhood import LEAST_GAIN_MM, Effort, solver_with
 from solver.patterns import Pattern, Patterns, patterns_of
+from solver.pieces import Piece
 from solver.prices import Aim, Prices, prices
-from solver.problem import Piece
 from solver.repack import score
 from solver.state import State
 

@@ -15,7 +15,8 @@ from models.locks import keeps_out
 from models.trip import Lock
 from solver.bare import RESERVED
 from solver.cuts import clashes
-from solver.problem import Piece, Problem
+from solver.pieces import Piece
+from solver.problem import Problem
 from solver.steady import steady
 
 Key = tuple[str, str]

@@ -10,7 +10,8 @@ from solver.drawn import drawn
 from solver.footing import held
 from solver.insert import hardest_first, jittered, put_all
 from solver.limits import excess, unmet
-from solver.problem import Piece, Problem
+from solver.pieces import Piece
+from solver.problem import Problem
 from solver.state import State
 
 Cost = Callable[[State], float]

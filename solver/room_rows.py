@@ -10,7 +10,8 @@ import numpy as np
 from numpy.typing import NDArray
 
 from solver.cuts import Boxes, clashes
-from solver.problem import Piece, Problem, Room, Six
+from solver.pieces import Piece, Room, Six
+from solver.problem import Problem
 from solver.slots import Members, Slot, fit_in, quick, slots_of
 
 Ints = NDArray[np.int64]

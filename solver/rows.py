@@ -4,7 +4,7 @@ from collections.abc import Callable
 
 from solver.blocks import Expr
 from solver.build import Build
-from solver.problem import Piece
+from solver.pieces import Piece
 
 
 def mass_g(build: Build, grams: Callable[[Piece], int]) -> Expr:

@@ -13,10 +13,11 @@ from solver.beginning import first
 from solver.clock import Clock
 from solver.conflict import not_brought_together, tried
 from solver.keeping import Keeper, kept
+from solver.pieces import Piece
 from solver.pins import needed, pinned
 from solver.plain import plain_conflict
 from solver.plans import from_plan, to_plan
-from solver.problem import Piece, Problem
+from solver.problem import Problem
 from solver.repack import Cost, Repacker
 from solver.state import State
 

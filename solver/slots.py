@@ -10,7 +10,8 @@ import numpy as np
 from numpy.typing import NDArray
 
 from models.geometry import LEAST_SOFT_SIDE_MM
-from solver.problem import Fit, Piece, Problem, Room
+from solver.pieces import Fit, Piece, Room
+from solver.problem import Problem
 
 GRAMS_OF_ROUNDING = 2
 """Masses are rounded up and what a thing bears down, each by less than a gram."""

@@ -8,7 +8,8 @@ from __future__ import annotations
 from collections.abc import Iterable
 from typing import NamedTuple
 
-from solver.problem import Piece, Problem, Room, Six
+from solver.pieces import Piece, Room, Six
+from solver.problem import Problem
 from solver.shapes import Shape
 
 

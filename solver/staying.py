@@ -4,7 +4,7 @@ from collections.abc import Sequence
 
 from solver.limits import excess, room_for_company, room_for_mass, room_on_axles
 from solver.misses import Miss, miss_words, misses, on_the_whole, over_totals
-from solver.problem import Piece
+from solver.pieces import Piece
 from solver.repack import Score
 from solver.state import State, lying
 from solver.unloaded import reserve_words

@@ -8,7 +8,7 @@ from solver.bars import Bars
 from solver.choose import units
 from solver.clock import Budget, Clock
 from solver.insert import put
-from solver.problem import Piece
+from solver.pieces import Piece
 from solver.repack import Repacker
 from solver.state import State
 from solver.staying import NO_ROOM, lifted_words

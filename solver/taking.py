@@ -20,8 +20,8 @@ from solver.footing import held
 from solver.heights import every_reason
 from solver.insert import put_all
 from solver.leaving import without_company
+from solver.pieces import Piece
 from solver.pins import needed
-from solver.problem import Piece
 from solver.state import State
 from solver.trying import Trial, taken_out
 

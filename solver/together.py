@@ -11,7 +11,8 @@ from solver.asking import Asked
 from solver.build import Build
 from solver.clock import Clock
 from solver.company import causes
-from solver.problem import Piece, Problem
+from solver.pieces import Piece
+from solver.problem import Problem
 from solver.rules import inside, lock, overlap
 from solver.steady import steady
 from solver.wording import limit_words, lock_demand

@@ -15,9 +15,10 @@ from solver.footing import held
 from solver.insert import put
 from solver.keeping import Keeper
 from solver.passing import above
+from solver.pieces import Fit, Piece
 from solver.pins import pinned
 from solver.plans import from_plan, to_plan
-from solver.problem import Fit, Piece, Problem
+from solver.problem import Problem
 from solver.repack import Repacker, score
 from solver.state import State
 

@@ -6,7 +6,8 @@ from ortools.sat.python import cp_model
 
 from solver.build import Build
 from solver.neighbourhood import Effort, height_moment, solver_with
-from solver.problem import Piece, Problem
+from solver.pieces import Piece
+from solver.problem import Problem
 from solver.rules import RULES
 from solver.state import State
 

@@ -11,8 +11,8 @@ from solver.grow import grow
 from solver.halves import HALVES, Half, Search, in_halves
 from solver.master import Counts, master
 from solver.patterns import Patterns, patterns_of
+from solver.pieces import Piece
 from solver.prices import Aim
-from solver.problem import Piece
 from solver.recombine import THOROUGH, Goal, Relaxed, chosen_columns, lawful, layout, relaxed_choice
 from solver.repack import score
 from solver.state import Lying, State, laid

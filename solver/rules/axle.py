@@ -7,7 +7,7 @@ from math import floor
 
 from solver.blocks import Expr
 from solver.build import Build
-from solver.problem import Piece
+from solver.pieces import Piece
 from solver.rows import at_most, moment2
 from solver.state import State
 

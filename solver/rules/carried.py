@@ -2,7 +2,7 @@
 
 from solver.blocks import Literal, opposite
 from solver.build import Build
-from solver.problem import Piece
+from solver.pieces import Piece
 
 
 def add(build: Build) -> None:

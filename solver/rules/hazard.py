@@ -6,7 +6,7 @@ from math import ceil, floor
 from models.rules import Rule
 from solver.build import Build
 from solver.exclusions import exclude
-from solver.problem import Piece
+from solver.pieces import Piece
 from solver.rows import at_most
 
 

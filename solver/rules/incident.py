@@ -4,7 +4,7 @@ from models.rules import Rule
 from solver.blocks import Literal, opposite
 from solver.build import Build
 from solver.exclusions import exclude
-from solver.problem import Piece
+from solver.pieces import Piece
 
 
 def add(build: Build) -> None:

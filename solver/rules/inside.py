@@ -5,7 +5,7 @@ from solver.blocks import Body, fixed_block, opposite
 from solver.build import Build
 from solver.exclusions import exclude
 from solver.limits import held_by
-from solver.problem import Room
+from solver.pieces import Room
 
 
 def add(build: Build) -> None:

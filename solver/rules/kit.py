@@ -5,7 +5,7 @@ from collections.abc import Sequence
 from solver.blocks import opposite
 from solver.build import Build
 from solver.exclusions import rooms_of
-from solver.problem import Piece
+from solver.pieces import Piece
 
 
 def add(build: Build) -> None:

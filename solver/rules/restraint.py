@@ -4,7 +4,7 @@ from models.rules import Rule
 from solver.build import Build
 from solver.exclusions import exclude
 from solver.heights import highest_top
-from solver.problem import Room
+from solver.pieces import Room
 from solver.rows import at_most, inside_g
 from solver.state import is_tied
 

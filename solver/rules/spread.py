@@ -5,7 +5,7 @@ from collections.abc import Callable
 from solver.blocks import opposite
 from solver.build import Build
 from solver.exclusions import rooms_of
-from solver.problem import Piece
+from solver.pieces import Piece
 from solver.state import State
 
 

@@ -19,7 +19,8 @@ from solver import Conflict, Options, Status, propose
 from solver.bound import Bound
 from solver.build import Build
 from solver.neighbourhood import Effort, solver_with
-from solver.problem import Piece, Problem
+from solver.pieces import Piece
+from solver.problem import Problem
 from solver.rules import RULES
 from verifier import check
 

@@ -12,7 +12,8 @@ from solver.answers import SILENT
 from solver.beginning import first, raced
 from solver.choose import choose, take, units
 from solver.clock import Clock
-from solver.problem import Piece, Problem
+from solver.pieces import Piece
+from solver.problem import Problem
 from solver.state import Lying, State
 from solver.worthiest import worthiest
 

@@ -6,7 +6,7 @@ from random import Random
 import pytest
 
 from solver.geometry import free_somewhere
-from solver.problem import Six
+from solver.pieces import Six
 from solver.shapes import Shape
 
 ROOM = (6, 5, 10)

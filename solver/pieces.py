@@ -1,0 +1,85 @@
+"""The parts of a case as integers: a copy of a thing, a space, and one in the other."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from models.case import Copy
+from models.gear import Thing
+from models.geometry import Point
+from models.spaces import Space
+from solver.shapes import Shape
+
+Six = tuple[int, int, int, int, int, int]
+"""A box as its least and greatest corner in mm."""
+
+
+@dataclass(frozen=True)
+class Piece:
+    """A copy as integers."""
+
+    index: int
+    copy: Copy
+    thing: Thing
+    kind: int
+    """Number of its thing in the canonical order."""
+    most_g: tuple[int, ...]
+    """Heaviest mass at every stage in grams, rounded up."""
+    least_g: tuple[int, ...]
+    likely_g: tuple[int, ...]
+    shapes: tuple[Shape, ...]
+    hard: bool
+    bears_g: int | None
+    """What may stand on it in grams; None: no limit."""
+    nothing_first: bool
+    """Nothing may have to be moved before it."""
+    handling_s: int
+    """Seconds to move it out of the way, rounded up."""
+    uses_per_day: float
+
+    @property
+    def name(self) -> str:
+        """The copy as people call it."""
+        return self.copy.called(self.thing.count)
+
+    @property
+    def heaviest_g(self) -> int:
+        """Its mass at its heaviest stage in grams."""
+        return max(self.most_g)
+
+
+@dataclass(frozen=True)
+class Room:
+    """A space as integers."""
+
+    index: int
+    space: Space
+    low: Point
+    high: Point
+    limit_g: int | None
+    tied_g: int | None
+    """Mass that its tie-downs hold in grams; None: nothing in it is tied."""
+    racks: tuple[int, ...]
+    solids: tuple[Six, ...]
+    """Fixed boxes (x, y, z, x, y, z) on which things may stand."""
+    keep_out: tuple[Six, ...]
+    """Boxes that stay empty because another space slides through them."""
+    chain_s: float
+
+    @property
+    def size(self) -> Point:
+        """Its sides in mm."""
+        return (self.high[0] - self.low[0], self.high[1] - self.low[1], self.high[2] - self.low[2])
+
+
+@dataclass(frozen=True)
+class Fit:
+    """A piece in a room: the shapes that fit, and how high and low it must stay, in mm."""
+
+    shapes: tuple[int, ...]
+    least_z: int
+    greatest_top: int
+    dig_s: float
+    """Seconds left for moving other things out of the way."""
+    lowest2: int
+    """Twice the least height of its middle in mm."""
