@@ -66,17 +66,18 @@ def _levels(state: State, piece: Piece, room: Room, fit: Fit) -> list[tuple[int,
         here.append((box, area))
         if pieces[it.piece].bears_g != 0:
             tops[box[5]] = tops.get(box[5], 0) + area
-    free = {z: wide - sum(area for box, area in here if box[2] <= z < box[5]) for z in tops}
-    options = []
-    for index in fit.shapes:
-        shape = piece.shapes[index]
-        sx, sy, sz = shape.size
-        base = sx * sy
-        highest = min(room.high[2] - shape.behind[2], fit.greatest_top) - sz
+    options: list[tuple[int, int, int, int]] = []
+    shapes = [(index, *piece.shapes[index].size, piece.shapes[index].behind[2]) for index in fit.shapes]
+    sides = [(index, sx * sy, sz, min(room.high[2] - gap, fit.greatest_top) - sz) for index, sx, sy, sz, gap in shapes]
+    least = min((base for _, base, _, _ in sides), default=0)
+    for z, held in tops.items():
+        if z < fit.least_z or least * CONTACT_SHARE[0] > held * CONTACT_SHARE[1]:
+            continue
+        free = wide - sum([area for box, area in here if box[2] <= z < box[5]])
         options += [
             (2 * z + sz, -base, index, z)
-            for z, held in tops.items()
-            if fit.least_z <= z <= highest and base <= free[z] and base * CONTACT_SHARE[0] <= held * CONTACT_SHARE[1]
+            for index, base, sz, highest in sides
+            if z <= highest and base <= free and base * CONTACT_SHARE[0] <= held * CONTACT_SHARE[1]
         ]
     options.sort()
     return options
@@ -85,37 +86,53 @@ def _levels(state: State, piece: Piece, room: Room, fit: Fit) -> list[tuple[int,
 def _first_at(state: State, piece: Piece, room: Room, index: int, z: int, rank: int) -> Lying | None:
     """The first corner at a height, in the order that `rank` asks for, where a piece may lie."""
     shape = piece.shapes[index]
-    (sx, sy, sz), (ax, ay, az), (bx, by, bz) = shape.size, shape.before, shape.behind
+    (sx, sy, sz), (_, _, az), (_, _, bz) = shape.size, shape.before, shape.behind
     blocks, floor = _around(state, room, z, z - az, z + sz + bz)
     on_floor = z == room.low[2]
     state.problem.work += TRIED + (1 + len(blocks)) ** 2
-    if (not on_floor and not floor) or not free_somewhere(room.low, room.high, blocks, shape):
+    if not on_floor and not floor:
         return None
-    good_x = _starts(
-        (room.low[0], room.high[0]), [(b[0], b[3]) for b in blocks], [(b[0], b[3]) for b in floor], sx, ax, bx
-    )
-    good_y = _starts(
-        (room.low[1], room.high[1]), [(b[1], b[4]) for b in blocks], [(b[1], b[4]) for b in floor], sy, ay, by
-    )
+    barred, (least_x, least_y), (most_x, most_y) = _corners(room.low, room.high, blocks, shape)
+    if not _free_somewhere(barred, (least_x, least_y), (most_x, most_y)):
+        return None
+    starts_x, starts_y = {least_x, most_x}, {least_y, most_y}
+    for left, right, near, far in barred:
+        starts_x |= {left, right}
+        starts_y |= {near, far}
+    for b in floor:
+        starts_x |= {b[0], b[3] - sx}
+        starts_y |= {b[1], b[4] - sy}
+    good_x = sorted([x for x in starts_x if least_x <= x <= most_x], reverse=bool(rank & 1))
+    good_y = sorted([y for y in starts_y if least_y <= y <= most_y], reverse=bool(rank & 2))
     state.problem.work += 2 * len(good_x) + len(good_x) * len(good_y)
-    good_x.sort(reverse=bool(rank & 1))
-    good_y.sort(reverse=bool(rank & 2))
-    for x, y in _free_corners(good_x, good_y, blocks, shape):
+    for x, y in _free_corners(good_x, good_y, barred):
         if on_floor or stands((x, y, z, x + sx, y + sy, z + sz), floor):
             it = lying(state.problem, piece.index, room.index, index, x, y, z)
-            if allowed(state, it):
+            if borne(state, it) and in_reach(state, it):  # clear and on enough it is: the rest of `allowed`
                 return it
     return None
 
 
+Bar = tuple[int, int, int, int]
+"""Between the first two along the vehicle and the last two across it, a corner would put a shape into a block."""
+
+
+def _corners(
+    low: Point, high: Point, blocks: list[Six], shape: Shape
+) -> tuple[list[Bar], tuple[int, int], tuple[int, int]]:
+    """What bars corners of a shape, and the least and the greatest corner within the walls."""
+    (sx, sy, _), (ax, ay, _), (bx, by, _) = shape.size, shape.before, shape.behind
+    length, width = sx + bx, sy + by
+    barred = [(b[0] - length, b[3] + ax, b[1] - width, b[4] + ay) for b in blocks]
+    return barred, (low[0] + ax, low[1] + ay), (high[0] - length, high[1] - width)
+
+
 def _free_corners(
-    starts_x: Iterable[int], starts_y: Collection[int], blocks: list[Six], shape: Shape
+    starts_x: Iterable[int], starts_y: Collection[int], barred: Iterable[Bar]
 ) -> Iterator[tuple[int, int]]:
     """The corners at which a shape is clear of all blocks, row by row."""
-    (sx, sy, _), (ax, ay, _), (bx, by, _) = shape.size, shape.before, shape.behind
     for x in starts_x:
-        left, right = x - ax, x + sx + bx
-        in_line = [(b[1] - sy - by, b[4] + ay) for b in blocks if b[0] < right and left < b[3]]
+        in_line = [(near, far) for left, right, near, far in barred if left < x < right]
         for y in starts_y:
             for near, far in in_line:
                 if near < y < far:
@@ -126,11 +143,15 @@ def _free_corners(
 
 def free_somewhere(low: Point, high: Point, blocks: list[Six], shape: Shape) -> bool:
     """Whether a shape is clear of all blocks anywhere: if so, then also where it can be pushed no further."""
-    (sx, sy, _), (ax, ay, _), (bx, by, _) = shape.size, shape.before, shape.behind
-    most_x, most_y = high[0] - sx - bx, high[1] - sy - by
-    starts_x = [x for x in {low[0] + ax, *(b[3] + ax for b in blocks)} if x <= most_x]
-    starts_y = [y for y in {low[1] + ay, *(b[4] + ay for b in blocks)} if y <= most_y]
-    return next(_free_corners(starts_x, starts_y, blocks, shape), None) is not None
+    return _free_somewhere(*_corners(low, high, blocks, shape))
+
+
+def _free_somewhere(barred: list[Bar], least: tuple[int, int], most: tuple[int, int]) -> bool:
+    if not barred:
+        return least[0] <= most[0] and least[1] <= most[1]
+    starts_x = [x for x in {least[0], *(right for _, right, _, _ in barred)} if x <= most[0]]
+    starts_y = [y for y in {least[1], *(far for _, _, _, far in barred)} if y <= most[1]]
+    return next(_free_corners(starts_x, starts_y, barred), None) is not None
 
 
 def _around(state: State, room: Room, z: int, low: int, high: int) -> tuple[list[Six], list[Six]]:
@@ -145,26 +166,6 @@ def _around(state: State, room: Room, z: int, low: int, high: int) -> tuple[list
     blocks += [b for b in room.keep_out if b[2] < high and low < b[5]]
     floor += [b for b in room.solids if b[5] == z]
     return blocks, floor
-
-
-def _starts(
-    wall: tuple[int, int],
-    blocks: list[tuple[int, int]],
-    floor: list[tuple[int, int]],
-    side: int,
-    before: int,
-    behind: int,
-) -> list[int]:
-    """Least corners along one axis that touch a wall, a neighbour or the edge of what is below."""
-    least, most = wall[0] + before, wall[1] - side - behind
-    found = {least, most}
-    for low, high in blocks:
-        found.add(high + before)
-        found.add(low - side - behind)
-    for low, high in floor:
-        found.add(low)
-        found.add(high - side)
-    return [at for at in found if least <= at <= most]
 
 
 def allowed(state: State, it: Lying) -> bool:
