@@ -6,6 +6,7 @@ from models.rules import Rule
 from solver.contrast import Against
 from solver.footing import floating
 from solver.insert import put
+from solver.lanes import lane
 from solver.limits import excess, room_for_company, room_for_mass, room_on_axles
 from solver.misses import Miss, on_the_whole, over_totals
 from solver.pieces import Piece
@@ -49,14 +50,14 @@ def whole(state: State) -> list[tuple[Rule, str]]:
 def mass(state: State, piece: Piece, room: int) -> list[tuple[Rule, str]]:
     """The space, rack or tie-downs that have no mass left, with their figures."""
     place, sums, found = state.problem.rooms[room], state.sums, list[tuple[Rule, str]]()
-    need = max(piece.most_g) / 1000
+    need, stages = piece.heaviest_g / 1000, range(len(state.problem.stages))
     if place.limit_g is not None:
-        left = min(place.limit_g - used for used in sums.room_g[room]) / 1000
+        left = min(place.limit_g - lane(sums.room_g[room], t) for t in stages) / 1000
         if left < need:
             found.append((Rule.SPACE_MASS, f"{place.space.name} has {left:.1f} kg left and it weighs {need:.1f} kg"))
     for rack in place.racks:
         limits = [stage.racks_left_g[rack] for stage in state.problem.constants.stages]
-        lefts = [limit - used for limit, used in zip(limits, sums.rack_g[rack], strict=True) if limit is not None]
+        lefts = [limit - lane(sums.rack_g[rack], t) for t, limit in enumerate(limits) if limit is not None]
         if lefts and min(lefts) / 1000 < need:
             told = f"{state.problem.racks[rack]} has {min(lefts) / 1000:.1f} kg left and it weighs {need:.1f} kg"
             found.append((Rule.RACK, told))
@@ -79,7 +80,7 @@ def company(state: State, piece: Piece, room: int) -> list[tuple[Rule, str]]:
 def _over_already(state: State, piece: Piece) -> Iterator[tuple[Rule, str]]:
     """The totals that the plan passes before anything moves: where a piece lies changes none of them."""
     problem, worst = state.problem, dict[str, Miss]()
-    for miss in over_totals(problem, lambda t: state.sums.most_g[t] + piece.most_g[t]):
+    for miss in over_totals(problem, lambda t: lane(state.sums.most_g, t) + piece.most_g[t]):
         worst[miss.subject] = max(worst.get(miss.subject, miss), miss, key=lambda one: (one.kg, one.stage))
     for subject, miss in worst.items():
         whole = "the total" if subject == "total" else "the total of vehicle and trailer"
@@ -91,7 +92,7 @@ def _on_the_rear(state: State, piece: Piece, it: Lying) -> str:
     """By how much the rear axle would be passed with a piece as far forward as a space allows."""
     problem, sums, cx = state.problem, state.sums, it.box[0] + it.box[3]
     limits = ((t, problem.constants.stages[t].rear_left) for t in problem.driving)
-    over = [(sums.rear[t] + piece.most_g[t] * cx - 2 * left, t) for t, left in limits if left is not None]
+    over = [(lane(sums.rear, t) + piece.most_g[t] * cx - 2 * left, t) for t, left in limits if left is not None]
     grams, t = max(over)
     kg = grams / (2000 * problem.constants.wheelbase)
     return f"the rear axle would be at least {kg:.1f} kg over at {problem.stages[t].name} with it there"

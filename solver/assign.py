@@ -11,6 +11,7 @@ from collections.abc import Iterator, Mapping, Sequence
 from math import floor, prod
 from random import Random
 
+import numpy as np
 from ortools.sat.python import cp_model
 
 from solver.clock import Clock
@@ -130,11 +131,12 @@ class _Choice:
     def _shared_rows(self) -> None:
         """Totals, axles, racks and amounts, reckoned from what is left of them now."""
         loads = self.patterns.loads
-        for n, (limit, used) in enumerate(zip(loads.left, loads.added(self.state), strict=True)):
+        lefts = np.array(loads.left) - sum(map(loads.added, self.state.at.values()))
+        for n, left in enumerate(lefts.tolist()):
             shares = [int(self.alone[pair].load[n]) for pair in self.taken]
             if any(shares):
                 now = self._now(shares)
-                self.model.add(self._sum(shares) <= now + max(0, floor(MILLI * (limit - used))))
+                self.model.add(self._sum(shares) <= now + max(0, floor(MILLI * left)))
 
     def _few_changes(self) -> None:
         changed = []

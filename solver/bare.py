@@ -10,6 +10,7 @@ from functools import cached_property
 from models.case import Case
 from models.stages import aboard, towing
 from models.trip import Stage
+from solver.lanes import pack, pack_limits, signs
 
 RESERVED = ("total", "rear axle", "front axle")
 """Limits of which the reserve is kept free: the vehicle's own, not those of the train."""
@@ -34,6 +35,7 @@ class StageConstants:
     """Moment of load about the rear axle still allowed in g·mm."""
     racks_left_g: tuple[int | None, ...]
     """By rack: mass of load still allowed in grams."""
+    driving: bool
 
     @cached_property
     def totals(self) -> tuple[tuple[str, int], ...]:
@@ -57,6 +59,32 @@ class Constants:
     side_share: float
     axles_known: bool
     stages: tuple[StageConstants, ...]
+
+    @cached_property
+    def each(self) -> int:
+        """One in the lane of every stage."""
+        return pack([1] * len(self.stages))
+
+    @cached_property
+    def signs(self) -> int:
+        """The bits that tell whether the lane of any stage is below 0."""
+        return signs(len(self.stages))
+
+    @cached_property
+    def racks_left(self) -> tuple[int, ...]:
+        """By rack: mass of load still allowed in grams, a lane for every stage."""
+        return tuple(map(pack_limits, zip(*(stage.racks_left_g for stage in self.stages), strict=True)))
+
+    @cached_property
+    def total_left(self) -> int:
+        """Mass of load still allowed by the nearer total in grams, a lane for every stage; parked, nothing limits."""
+        return pack_limits(stage.gross_left_g if stage.driving else None for stage in self.stages)
+
+    @cached_property
+    def rear_left(self) -> int:
+        """Moment of load about the front axle still allowed in grams times half mm, in lanes likewise."""
+        lefts = (stage.rear_left if stage.driving else None for stage in self.stages)
+        return pack_limits(None if left is None else 2 * left for left in lefts)
 
 
 def bare_points(case: Case) -> list[tuple[float, Point]]:
@@ -145,6 +173,7 @@ def _stage(case: Case, stage: Stage, bare: list[tuple[float, Point]], known: boo
         _floor(rear_left),
         _floor(front_left),
         tuple(_rack_left(case, stage, name) for name in sorted(case.rack_named)),
+        stage.driving,
     )
 
 

@@ -105,7 +105,9 @@ def _without(patterns: Patterns, here: Sequence[Lying]) -> Iterator[tuple[tuple[
 
 def costs_alone(relaxed: Relaxed, room: int) -> dict[int, float]:
     """Every class that may come into a room, and what one of it would cost by itself at the lowest place."""
-    patterns, found = relaxed.master.patterns, dict[int, float]()
+    if room in relaxed.alone:
+        return relaxed.alone[room]
+    patterns, found = relaxed.master.patterns, relaxed.alone.setdefault(room, {})
     for number in relaxed.master.counts.most:
         piece = patterns.members[number][0]
         fit = patterns.problem.fits[piece.index].get(room)

@@ -44,11 +44,10 @@ def wanted_rooms(state: State, piece: Piece) -> Iterator[list[int]]:
     """Rooms to try first, where a kit stays together, copies spread or a second thing against fire goes; then all."""
     problem, thing = state.problem, piece.thing
     every = list(problem.fits[piece.index])
-    taken = {it.room for it in state.at.values() if problem.pieces[it.piece].kind == piece.kind}
     first: list[int] = []
     if thing.together and thing.kit:
         first = [room for room in every if room in _kit_rooms(state, thing.kit)]
-    elif 0 < len(taken) < thing.spread:
+    elif thing.spread > 1 and 0 < len(taken := state.rooms_with(piece.kind)) < thing.spread:
         first = [room for room in every if room not in taken]
     elif piece.kind in problem.fire_kinds:
         first = [room for room in every if room in _fire_rooms(state)]
@@ -84,7 +83,11 @@ def places(
     """
     problem = state.problem
     fits = problem.fits[piece.index]
-    chosen = fits if rooms is None else [room for room in rooms if room in fits]
+    chosen = list(fits) if rooms is None else [room for room in rooms if room in fits]
+    if len(chosen) == 1:
+        if _open_to(state, piece, chosen[0]):
+            yield from spots(state, piece, problem.rooms[chosen[0]], fits[chosen[0]], _rank(state, random), only)
+        return
     # A room is looked into only when it may hold the lowest place: most are never opened.
     queue: list[tuple[int, float, int, Lying | None, Iterator[Lying]]] = [
         (fits[room].lowest2, random.random() if random else float(problem.rooms[room].low[0]), room, None, iter(()))

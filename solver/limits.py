@@ -4,6 +4,7 @@ from collections.abc import Iterator
 
 from solver.bare import Constants
 from solver.footing import floating
+from solver.lanes import lane
 from solver.pieces import Piece, Room
 from solver.problem import Problem
 from solver.state import Lying, State, is_tied
@@ -11,25 +12,14 @@ from solver.state import Lying, State, is_tied
 
 def room_for_mass(state: State, piece: Piece, room: int) -> bool:
     """Whether space, racks and tie-downs still hold a piece, at every stage."""
-    problem, sums = state.problem, state.sums
-    place = problem.rooms[room]
-    used = sums.room_g[room]
+    k, sums, most = state.problem.constants, state.sums, piece.most_lanes
+    place = state.problem.rooms[room]
+    lefts = [k.racks_left[rack] - sums.rack_g[rack] for rack in place.racks]
     if place.limit_g is not None:
-        for t, most in enumerate(piece.most_g):
-            if used[t] + most > place.limit_g:
-                return False
+        lefts.append(place.limit_g * k.each - sums.room_g[room])
     if place.tied_g is not None and is_tied(piece, place):
-        held = sums.tied_g[room]
-        for t, most in enumerate(piece.most_g):
-            if held[t] + most > place.tied_g:
-                return False
-    for rack in place.racks:
-        load = sums.rack_g[rack]
-        for t, most in enumerate(piece.most_g):
-            left = problem.constants.stages[t].racks_left_g[rack]
-            if left is not None and load[t] + most > left:
-                return False
-    return True
+        lefts.append(place.tied_g * k.each - sums.tied_g[room])
+    return not any((left - most) & k.signs for left in lefts)
 
 
 def room_for_company(state: State, piece: Piece, room: int) -> bool:
@@ -64,16 +54,11 @@ def room_for_hazard(state: State, piece: Piece, room: int) -> bool:
 
 def room_on_axles(state: State, piece: Piece, it: Lying) -> bool:
     """Whether the total and the rear axle still hold a piece where it would lie."""
-    problem, sums = state.problem, state.sums
+    k, sums, most = state.problem.constants, state.sums, piece.most_lanes
+    if (k.total_left - sums.most_g - most) & k.signs:
+        return False
     cx = it.box[0] + it.box[3]
-    for t in problem.driving:
-        k = problem.constants.stages[t]
-        most = piece.most_g[t]
-        if k.gross_left_g is not None and sums.most_g[t] + most > k.gross_left_g:
-            return False
-        if k.rear_left is not None and cx > 0 and sums.rear[t] + most * cx > 2 * k.rear_left:
-            return False
-    return True
+    return cx <= 0 or not (k.rear_left - sums.rear - most * cx) & k.signs
 
 
 def excess(state: State) -> float:
@@ -99,15 +84,17 @@ def over_g(state: State, t: int, whole: Constants | None = None) -> Iterator[tup
     whole, sums = whole or state.problem.constants, state.sums
     k, base2 = whole.stages[t], 2 * whole.wheelbase
     for subject, left in k.totals:
-        yield subject, sums.most_g[t] - left
+        yield subject, lane(sums.most_g, t) - left
     if k.rear_left is not None:
-        yield "rear axle", (sums.rear[t] - 2 * k.rear_left) / base2
+        yield "rear axle", (lane(sums.rear, t) - 2 * k.rear_left) / base2
     if k.front_left is not None:
-        yield "front axle", (sums.front[t] - 2 * k.front_left) / base2
-    mass = k.mass_g + sums.likely_g[t]
+        yield "front axle", (lane(sums.front, t) - 2 * k.front_left) / base2
+    mass = k.mass_g + lane(sums.likely_g, t)
     if whole.axles_known:
         behind = state.problem.case.vehicle.limits.tow_ball_behind_rear_axle_mm or 0
-        front = mass - (k.moment[0] + sums.likely_x[t] / 2) / whole.wheelbase - k.ball_g * behind / whole.wheelbase
+        front = (
+            mass - (k.moment[0] + lane(sums.likely_x, t) / 2) / whole.wheelbase - k.ball_g * behind / whole.wheelbase
+        )
         yield "front share", whole.front_share * (mass + k.ball_g) - front
     yield "side", abs(lean_g(state, t, whole)) - whole.side_share * mass
 
@@ -115,27 +102,21 @@ def over_g(state: State, t: int, whole: Constants | None = None) -> Iterator[tup
 def lean_g(state: State, t: int, whole: Constants | None = None) -> float:
     """How many grams more the right wheels carry than the left ones at a stage; `whole` as in `over_g`."""
     whole, sums = whole or state.problem.constants, state.sums
-    return 2 * (whole.stages[t].moment[1] + sums.likely_y[t] / 2) / whole.track
+    return 2 * (whole.stages[t].moment[1] + lane(sums.likely_y, t) / 2) / whole.track
 
 
 def unmet(state: State) -> int:
     """How many demands on the whole are not met: spread, one space for a kit, something against fire, under a lock."""
     problem = state.problem
-    places: dict[int, set[int]] = {}
-    kits: dict[str, set[int]] = {}
-    for it in state.at.values():
-        piece = problem.pieces[it.piece]
-        places.setdefault(piece.kind, set()).add(it.room)
-        if piece.thing.together and piece.thing.kit:
-            kits.setdefault(piece.thing.kit, set()).add(it.room)
-    missing = sum(max(0, problem.things[kind].spread - len(rooms)) for kind, rooms in places.items())
-    missing += sum(len(rooms) - 1 for rooms in kits.values())
-    missing += _fire_unmet(problem, {k: places[k] for k in problem.fire_kinds if k in places})
-    return missing + _hosts(state) + len(floating(state))
+    taken = ((problem.things[kind].spread, len(state.rooms_with(kind))) for kind in problem.spread_kinds)
+    missing = sum(max(0, asked - rooms) for asked, rooms in taken if rooms)
+    missing += sum(max(0, len(set().union(*map(state.rooms_with, kinds))) - 1) for kinds in problem.kits)
+    fire = set().union(*map(state.rooms_with, problem.fire_kinds))
+    return missing + _fire_unmet(problem, fire) + _hosts(state) + len(floating(state))
 
 
-def _fire_unmet(problem: Problem, places: dict[int, set[int]]) -> int:
-    rooms = set().union(*places.values()) if places else set()
+def _fire_unmet(problem: Problem, rooms: set[int]) -> int:
+    """Demands not met of what is needed in a fire, which is in these rooms."""
     if not rooms:
         return 0
     belted = {room for room in rooms if problem.fire_belted[room]}

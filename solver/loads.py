@@ -2,38 +2,74 @@
 
 from collections.abc import Iterator
 
+import numpy as np
+from numpy.typing import NDArray
+
 from models.gear import Thing
+from solver.lanes import WIDTH, lane
 from solver.limits import lean_g, over_g
 from solver.problem import Problem
-from solver.state import State
+from solver.state import Lying, State
+
+Floats = NDArray[np.float64]
+
+
+UNIT = 1 << 40
+"""So much of a sum shows by how much a limit's load rises with it: a power of two, so that no digit is lost."""
 
 
 class Loads:
     """Sums over a layout that must not pass zero. Grams, litres and kilograms; rounding of lean and share included."""
 
     def __init__(self, problem: Problem) -> None:
+        self._problem = problem
         self._amounts = tuple(amounts(problem))
-        self._none = tuple(self._over(State(problem)))
-
-    @property
-    def left(self) -> tuple[float, ...]:
+        nothing = State(problem)
+        none = np.array(list(masses_over(nothing)))
+        self._rises = np.array([np.array(list(masses_over(one))) - none for one in _one_by_one(nothing)]).T / UNIT
+        """By limit on masses and by sum and stage, in the order of `_sums`: by how much the load rises with it."""
+        self.left = (*(-none).tolist(), *(limit for _, _, limit in self._amounts))
         """By limit: what may still be added to a vehicle with nothing in it."""
-        return tuple(-value for value in self._none)
 
-    def added(self, state: State) -> tuple[float, ...]:
-        """By limit: what a layout adds."""
-        return tuple(value - none for value, none in zip(self._over(state), self._none, strict=True))
-
-    def _over(self, state: State) -> Iterator[float]:
-        """By how much a layout passes each shared limit; every value is linear in what is carried."""
-        yield from _masses(state)
-        sums = state.sums
-        for (word, air), of, limit in self._amounts:
-            used = sums.hazard.get(word, (0, 0.0, 0.0)) if air is None else sums.amount.get((word, air), (0.0, 0.0))
-            yield used[of] - limit
+    def added(self, it: Lying) -> Floats:
+        """By limit: what a piece adds where it lies."""
+        problem, thing = self._problem, self._problem.pieces[it.piece].thing
+        air = problem.rooms[it.room].space.air
+        held = [
+            amount(thing, of_air, of) if word == thing.hazard and of_air in (None, air) else 0.0
+            for (word, of_air), of, _ in self._amounts
+        ]
+        return np.concatenate([self._rises @ _sums(problem, it), held])
 
 
-def _masses(state: State) -> Iterator[float]:
+def _sums(problem: Problem, it: Lying) -> Floats:
+    """What a piece adds where it lies to the sums that limits on masses look at (`state.Sums`), stage by stage."""
+    piece, box = problem.pieces[it.piece], it.box
+    cx, cy = box[0] + box[3], box[1] + box[4]
+    ahead = 2 * problem.constants.wheelbase - cx
+    most, least, likely = (np.array(g, dtype=float) for g in (piece.most_g, piece.least_g, piece.likely_g))
+    on = problem.rooms[it.room].racks
+    racks = [most if rack in on else np.zeros_like(most) for rack in range(len(problem.racks))]
+    front = ahead * (most if ahead >= 0 else least)
+    return np.concatenate([most, most * cx, front, likely, likely * cx, likely * cy, *racks])
+
+
+def _one_by_one(nothing: State) -> Iterator[State]:
+    """Layouts in which one sum has one unit at one stage, in the order of `_sums`."""
+    stages = range(len(nothing.problem.stages))
+    for name in ("most_g", "rear", "front", "likely_g", "likely_x", "likely_y"):
+        for t in stages:
+            state = nothing.copy()
+            setattr(state.sums, name, UNIT << WIDTH * t)
+            yield state
+    for rack in range(len(nothing.problem.racks)):
+        for t in stages:
+            state = nothing.copy()
+            state.sums.rack_g[rack] = UNIT << WIDTH * t
+            yield state
+
+
+def masses_over(state: State) -> Iterator[float]:
     """Grams over what the vehicle, its axles and its racks may carry, and left against right."""
     problem, sums = state.problem, state.sums
     rounding_g = len(problem.pieces)
@@ -42,13 +78,13 @@ def _masses(state: State) -> Iterator[float]:
         for subject, grams in over_g(state, t):
             if subject != "side":
                 yield grams + (rounding_g if subject == "front share" else 0)
-        allowed_g = problem.constants.side_share * (k.mass_g + sums.likely_g[t]) - rounding_g
+        allowed_g = problem.constants.side_share * (k.mass_g + lane(sums.likely_g, t)) - rounding_g
         yield lean_g(state, t) - allowed_g
         yield -lean_g(state, t) - allowed_g
     for t, stage in enumerate(problem.constants.stages):
         for rack, left in enumerate(stage.racks_left_g):
             if left is not None:
-                yield sums.rack_g[rack][t] - left
+                yield lane(sums.rack_g[rack], t) - left
 
 
 def amounts(problem: Problem) -> Iterator[tuple[tuple[str, str | None], int, float]]:

@@ -11,6 +11,7 @@ from solver.blocks import Expr
 from solver.build import Build
 from solver.footing import held
 from solver.geometry import clear, in_reach
+from solver.lanes import lane
 from solver.pieces import Piece
 from solver.repack import Score, score
 from solver.rows import at_most, moment2
@@ -88,9 +89,9 @@ def _lower(build: Build, now: State) -> None:
     top = max(driving, key=lambda t: (now.height2(t), -t))
     for t in driving:
         stage, sums = problem.constants.stages[t], build.fixed.sums
-        mass = stage.mass_g + now.sums.likely_g[t]
+        mass = stage.mass_g + lane(now.sums.likely_g, t)
         limit = 2 * ((now.height_mm() - (LEAST_GAIN_MM if t == top else 0.0)) * mass - stage.moment[2])
-        at_most(build, height_moment(build, t), floor(limit - sums.likely_z[t]))
+        at_most(build, height_moment(build, t), floor(limit - lane(sums.likely_z, t)))
     build.model.minimize(height_moment(build, top))
 
 

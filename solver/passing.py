@@ -3,6 +3,7 @@
 from collections.abc import Sequence
 
 from solver.footing import held
+from solver.lanes import lane
 from solver.limits import over_g
 from solver.problem import Problem
 from solver.shifting import SHARES
@@ -19,11 +20,11 @@ def over_kg(state: State, limits: Problem, subject: str) -> float:
     for t, stage in enumerate(k.stages):
         if kind == "space":
             room = limits.rooms[limits.room_of[name]]
-            over.append(sums.room_g[room.index][t] - (room.limit_g or 0))
+            over.append(lane(sums.room_g[room.index], t) - (room.limit_g or 0))
         elif kind == "rack":
             rack = limits.racks.index(name)
             left = stage.racks_left_g[rack]
-            over += [] if left is None else [sums.rack_g[rack][t] - left]
+            over += [] if left is None else [lane(sums.rack_g[rack], t) - left]
         elif t in limits.driving:
             # Shares are of rounded masses, so that a gram for each piece is kept.
             more = len(limits.pieces) if subject in SHARES else 0

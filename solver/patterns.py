@@ -6,7 +6,7 @@ import copy
 from collections import Counter
 from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass
-from math import ceil, inf
+from math import inf
 from typing import Any
 
 import numpy as np
@@ -81,15 +81,12 @@ class Patterns:
         """How many of every class were asked for last."""
         self._may_come: dict[Key, bool] = {}
         """The patterns that were compared with that."""
-        self._weights: dict[tuple[int, Lying], tuple[Ints, Ints, Ints]] = {}
-        self._scale = State(problem)
-        """Nothing, but for the one thing that is weighed."""
+        self._weights: dict[tuple[int, Lying], Ints] = {}
 
     def __deepcopy__(self, memo: dict[int, Any]) -> Patterns:
         """Patterns that remember by themselves; what is remembered never changes, and is shared."""
         other = memo[id(self)] = copy.copy(self)
         own: dict[str, Any] = {"problem": copy.deepcopy(self.problem, memo)}
-        own["_scale"] = State(own["problem"])
         for name in ("tight", "_failed", "alone", "_seen", "_lowest", "_made", "_may_come", "_weights"):
             own[name] = copy.copy(getattr(self, name))
         own["_cost"] = {settled: dict(costs) for settled, costs in self._cost.items()}
@@ -183,26 +180,22 @@ class Patterns:
     def weighed(self, room: int, lying: tuple[Lying, ...]) -> Pattern:
         """Things in a room with their masses and moments."""
         weights = [self._weight(it) for it in lying]
-        mass_g, height2, load = (sum((w[k] for w in weights[1:]), weights[0][k]) for k in range(3))
+        total, stages = sum(weights[1:], weights[0]), len(self.problem.driving)
+        mass_g, height2, load = total[:stages], total[stages : 2 * stages], total[2 * stages :]
         kinds = frozenset(self.problem.pieces[it.piece].kind for it in lying)
         return Pattern(room, lying, self.key(room, lying)[1], kinds, mass_g, height2, load)
 
-    def _weight(self, it: Lying) -> tuple[Ints, Ints, Ints]:
-        """Masses, moments and loads of one thing where it lies."""
+    def _weight(self, it: Lying) -> Ints:
+        """Masses, moments and loads of one thing where it lies, one after the other."""
         key = (self.classes[it.piece], it._replace(piece=0))
         known = self._weights.get(key)
         if known is None:
             if len(self._weights) >= MOST_REMEMBERED:
                 self._weights.clear()
-            alone = self._scale
-            alone.add(it)
-            sums, driving = alone.sums, self.problem.driving
-            known = self._weights[key] = (
-                np.array([sums.likely_g[t] for t in driving], dtype=np.int64),
-                np.array([sums.likely_z[t] for t in driving], dtype=np.int64),
-                np.array([ceil(MILLI * value - 1e-6) for value in self.loads.added(alone)], dtype=np.int64),
-            )
-            alone.remove(it.piece)
+            likely_g = self.problem.pieces[it.piece].likely_g
+            mass_g = np.array([likely_g[t] for t in self.problem.driving], dtype=np.int64)
+            load = np.ceil(MILLI * self.loads.added(it) - 1e-6).astype(np.int64)
+            known = self._weights[key] = np.concatenate([mass_g, mass_g * (it.box[2] + it.box[5]), load])
         return known
 
 

@@ -3,11 +3,13 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from functools import cached_property
 
 from models.case import Copy
 from models.gear import Thing
 from models.geometry import Point
 from models.spaces import Space
+from solver.lanes import pack
 from solver.shapes import Shape
 
 Six = tuple[int, int, int, int, int, int]
@@ -42,10 +44,25 @@ class Piece:
         """The copy as people call it."""
         return self.copy.called(self.thing.count)
 
-    @property
+    @cached_property
     def heaviest_g(self) -> int:
         """Its mass at its heaviest stage in grams."""
         return max(self.most_g)
+
+    @cached_property
+    def most_lanes(self) -> int:
+        """`most_g`, a lane for every stage."""
+        return pack(self.most_g)
+
+    @cached_property
+    def least_lanes(self) -> int:
+        """`least_g`, a lane for every stage."""
+        return pack(self.least_g)
+
+    @cached_property
+    def likely_lanes(self) -> int:
+        """`likely_g`, a lane for every stage."""
+        return pack(self.likely_g)
 
 
 @dataclass(frozen=True)

@@ -3,6 +3,7 @@
 from models.case import copy_of
 from models.plan import Claims, LeftAtHome, Placement, Plan
 from models.trip import Lock
+from solver.lanes import lane
 from solver.problem import Problem
 from solver.state import Lying, State, lying
 
@@ -44,7 +45,7 @@ def _claims(state: State) -> Claims:
         cg_height_mm={name: round(state.height2(t), 1) for name, t in named},
         rear_axle_kg=_axles(state, "rear") if k.axles_known else {},
         front_axle_kg=_axles(state, "front") if k.axles_known else {},
-        mass_kg={name: round((k.stages[t].mass_g + state.sums.likely_g[t]) / 1000, 1) for name, t in named},
+        mass_kg={name: round((k.stages[t].mass_g + lane(state.sums.likely_g, t)) / 1000, 1) for name, t in named},
     )
 
 
@@ -54,9 +55,9 @@ def _axles(state: State, axle: str) -> dict[str, float]:
     found = {}
     for t in problem.driving:
         stage = k.stages[t]
-        moment = stage.moment[0] + state.sums.likely_x[t] / 2
+        moment = stage.moment[0] + lane(state.sums.likely_x, t) / 2
         rear = moment / k.wheelbase + stage.ball_g * (1 + behind / k.wheelbase)
-        mass = stage.mass_g + state.sums.likely_g[t] + stage.ball_g
+        mass = stage.mass_g + lane(state.sums.likely_g, t) + stage.ball_g
         found[problem.stages[t].name] = round((rear if axle == "rear" else mass - rear) / 1000, 1)
     return found
 

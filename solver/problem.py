@@ -198,6 +198,19 @@ class Problem:
         return Fit(shapes, least_z, greatest_top, seconds, lowest2)
 
     @cached_property
+    def spread_kinds(self) -> tuple[int, ...]:
+        """Kinds of which the copies have to be in more than one room."""
+        return tuple(i for i, thing in enumerate(self.things) if thing.spread > 1)
+
+    @cached_property
+    def kits(self) -> tuple[tuple[int, ...], ...]:
+        """The kinds of every kit that stays together."""
+        names = dict.fromkeys(thing.kit for thing in self.things if thing.kit and thing.together)
+        return tuple(
+            tuple(i for i, thing in enumerate(self.things) if thing.together and thing.kit == name) for name in names
+        )
+
+    @cached_property
     def fire_kinds(self) -> tuple[int, ...]:
         """Kinds that are needed in a fire."""
         return tuple(i for i, thing in enumerate(self.things) if "fire" in thing.needed_when)

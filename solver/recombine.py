@@ -2,13 +2,14 @@
 
 from collections import Counter
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from math import floor
 
 import numpy as np
 from ortools.sat.python import cp_model
 
 from solver.clock import Clock
+from solver.lanes import lane
 from solver.limits import room_for_company, room_for_mass
 from solver.master import Master, Row, exactly, master
 from solver.neighbourhood import LEAST_GAIN_MM, Effort, solver_with
@@ -34,6 +35,8 @@ class Relaxed:
     master: Master
     aim: Aim
     prices: Prices
+    alone: dict[int, dict[int, float]] = field(default_factory=dict)
+    """By room: what one of every class would cost there by itself, once it has been asked (`grow.costs_alone`)."""
 
 
 def lowest(state: State) -> Relaxed | None:
@@ -46,7 +49,7 @@ def lowest(state: State) -> Relaxed | None:
 def height_aim(state: State) -> Aim:
     """As low as can be with what a layout carries."""
     problem = state.problem
-    stages = [(problem.constants.stages[t], state.sums.likely_g[t]) for t in problem.driving]
+    stages = [(problem.constants.stages[t], lane(state.sums.likely_g, t)) for t in problem.driving]
     return Aim(tuple(k.mass_g + grams for k, grams in stages), tuple(k.moment[2] for k, _ in stages))
 
 

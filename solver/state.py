@@ -8,6 +8,7 @@ from __future__ import annotations
 from collections.abc import Iterable
 from typing import NamedTuple
 
+from solver.lanes import lane
 from solver.pieces import Piece, Room, Six
 from solver.problem import Problem
 from solver.shapes import Shape
@@ -44,34 +45,24 @@ def lying(problem: Problem, piece: int, room: int, shape: int, x: int, y: int, z
 
 
 class Sums:
-    """What the limits look at, by stage."""
+    """What the limits look at; what hangs on the stage is a lane for each (`lanes.py`)."""
 
     def __init__(self, problem: Problem) -> None:
-        k = problem.constants
-        stages, rooms, racks = len(k.stages), len(problem.rooms), len(problem.racks)
-        self.most_g = [0] * stages
-        self.rear = [0] * stages
-        self.front = [0] * stages
-        self.likely_g = [0] * stages
-        self.likely_x = [0] * stages
-        self.likely_y = [0] * stages
-        self.likely_z = [0] * stages
-        self.room_g = [[0] * stages for _ in range(rooms)]
-        self.tied_g = [[0] * stages for _ in range(rooms)]
-        self.rack_g = [[0] * stages for _ in range(racks)]
+        rooms = len(problem.rooms)
+        self.most_g = self.rear = self.front = 0
+        self.likely_g = self.likely_x = self.likely_y = self.likely_z = 0
+        self.room_g = [0] * rooms
+        self.tied_g = [0] * rooms
+        self.rack_g = [0] * len(problem.racks)
         self.amount: dict[tuple[str, str], tuple[float, float]] = {}
         self.hazard: dict[str, tuple[int, float, float]] = {}
 
     def copy(self) -> Sums:
         """An independent copy."""
         other = object.__new__(Sums)
-        for name, value in self.__dict__.items():
-            if isinstance(value, dict):
-                other.__dict__[name] = dict(value)
-            elif value and isinstance(value[0], list):
-                other.__dict__[name] = [list(row) for row in value]
-            else:
-                other.__dict__[name] = list(value)
+        other.__dict__.update(self.__dict__)
+        for name in ("room_g", "tied_g", "rack_g", "amount", "hazard"):
+            other.__dict__[name] = other.__dict__[name].copy()
         return other
 
 
@@ -127,25 +118,20 @@ class State:
         room = self.problem.rooms[it.room]
         box = it.box
         cx, cy, cz = box[0] + box[3], box[1] + box[4], box[2] + box[5]
-        ahead = sign * (2 * self.problem.constants.wheelbase - cx)
-        worst = piece.most_g if sign * ahead >= 0 else piece.least_g
-        # Every put and take comes here, so that the lists are looked up once and not at every stage.
-        most_g, rear, front, likely_g = sums.most_g, sums.rear, sums.front, sums.likely_g
-        likely_x, likely_y, likely_z = sums.likely_x, sums.likely_y, sums.likely_z
-        loads = [sums.room_g[it.room], *(sums.rack_g[rack] for rack in room.racks)]
+        ahead = 2 * self.problem.constants.wheelbase - cx
+        most, likely = sign * piece.most_lanes, sign * piece.likely_lanes
+        sums.most_g += most
+        sums.rear += most * cx
+        sums.front += ahead * (most if ahead >= 0 else sign * piece.least_lanes)
+        sums.likely_g += likely
+        sums.likely_x += likely * cx
+        sums.likely_y += likely * cy
+        sums.likely_z += likely * cz
+        sums.room_g[it.room] += most
+        for rack in room.racks:
+            sums.rack_g[rack] += most
         if is_tied(piece, room):
-            loads.append(sums.tied_g[it.room])
-        for t, (heaviest, least, likely) in enumerate(zip(piece.most_g, worst, piece.likely_g, strict=True)):
-            grams, middle = sign * heaviest, sign * likely
-            most_g[t] += grams
-            rear[t] += grams * cx
-            front[t] += least * ahead
-            likely_g[t] += middle
-            likely_x[t] += middle * cx
-            likely_y[t] += middle * cy
-            likely_z[t] += middle * cz
-            for load in loads:
-                load[t] += grams
+            sums.tied_g[it.room] += most
         if piece.thing.hazard:
             self._count_hazard(piece, room, sign)
 
@@ -161,7 +147,7 @@ class State:
     def height2(self, stage: int) -> float:
         """Height of the vehicle's centre of gravity at a stage in mm."""
         k = self.problem.constants.stages[stage]
-        return (k.moment[2] + self.sums.likely_z[stage] / 2) / (k.mass_g + self.sums.likely_g[stage])
+        return (k.moment[2] + lane(self.sums.likely_z, stage) / 2) / (k.mass_g + lane(self.sums.likely_g, stage))
 
     def height_mm(self) -> float:
         """Height at the highest driving stage in mm; at the first stage where nothing drives."""
@@ -175,6 +161,11 @@ class State:
     def carried(self) -> list[Piece]:
         """The pieces of the layout in the canonical order."""
         return [self.problem.pieces[index] for index in sorted(self.at)]
+
+    def rooms_with(self, kind: int) -> set[int]:
+        """The rooms in which copies of a kind lie."""
+        counts = self.rooms_of[kind]
+        return {room for room, count in enumerate(counts.to_bytes(len(self.inside), "little")) if count}
 
     def value(self) -> int:
         """What all that is carried is worth together."""

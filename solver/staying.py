@@ -2,6 +2,7 @@
 
 from collections.abc import Sequence
 
+from solver.lanes import lane
 from solver.limits import excess, room_for_company, room_for_mass, room_on_axles
 from solver.misses import Miss, miss_words, misses, on_the_whole, over_totals
 from solver.pieces import Piece
@@ -16,7 +17,7 @@ LEAST_TOLD = 0.1
 
 def too_much(state: State, extra: Sequence[Piece]) -> str | None:
     """A sentence where a total alone forbids it, the vehicle's own or that with its trailer; the one missed most."""
-    over = over_totals(state.problem, lambda t: state.sums.most_g[t] + sum(piece.most_g[t] for piece in extra))
+    over = over_totals(state.problem, lambda t: lane(state.sums.most_g, t) + sum(piece.most_g[t] for piece in extra))
     worst = max(over, key=lambda miss: miss.kg, default=None)
     return None if worst is None else _with_it(state, worst)
 

@@ -7,6 +7,7 @@ from math import floor
 
 from solver.blocks import Expr
 from solver.build import Build
+from solver.lanes import lane
 from solver.pieces import Piece
 from solver.rows import at_most, moment2
 from solver.state import State
@@ -22,10 +23,10 @@ def add(build: Build) -> None:
         stage = whole.stages[t]
         if stage.rear_left is not None:
             load = moment2(build, 0, lambda piece, t=t: piece.most_g[t])  # type: ignore[misc]
-            at_most(build, load, 2 * stage.rear_left - build.fixed.sums.rear[t])
+            at_most(build, load, 2 * stage.rear_left - lane(build.fixed.sums.rear, t))
         if stage.front_left is not None:
             front = sum(_front(build, piece, t) for piece in build.free)
-            at_most(build, front, 2 * stage.front_left - build.fixed.sums.front[t])
+            at_most(build, front, 2 * stage.front_left - lane(build.fixed.sums.front, t))
         if whole.axles_known:
             _share(build, t)
 
@@ -55,7 +56,7 @@ def _share(build: Build, t: int) -> None:
     behind = build.problem.case.vehicle.limits.tow_ball_behind_rear_axle_mm or 0
     rounding = len(build.problem.pieces)
     per_gram = base2 * (1 - whole.front_share)
-    still = per_gram * (stage.mass_g + sums.likely_g[t]) - 2 * stage.moment[0] - sums.likely_x[t]
+    still = per_gram * (stage.mass_g + lane(sums.likely_g, t)) - 2 * stage.moment[0] - lane(sums.likely_x, t)
     still -= stage.ball_g * (2 * behind + base2 * whole.front_share) + rounding * base2
     free = sum(
         piece.likely_g[t] * build.middle2(piece, 0) - floor(per_gram * piece.likely_g[t]) * build.carried(piece)

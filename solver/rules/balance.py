@@ -3,6 +3,7 @@
 from math import floor
 
 from solver.build import Build
+from solver.lanes import lane
 from solver.rows import at_most
 
 
@@ -13,8 +14,8 @@ def add(build: Build) -> None:
     per_gram = whole.track * whole.side_share
     for t in build.problem.driving:
         stage = whole.stages[t]
-        allowed = per_gram * (stage.mass_g + sums.likely_g[t]) - whole.track * rounding
-        still = 2 * stage.moment[1] + sums.likely_y[t]
+        allowed = per_gram * (stage.mass_g + lane(sums.likely_g, t)) - whole.track * rounding
+        still = 2 * stage.moment[1] + lane(sums.likely_y, t)
         for way in (1, -1):
             load = sum(
                 way * piece.likely_g[t] * build.middle2(piece, 1)

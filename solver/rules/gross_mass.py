@@ -1,6 +1,7 @@
 """gross_mass: the total, and vehicle with trailer, within their limits at every driving stage."""
 
 from solver.build import Build
+from solver.lanes import lane
 from solver.rows import at_most, mass_g
 
 
@@ -10,4 +11,4 @@ def add(build: Build) -> None:
         limit = build.problem.constants.stages[t].gross_left_g
         if limit is not None:
             load = mass_g(build, lambda piece, t=t: piece.most_g[t])  # type: ignore[misc]
-            at_most(build, load, limit - build.fixed.sums.most_g[t])
+            at_most(build, load, limit - lane(build.fixed.sums.most_g, t))

@@ -1,6 +1,7 @@
 """rack: all that hangs on a rack is within its limit for the ground at every stage."""
 
 from solver.build import Build
+from solver.lanes import lane
 from solver.rows import at_most, inside_g
 
 
@@ -13,4 +14,4 @@ def add(build: Build) -> None:
             limit = stage.racks_left_g[rack]
             if limit is not None and rooms:
                 load = sum(inside_g(build, r, lambda piece, t=t: piece.most_g[t]) for r in rooms)  # type: ignore[misc]
-                at_most(build, load, limit - build.fixed.sums.rack_g[rack][t])
+                at_most(build, load, limit - lane(build.fixed.sums.rack_g[rack], t))

@@ -4,6 +4,7 @@ from models.rules import Rule
 from solver.build import Build
 from solver.exclusions import exclude
 from solver.heights import highest_top
+from solver.lanes import lane
 from solver.pieces import Room
 from solver.rows import at_most, inside_g
 from solver.state import is_tied
@@ -26,4 +27,4 @@ def _ties(build: Build, room: Room) -> None:
         return
     for t in range(len(build.problem.stages)):
         tied = inside_g(build, room.index, lambda p, t=t: p.most_g[t] if is_tied(p, room) else 0)  # type: ignore[misc]
-        at_most(build, tied, room.tied_g - build.fixed.sums.tied_g[room.index][t])
+        at_most(build, tied, room.tied_g - lane(build.fixed.sums.tied_g[room.index], t))

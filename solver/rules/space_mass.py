@@ -1,6 +1,7 @@
 """space_mass: what is in a room is within its limit at every stage."""
 
 from solver.build import Build
+from solver.lanes import lane
 from solver.rows import at_most, inside_g
 
 
@@ -12,4 +13,4 @@ def add(build: Build) -> None:
             continue
         for t in range(len(build.problem.stages)):
             load = inside_g(build, index, lambda piece, t=t: piece.most_g[t])  # type: ignore[misc]
-            at_most(build, load, limit - build.fixed.sums.room_g[index][t])
+            at_most(build, load, limit - lane(build.fixed.sums.room_g[index], t))

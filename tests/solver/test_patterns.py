@@ -19,6 +19,7 @@ from solver.grow import grow
 from solver.improve import improve
 from solver.insert import put
 from solver.limits import excess, room_for_company, unmet
+from solver.loads import masses_over
 from solver.master import Master
 from solver.patterns import MILLI, Pattern, Patterns, patterns_of
 from solver.prices import Aim, prices
@@ -42,8 +43,8 @@ def seen(seed: int) -> State:
     """A layout of the musts of a small made trip, after some repacking whose patterns are kept."""
     problem = Problem(made_case(seed, Wanted(9, 4, 2)))
     must = [piece for piece in problem.pieces if piece.thing.must]
-    found = first(problem, must, State(problem), chance(seed), LONG, 500)
-    assert found is not None
+    tries = (first(problem, must, State(problem), chance(seed + n), LONG, 500) for n in range(10))
+    found = next(one for one in tries if one is not None)
     patterns_of(found)
     Repacker(found, must, State.height_mm, chance(seed), 5.0).run(25, lambda: False)
     return found
@@ -175,11 +176,11 @@ def test_loads_add_up_and_say_what_the_limits_say(seed):
     parts = [patterns.weighed(room, tuple(here)) for room, here in enumerate(state.inside) if here]
     total = np.sum([part.load for part in parts], axis=0)
     over = [value - MILLI * left for value, left in zip(total, patterns.loads.left, strict=True)]
-    exact = [
-        MILLI * (value - left) for value, left in zip(patterns.loads.added(state), patterns.loads.left, strict=True)
-    ]
-    assert over == pytest.approx(exact, abs=len(state.at))
+    exact = [MILLI * value for value in masses_over(state)]
+    assert over[: len(exact)] == pytest.approx(exact, abs=len(state.at))
     assert (max(exact) <= 0) == (excess(state) <= 0)
+    added = np.sum([patterns.loads.added(it) for it in state.at.values()], axis=0)
+    assert MILLI * added == pytest.approx(total, abs=len(state.at))
 
 
 @pytest.mark.parametrize("seed", SEEDS)
