@@ -10,7 +10,7 @@ from functools import cached_property
 from models.case import Case
 from models.stages import aboard, towing
 from models.trip import Stage
-from solver.lanes import pack, pack_limits, signs
+from solver.lanes import pack_limits, signs
 
 RESERVED = ("total", "rear axle", "front axle")
 """Limits of which the reserve is kept free: the vehicle's own, not those of the train."""
@@ -59,11 +59,6 @@ class Constants:
     side_share: float
     axles_known: bool
     stages: tuple[StageConstants, ...]
-
-    @cached_property
-    def each(self) -> int:
-        """One in the lane of every stage."""
-        return pack([1] * len(self.stages))
 
     @cached_property
     def signs(self) -> int:

@@ -12,14 +12,14 @@ from solver.state import Lying, State, is_tied
 
 def room_for_mass(state: State, piece: Piece, room: int) -> bool:
     """Whether space, racks and tie-downs still hold a piece, at every stage."""
-    k, sums, most = state.problem.constants, state.sums, piece.most_lanes
-    place = state.problem.rooms[room]
-    lefts = [k.racks_left[rack] - sums.rack_g[rack] for rack in place.racks]
-    if place.limit_g is not None:
-        lefts.append(place.limit_g * k.each - sums.room_g[room])
-    if place.tied_g is not None and is_tied(piece, place):
-        lefts.append(place.tied_g * k.each - sums.tied_g[room])
-    return not any((left - most) & k.signs for left in lefts)
+    problem, sums, most = state.problem, state.sums, piece.most_lanes
+    left = problem.mass_left[room]
+    if (left.whole - sums.room_g[room] - most) & left.signs:
+        return False
+    for rack, on_rack in left.racks:
+        if (on_rack - sums.rack_g[rack] - most) & left.signs:
+            return False
+    return not (left.tied - sums.tied_g[room] - most) & left.signs or not is_tied(piece, problem.rooms[room])
 
 
 def room_for_company(state: State, piece: Piece, room: int) -> bool:

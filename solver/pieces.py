@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 from functools import cached_property
+from typing import NamedTuple
 
 from models.case import Copy
 from models.gear import Thing
@@ -87,6 +88,18 @@ class Room:
     def size(self) -> Point:
         """Its sides in mm."""
         return (self.high[0] - self.low[0], self.high[1] - self.low[1], self.high[2] - self.low[2])
+
+
+class MassLeft(NamedTuple):
+    """Mass that a room may hold in grams, a lane for every stage; what is without a limit has one out of reach."""
+
+    whole: int
+    tied: int
+    """Of what is tied down."""
+    racks: tuple[tuple[int, int], ...]
+    """Number and limit of every rack that the room loads."""
+    signs: int
+    """The bits that tell whether any lane is below 0."""
 
 
 @dataclass(frozen=True)

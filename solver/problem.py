@@ -22,7 +22,8 @@ from solver.demands import Fixed, fixed
 from solver.eligible import chain_seconds, reasons, stuck_in
 from solver.heights import heights
 from solver.hosts import hosts
-from solver.pieces import Fit, Piece, Room
+from solver.lanes import pack_limits
+from solver.pieces import Fit, MassLeft, Piece, Room
 from solver.shapes import Shape, seen_shapes, seen_turns, shapes_of
 from solver.vetoes import Vetoes, vetoes
 
@@ -92,6 +93,20 @@ class Problem:
     def constants(self) -> Constants:
         """Masses, moments and limits of all that does not move."""
         return constants(self.case, self.use_reserve)
+
+    @cached_property
+    def mass_left(self) -> tuple[MassLeft, ...]:
+        """By room: the mass that it may hold."""
+        k, stages = self.constants, len(self.stages)
+        return tuple(
+            MassLeft(
+                pack_limits([room.limit_g] * stages),
+                pack_limits([room.tied_g] * stages),
+                tuple((rack, k.racks_left[rack]) for rack in room.racks),
+                k.signs,
+            )
+            for room in self.rooms
+        )
 
     @cached_property
     def coming(self) -> Coming:
