@@ -16,10 +16,10 @@ from solver.pieces import Piece
 from solver.state import State
 from solver.worthiest import worthiest
 
-MUST_SHARE = 0.5
+MUST_SHARE = 1.0
 """Effort for the height of the musts alone, as a share of the effort for the height."""
-LOOK_SHARE = 0.25
-"""Share of it between two looks at what stays at home."""
+LOOKS = (0.25, 0.25)
+"""Shares of it after each further look at what stays at home."""
 LAST_SHARE = 2.0
 """Share of it once the set of things is settled."""
 ROUNDS = 2
@@ -127,10 +127,11 @@ class Better:
         highest, chance, effort = self.highest_mm, self.random, self.effort
         chosen = choose(self.best, self.must, highest, chance, clock, effort)
         self.best = chosen.state
-        self.best = worthiest(self.best, self.must, chosen.offered, highest, chance, clock, effort)
-        self._lower(clock, LOOK_SHARE, "height")
-        chosen = choose_again(chosen, self.best, highest, chance, clock, effort)
-        self.best = chosen.state
+        for share in LOOKS:
+            self.best = worthiest(self.best, self.must, chosen.offered, highest, chance, clock, effort)
+            self._lower(clock, share, "height")
+            chosen = choose_again(chosen, self.best, highest, chance, clock, effort)
+            self.best = chosen.state
         self.start_mm, self.reasons = self.best.height_mm(), chosen.reasons
         self.levels.append(chosen.level)
 
