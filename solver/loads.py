@@ -12,8 +12,6 @@ from solver.problem import Problem
 from solver.state import Lying, State
 
 Floats = NDArray[np.float64]
-
-
 UNIT = 1 << 40
 """So much of a sum shows by how much a limit's load rises with it: a power of two, so that no digit is lost."""
 
