@@ -92,8 +92,8 @@ def _first_at(state: State, piece: Piece, room: Room, index: int, z: int, rank: 
     state.problem.work += TRIED + (1 + len(blocks)) ** 2
     if not on_floor and not floor:
         return None
-    barred, (least_x, least_y), (most_x, most_y) = _corners(room.low, room.high, blocks, shape)
-    if not _free_somewhere(barred, (least_x, least_y), (most_x, most_y)):
+    barred, (least_x, least_y), (most_x, most_y) = barred_corners(room.low, room.high, blocks, shape)
+    if not free_somewhere(barred, (least_x, least_y), (most_x, most_y)):
         return None
     starts_x, starts_y = {least_x, most_x}, {least_y, most_y}
     for left, right, near, far in barred:
@@ -117,7 +117,7 @@ Bar = tuple[int, int, int, int]
 """Between the first two along the vehicle and the last two across it, a corner would put a shape into a block."""
 
 
-def _corners(
+def barred_corners(
     low: Point, high: Point, blocks: list[Six], shape: Shape
 ) -> tuple[list[Bar], tuple[int, int], tuple[int, int]]:
     """What bars corners of a shape, and the least and the greatest corner within the walls."""
@@ -141,12 +141,8 @@ def _free_corners(
                 yield x, y
 
 
-def free_somewhere(low: Point, high: Point, blocks: list[Six], shape: Shape) -> bool:
+def free_somewhere(barred: list[Bar], least: tuple[int, int], most: tuple[int, int]) -> bool:
     """Whether a shape is clear of all blocks anywhere: if so, then also where it can be pushed no further."""
-    return _free_somewhere(*_corners(low, high, blocks, shape))
-
-
-def _free_somewhere(barred: list[Bar], least: tuple[int, int], most: tuple[int, int]) -> bool:
     if not barred:
         return least[0] <= most[0] and least[1] <= most[1]
     starts_x = [x for x in {least[0], *(right for _, right, _, _ in barred)} if x <= most[0]]

@@ -46,8 +46,9 @@ def wanted_rooms(state: State, piece: Piece) -> Iterator[list[int]]:
     every = list(problem.fits[piece.index])
     first: list[int] = []
     if thing.together and thing.kit:
-        first = [room for room in every if room in _kit_rooms(state, thing.kit)]
-    elif thing.spread > 1 and 0 < len(taken := state.rooms_with(piece.kind)) < thing.spread:
+        here = state.rooms_with(problem.kits[thing.kit])
+        first = [room for room in every if room in here]
+    elif thing.spread > 1 and 0 < len(taken := state.rooms_with([piece.kind])) < thing.spread:
         first = [room for room in every if room not in taken]
     elif piece.kind in problem.fire_kinds:
         first = [room for room in every if room in _fire_rooms(state)]
@@ -56,16 +57,9 @@ def wanted_rooms(state: State, piece: Piece) -> Iterator[list[int]]:
     yield every
 
 
-def _kit_rooms(state: State, kit: str) -> set[int]:
-    pieces = state.problem.pieces
-    return {
-        it.room for it in state.at.values() if pieces[it.piece].thing.kit == kit and pieces[it.piece].thing.together
-    }
-
-
 def _fire_rooms(state: State) -> set[int]:
     problem = state.problem
-    taken = {it.room for it in state.at.values() if problem.pieces[it.piece].kind in problem.fire_kinds}
+    taken = state.rooms_with(problem.fire_kinds)
     lacking = problem.fire_outside if any(problem.fire_belted[room] for room in taken) else problem.fire_belted
     return {room.index for room in problem.rooms if lacking[room.index] and room.index not in taken}
 

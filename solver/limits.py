@@ -13,13 +13,13 @@ from solver.state import Lying, State, is_tied
 def room_for_mass(state: State, piece: Piece, room: int) -> bool:
     """Whether space, racks and tie-downs still hold a piece, at every stage."""
     problem, sums, most = state.problem, state.sums, piece.most_lanes
-    left = problem.mass_left[room]
-    if (left.whole - sums.room_g[room] - most) & left.signs:
+    left, signs = problem.mass_left[room], problem.constants.signs
+    if (left.whole - sums.room_g[room] - most) & signs:
         return False
     for rack, on_rack in left.racks:
-        if (on_rack - sums.rack_g[rack] - most) & left.signs:
+        if (on_rack - sums.rack_g[rack] - most) & signs:
             return False
-    return not (left.tied - sums.tied_g[room] - most) & left.signs or not is_tied(piece, problem.rooms[room])
+    return not (left.tied - sums.tied_g[room] - most) & signs or not is_tied(piece, problem.rooms[room])
 
 
 def room_for_company(state: State, piece: Piece, room: int) -> bool:
@@ -108,11 +108,10 @@ def lean_g(state: State, t: int, whole: Constants | None = None) -> float:
 def unmet(state: State) -> int:
     """How many demands on the whole are not met: spread, one space for a kit, something against fire, under a lock."""
     problem = state.problem
-    taken = ((problem.things[kind].spread, len(state.rooms_with(kind))) for kind in problem.spread_kinds)
+    taken = ((problem.things[kind].spread, len(state.rooms_with([kind]))) for kind in problem.spread_kinds)
     missing = sum(max(0, asked - rooms) for asked, rooms in taken if rooms)
-    missing += sum(max(0, len(set().union(*map(state.rooms_with, kinds))) - 1) for kinds in problem.kits)
-    fire = set().union(*map(state.rooms_with, problem.fire_kinds))
-    return missing + _fire_unmet(problem, fire) + _hosts(state) + len(floating(state))
+    missing += sum(max(0, len(state.rooms_with(kinds)) - 1) for kinds in problem.kits.values())
+    return missing + _fire_unmet(problem, state.rooms_with(problem.fire_kinds)) + _hosts(state) + len(floating(state))
 
 
 def _fire_unmet(problem: Problem, rooms: set[int]) -> int:

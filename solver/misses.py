@@ -84,15 +84,14 @@ def on_the_whole(state: State) -> tuple[tuple[Rule, str], ...]:
 def _on_the_whole(state: State) -> Iterator[tuple[Rule, str]]:
     """Which copies are too near each other, which kit is parted, what is out of reach in a fire."""
     problem = state.problem
-    lying = [(problem.pieces[it.piece], it.room) for it in state.at.values()]
-    for thing in problem.things:
-        here = {room for piece, room in lying if piece.thing is thing}
+    for kind in problem.spread_kinds:
+        thing, here = problem.things[kind], state.rooms_with([kind])
         if 0 < len(here) < thing.spread:
             yield Rule.SPREAD, f"has {thing.name} in {len(here)} of the {thing.spread} spaces that are asked for"
-    for kit in sorted({piece.thing.kit for piece, _ in lying if piece.thing.together and piece.thing.kit}):
-        if len({room for piece, room in lying if piece.thing.together and piece.thing.kit == kit}) > 1:
+    for kit, kinds in sorted(problem.kits.items()):
+        if len(state.rooms_with(kinds)) > 1:
             yield Rule.KIT, f"parts the kit {kit}"
-    fire = _against_fire(state, {room for piece, room in lying if piece.kind in problem.fire_kinds})
+    fire = _against_fire(state, state.rooms_with(problem.fire_kinds))
     yield from ((Rule.INCIDENT, says) for says in fire)
 
 

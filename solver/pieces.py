@@ -98,8 +98,6 @@ class MassLeft(NamedTuple):
     """Of what is tied down."""
     racks: tuple[tuple[int, int], ...]
     """Number and limit of every rack that the room loads."""
-    signs: int
-    """The bits that tell whether any lane is below 0."""
 
 
 @dataclass(frozen=True)

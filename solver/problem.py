@@ -97,13 +97,12 @@ class Problem:
     @cached_property
     def mass_left(self) -> tuple[MassLeft, ...]:
         """By room: the mass that it may hold."""
-        k, stages = self.constants, len(self.stages)
+        on_racks, stages = self.constants.racks_left, len(self.stages)
         return tuple(
             MassLeft(
                 pack_limits([room.limit_g] * stages),
                 pack_limits([room.tied_g] * stages),
-                tuple((rack, k.racks_left[rack]) for rack in room.racks),
-                k.signs,
+                tuple((rack, on_racks[rack]) for rack in room.racks),
             )
             for room in self.rooms
         )
@@ -218,12 +217,13 @@ class Problem:
         return tuple(i for i, thing in enumerate(self.things) if thing.spread > 1)
 
     @cached_property
-    def kits(self) -> tuple[tuple[int, ...], ...]:
+    def kits(self) -> dict[str, list[int]]:
         """The kinds of every kit that stays together."""
-        names = dict.fromkeys(thing.kit for thing in self.things if thing.kit and thing.together)
-        return tuple(
-            tuple(i for i, thing in enumerate(self.things) if thing.together and thing.kit == name) for name in names
-        )
+        found: dict[str, list[int]] = {}
+        for kind, thing in enumerate(self.things):
+            if thing.together and thing.kit:
+                found.setdefault(thing.kit, []).append(kind)
+        return found
 
     @cached_property
     def fire_kinds(self) -> tuple[int, ...]:

@@ -162,10 +162,11 @@ class State:
         """The pieces of the layout in the canonical order."""
         return [self.problem.pieces[index] for index in sorted(self.at)]
 
-    def rooms_with(self, kind: int) -> set[int]:
-        """The rooms in which copies of a kind lie."""
-        counts = self.rooms_of[kind]
-        return {room for room, count in enumerate(counts.to_bytes(len(self.inside), "little")) if count}
+    def rooms_with(self, kinds: Iterable[int]) -> set[int]:
+        """The rooms in which copies of some kinds lie."""
+        rooms = len(self.inside)
+        counts = (self.rooms_of[kind].to_bytes(rooms, "little") for kind in kinds)
+        return {room for here in counts for room, count in enumerate(here) if count}
 
     def value(self) -> int:
         """What all that is carried is worth together."""

@@ -50,7 +50,7 @@ BOMBS = {
     "lines": Bomb("more.csv", "name\n" + "rope\n" * 900_000, "more than 5000 lines"),
     "spaces in one place": Bomb("vehicle.yaml", "", "found a list of 4000; allowed: at most 300 entries"),
     "openings in a chain": Bomb("vehicle.yaml", "", "found a list of 4000; allowed: at most 300 entries"),
-    "copies": Bomb("gear.yaml", "".join(THING % n for n in range(2_000)), "more than 1000 things, each copy counted"),
+    "copies": Bomb("gear.yaml", "".join(THING % n for n in range(4_900)), "more than 1000 things, each copy counted"),
     "placements": Bomb("plan.yaml", PLACE * 4_900, "found a list of 4900; allowed: at most 1000 entries", more=True),
     "the same list by many names": Bomb("trip.yaml", "", "MB in all files together"),
     "lists": Bomb("trip.yaml", "", "found a list of 4900; allowed: at most 40 entries"),
@@ -80,7 +80,7 @@ def laid(folder: Path, kind: str) -> Bomb:
         chain = "".join(OPENING % (n, (n + 1) % 4_000) for n in range(4_000))
         path.write_text(text.partition("\nopenings:")[0] + "\nopenings:\n" + chain)
     elif kind == "the same list by many names":
-        (folder / "gear.yaml").write_text("- {name: a" + "}\n- {name: a".join(["a" * 10_000] * 480) + "}\n")
+        (folder / "gear.yaml").write_text("- {name: a" + "}\n- {name: a".join(["a" * 1000] * 4_800) + "}\n")
         replaced(path, "gear.yaml, more.csv", ", ".join("./" * n + "gear.yaml" for n in range(30)))
     elif kind == "lists":
         replaced(path, "gear.yaml, more.csv", ", ".join(f"list{n}.yaml" for n in range(4_900)))

@@ -5,7 +5,7 @@ from random import Random
 
 import pytest
 
-from solver.geometry import free_somewhere
+from solver.geometry import barred_corners, free_somewhere
 from solver.pieces import Six
 from solver.shapes import Shape
 
@@ -37,7 +37,7 @@ def test_a_piece_has_room_somewhere_just_where_it_has_room_pushed_left_and_forwa
         left, front, right, rear = (chance.choice((0, 0, 1)) for _ in range(4))
         size = (chance.randint(1, 5), chance.randint(1, 4), 1)
         shape = Shape(size, "lwh", None, (front, left, 0), (rear, right, 0))
-        free = free_somewhere((0, 0, 0), ROOM, blocks, shape)
+        free = free_somewhere(*barred_corners((0, 0, 0), ROOM, blocks, shape))
         assert free == clear_anywhere(blocks, shape)
         found.add(free)
     assert found == {True, False}
