@@ -15,7 +15,7 @@ from models.reading.draft import Draft
 from models.reading.faults import Fault, InputFaults, nearest, shown
 from models.reading.kinds import mistaken
 from models.reading.loading import Desk
-from models.reading.sentences import faults_of
+from models.reading.sentences import faults_of, told_at
 from models.reading.sheet import Path as Steps
 from models.reading.sheet import Sheet
 from models.reading.shipped import rulebook_over_shipped, shipped_bytes, shipped_rulebook
@@ -168,7 +168,7 @@ def _model(desk: Desk, sheet: Sheet | None, model: type[Model]) -> Model | None:
     try:
         return model.model_validate(sheet.data)
     except ValidationError as problem:
-        desk.faults += faults_of(sheet, model, problem, desk.faults)
+        desk.faults += faults_of(sheet, model, problem, told_at(desk.faults))
         return None
 
 
@@ -179,7 +179,7 @@ def _things(desk: Desk, sheet: Sheet | None) -> list[Thing]:
         desk.faults.append(sheet.fault((), shown(sheet.data), "a list of things, each beginning with `- name:`"))
         return []
     found = []
-    told = tuple(desk.faults)  # what follows is of other things
+    told = told_at(desk.faults)  # what follows is of other things
     for index, data in enumerate(sheet.data):
         try:
             found.append(Thing.model_validate(data))

@@ -1,7 +1,7 @@
 """All files of a trip as far as they can be used: the parts that are sound by themselves."""
 
 from collections.abc import Iterator
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from functools import cached_property
 from typing import Any, Generic, TypeVar
 
@@ -57,6 +57,8 @@ class Draft:
     """Whether every gear list could be read."""
     told: tuple[Fault, ...] = ()
     """Faults that were found before; parts that hold one are left out."""
+    _names: dict[str, tuple[str, ...] | None] = field(default_factory=dict)
+    """What `names` has been asked for."""
 
     def entries(self, sheet: Sheet | None, key: str, model: type[Part]) -> tuple[Entry[Part], ...]:
         """The sound parts of a list in a sheet; the sheet itself is the list when the key is empty."""
@@ -172,6 +174,11 @@ class Draft:
 
     def names(self, kind: str) -> tuple[str, ...] | None:
         """Every name of a kind, of faulty parts too; None when the file that has them could not be read."""
+        if kind not in self._names:
+            self._names[kind] = self._all_names(kind)
+        return self._names[kind]
+
+    def _all_names(self, kind: str) -> tuple[str, ...] | None:
         if kind in {"things", "kits"}:
             key = "name" if kind == "things" else "kit"
             return (

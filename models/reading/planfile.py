@@ -13,7 +13,7 @@ from models.reading.draft import Entry
 from models.reading.faults import Fault, InputFaults, nearest, shown
 from models.reading.kinds import mistaken
 from models.reading.loading import Desk
-from models.reading.sentences import faults_of
+from models.reading.sentences import faults_of, told_at
 from models.reading.sheet import Path as Steps
 from models.reading.sheet import Sheet
 
@@ -86,7 +86,7 @@ def _plan(desk: Desk, sheet: Sheet) -> Plan | None:
     try:
         plan = Plan.model_validate(sheet.data)
     except ValidationError as problem:
-        desk.faults += faults_of(sheet, Plan, problem, desk.faults)
+        desk.faults += faults_of(sheet, Plan, problem, told_at(desk.faults))
         return None
     return None if desk.faults else plan
 

@@ -24,12 +24,13 @@ CALLED = {
 
 def refers(draft: Draft, entry: Entry[Any], key: str, names: Iterable[str | None], *kinds: str) -> Iterator[Fault]:
     """Faults for names at a key of a part that refer to nothing of some kinds."""
-    lists = [draft.names(kind) for kind in kinds]
+    asked = [name for name in names if name is not None]
+    lists = [draft.names(kind) for kind in kinds] if asked else []
     if any(found is None for found in lists):
         return
     known = [name for found in lists if found is not None for name in found]
-    for name in names:
-        if name is not None and name not in known:
+    for name in asked:
+        if name not in known:
             allowed = " or ".join(CALLED[kind] for kind in kinds) + (
                 f": {_some(known)}" if known else ", and there is none"
             )

@@ -1,6 +1,6 @@
 """What the models refuse, said in one sentence a fault."""
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Set
 from typing import Any, get_args, get_origin
 
 from pydantic import BaseModel, ValidationError
@@ -26,17 +26,25 @@ _COMMA_HINT = "a decimal comma cuts a number in two; write a point"
 _MOST_KEYS_LISTED = 14
 
 
+Told = Set[tuple[str, str]]
+"""Files and paths of faults that were told before."""
+
+
+def told_at(faults: Iterable[Fault]) -> Told:
+    """Where faults are."""
+    return {(fault.file, fault.path) for fault in faults}
+
+
 def faults_of(
-    sheet: Sheet, model: type[BaseModel], problem: ValidationError, told: Iterable[Fault] = (), under: Path = ()
+    sheet: Sheet, model: type[BaseModel], problem: ValidationError, told: Told = frozenset(), under: Path = ()
 ) -> list[Fault]:
     """One fault a place of the sheet, or of its part `under` a path, that a model refuses, told ones left out."""
-    known = {(fault.file, fault.path) for fault in told}
     found: dict[Path, Fault] = {}
     for error in problem.errors(include_url=False):
         if error["type"] == "too_short" and len(error["input"]) >= error["ctx"]["min_length"]:
             continue  # long enough; its entries are refused one by one
         path, fault = _fault(sheet, model, error, under)
-        if (fault.file, fault.path) not in known:
+        if (fault.file, fault.path) not in told:
             found.setdefault(path, fault)
     misspelt = {(path[:-1], fault.hint) for path, fault in found.items() if fault.found.startswith(UNKNOWN_KEY)}
     return [

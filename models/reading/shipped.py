@@ -7,7 +7,7 @@ from typing import Any
 from pydantic import ValidationError
 
 from models.reading.faults import Fault
-from models.reading.sentences import faults_of
+from models.reading.sentences import faults_of, told_at
 from models.reading.sheet import Path, Sheet
 from models.reading.yamlfile import sheet_from_yaml
 from models.rulebook import RuleBook
@@ -44,7 +44,7 @@ def rulebook_over_shipped(sheet: Sheet) -> tuple[RuleBook | None, list[Fault]]:
     try:
         book = RuleBook.model_validate(merged.data)
     except ValidationError as problem:
-        return None, faults + faults_of(merged, RuleBook, problem, faults)
+        return None, faults + faults_of(merged, RuleBook, problem, told_at(faults))
     return (None if faults else book), faults
 
 
