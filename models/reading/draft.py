@@ -10,6 +10,7 @@ from pydantic import BaseModel, ValidationError
 from models.base import MOST_PARTS, composed
 from models.gear import Thing
 from models.reading.faults import Fault
+from models.reading.known import Known
 from models.reading.sheet import Path, Sheet, path_text
 from models.rulebook import RuleBook
 from models.spaces import Space
@@ -57,8 +58,8 @@ class Draft:
     """Whether every gear list could be read."""
     told: tuple[Fault, ...] = ()
     """Faults that were found before; parts that hold one are left out."""
-    _names: dict[str, tuple[str, ...] | None] = field(default_factory=dict)
-    """What `names` has been asked for."""
+    _known: dict[tuple[str, ...], Known | None] = field(default_factory=dict)
+    """What `known` has been asked for."""
 
     def entries(self, sheet: Sheet | None, key: str, model: type[Part]) -> tuple[Entry[Part], ...]:
         """The sound parts of a list in a sheet; the sheet itself is the list when the key is empty."""
@@ -172,13 +173,16 @@ class Draft:
         found = {name: self.entry(self.trip, ("streams", name), Stream) for name in names}
         return {composed(name): entry.part for name, entry in found.items() if entry is not None}
 
+    def known(self, kinds: tuple[str, ...]) -> Known | None:
+        """Every name of some kinds, made once; None as in `names`."""
+        if kinds not in self._known:
+            lists = [self.names(kind) for kind in kinds]
+            every = [found for found in lists if found is not None]
+            self._known[kinds] = Known(sum(every, ())) if len(every) == len(lists) else None
+        return self._known[kinds]
+
     def names(self, kind: str) -> tuple[str, ...] | None:
         """Every name of a kind, of faulty parts too; None when the file that has them could not be read."""
-        if kind not in self._names:
-            self._names[kind] = self._all_names(kind)
-        return self._names[kind]
-
-    def _all_names(self, kind: str) -> tuple[str, ...] | None:
         if kind in {"things", "kits"}:
             key = "name" if kind == "things" else "kit"
             return (

@@ -4,7 +4,7 @@ from collections.abc import Iterable, Iterator
 from typing import Any
 
 from models.reading.draft import Draft, Entry
-from models.reading.faults import Fault, nearest, shown
+from models.reading.faults import Fault, shown
 
 CALLED = {
     "things": "a thing of the gear lists",
@@ -25,18 +25,9 @@ CALLED = {
 def refers(draft: Draft, entry: Entry[Any], key: str, names: Iterable[str | None], *kinds: str) -> Iterator[Fault]:
     """Faults for names at a key of a part that refer to nothing of some kinds."""
     asked = [name for name in names if name is not None]
-    lists = [draft.names(kind) for kind in kinds] if asked else []
-    if any(found is None for found in lists):
-        return
-    known = [name for found in lists if found is not None for name in found]
+    known = draft.known(kinds) if asked else None
     for name in asked:
-        if name not in known:
-            allowed = " or ".join(CALLED[kind] for kind in kinds) + (
-                f": {_some(known)}" if known else ", and there is none"
-            )
-            yield entry.fault(key, shown(name), allowed, nearest(name, known))
-
-
-def _some(names: list[str]) -> str:
-    unique = [name[:40] for name in sorted(dict.fromkeys(names))]
-    return ", ".join(unique[:8]) + (f" and {len(unique) - 8} more" if len(unique) > 8 else "")
+        if known is not None and name not in known:
+            called = " or ".join(CALLED[kind] for kind in kinds)
+            allowed = called + (f": {known.listed}" if known.listed else ", and there is none")
+            yield entry.fault(key, shown(name), allowed, known.hint(name))

@@ -2,6 +2,8 @@
 
 import pytest
 
+from models.reading.known import MOST_HINTS
+
 NO_LOCKS = "locks: []"
 SPOILT = {
     "vehicle.yaml": [
@@ -199,3 +201,13 @@ def test_lists_in_which_nothing_stands_are_asked_about(trip):
     trip.write("gear.yaml", "[]")
     notes = trip.notes()
     assert [note for note in notes if "nothing stands in the gear lists" in note] == notes[:1]
+
+
+def test_very_many_unknown_names_are_told_each_and_the_first_with_a_hint(trip):
+    lines = "".join(f"- {{name: t{n}, mass_kg: 1, size_mm: [9, 9, 9], with: [tnet {n}]}}\n" for n in range(900))
+    trip.write("more.yaml", lines)
+    trip.change("trip.yaml", "[gear.yaml]", "[gear.yaml, more.yaml]")
+    faults = trip.faults()
+    told = [fault for fault in faults if "a thing of the gear lists" in fault]
+    assert len(told) == 900
+    assert 0 < sum("did you mean" in fault for fault in told) <= MOST_HINTS
