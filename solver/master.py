@@ -35,8 +35,8 @@ class Counts:
 
     least: Mapping[int, int]
     most: Mapping[int, int]
-    whole: frozenset[int] = frozenset()
-    """Classes of which the least comes or the most, and nothing between."""
+    whole: tuple[tuple[int, ...], ...] = ()
+    """Classes that go together: the least of each of them comes or the most of each, and nothing between."""
 
     @property
     def settled(self) -> bool:

@@ -144,8 +144,8 @@ def _solved(
     taken = {j: model.new_bool_var("") for j in kept}
     for row in relaxed.master.rows(kept):
         _add(model, row, taken)
-    for number in relaxed.master.counts.whole:
-        _all_or_none(model, relaxed.master, number, taken)
+    for numbers in relaxed.master.counts.whole:
+        _all_or_none(model, relaxed.master, numbers, taken)
     literals = list(taken.values())
     up2 = np.ceil(relaxed.aim.all_up2([columns[j] for j in kept])).astype(np.int64)
     for n, most in enumerate(goal.most2):
@@ -176,11 +176,15 @@ def _add(model: cp_model.CpModel, row: Row, taken: Mapping[int, cp_model.IntVar]
         model.add(total >= row.least)
 
 
-def _all_or_none(model: cp_model.CpModel, whole: Master, number: int, taken: Mapping[int, cp_model.IntVar]) -> None:
-    """The least of a class comes or the most."""
-    least, row = whole.counts.least.get(number, 0), whole.comes[number]
-    total = sum(share * taken[j] for j, share in zip(row.columns, row.shares, strict=True) if j in taken)
-    model.add(total == least + (whole.counts.most[number] - least) * model.new_bool_var(""))
+def _all_or_none(
+    model: cp_model.CpModel, whole: Master, numbers: Sequence[int], taken: Mapping[int, cp_model.IntVar]
+) -> None:
+    """The least of some classes comes or the most of them all."""
+    most_come = model.new_bool_var("")
+    for number in numbers:
+        least, row = whole.counts.least.get(number, 0), whole.comes[number]
+        total = sum(share * taken[j] for j, share in zip(row.columns, row.shares, strict=True) if j in taken)
+        model.add(total == least + (whole.counts.most[number] - least) * most_come)
 
 
 def layout(patterns: Patterns, chosen: Sequence[Pattern], before: State) -> State:

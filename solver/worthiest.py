@@ -9,6 +9,7 @@ from solver.choose import Unit
 from solver.clock import Clock
 from solver.grow import grow
 from solver.halves import HALVES, Half, Search, in_halves
+from solver.leaving import without_company
 from solver.master import Counts, master
 from solver.patterns import Patterns, patterns_of
 from solver.pieces import Piece
@@ -73,16 +74,21 @@ def _searched(
     if found is None:
         return None
     now = score(found, found.carried(), State.height_mm)
-    lower = now.holds and now.cost <= highest_mm and lawful(found)
-    return tuple(found.at.values()) if lower else None
+    in_company = not without_company(found.problem, found.at)
+    may = now.holds and now.cost <= highest_mm and in_company and lawful(found)
+    return tuple(found.at.values()) if may else None
 
 
 def _counts(patterns: Patterns, must: Sequence[Piece], offered: Sequence[Unit], state: State) -> Counts:
     least = Counter(patterns.classes[piece.index] for piece in must)
     optional = {index for unit in offered for index in unit.pieces} | set(state.at)
     most = least + Counter(patterns.classes[index] for index in optional - {piece.index for piece in must})
-    pieces = patterns.members
-    return Counts(least, most, frozenset(n for n in most if pieces[n][0].thing.all_or_none and most[n] > least[n]))
+    together: dict[int, list[int]] = {}
+    for number in most:
+        piece = patterns.members[number][0]
+        if piece.thing.all_or_none and most[number] > least[number]:
+            together.setdefault(piece.kind, []).append(number)
+    return Counts(least, most, tuple(map(tuple, together.values())))
 
 
 def _aim(patterns: Patterns, highest_mm: float) -> Aim:
