@@ -1,6 +1,7 @@
 """Where a piece can lie in a room: clear of all others, held up, and in nobody's way."""
 
 from collections.abc import Collection, Iterable, Iterator
+from math import inf
 
 from models.geometry import Point
 from solver.pieces import Fit, Piece, Room, Six
@@ -254,12 +255,11 @@ def in_reach(state: State, it: Lying) -> bool:
     problem = state.problem
     here = [o for o in state.inside[it.room] if o.piece != it.piece]
     everything = [*here, it]
+    whole_s = sum([problem.pieces[o.piece].handling_s for o in everything])
     for o in everything:
         piece = problem.pieces[o.piece]
-        slack = problem.fits[o.piece][o.room].dig_s if o.room in problem.fits[o.piece] else 1e9
-        if slack >= 20 * len(everything):
-            continue
-        if dig_seconds(state, everything, o, stop_above=slack) > slack:
+        slack = problem.fits[o.piece][o.room].dig_s if o.room in problem.fits[o.piece] else inf
+        if slack < whole_s - piece.handling_s and dig_seconds(state, everything, o, stop_above=slack) > slack:
             return False
         if piece.nothing_first and in_front(state, everything, o):
             return False
