@@ -18,6 +18,7 @@ def drawn(problem: Problem, pieces: Iterable[Piece], share: float, random: Rando
     found = Drawn()
     for kind, piece in {piece.kind: piece for piece in pieces}.items():
         if random.random() < share:
-            of_all = tuple(range(len(piece.shapes)))
-            found[kind] = random.choice(of_all if room is None else problem.fits[piece.index][room].shapes)
+            # A plan may have a thing where it may not be: there it has no shapes of its own.
+            fit = None if room is None else problem.fits[piece.index].get(room)
+            found[kind] = random.choice(tuple(range(len(piece.shapes))) if fit is None else fit.shapes)
     return found

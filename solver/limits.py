@@ -38,7 +38,9 @@ def room_for_hazard(state: State, piece: Piece, room: int) -> bool:
     case, space = state.problem.case, state.problem.rooms[room].space
     hazard = case.rulebook.hazards[word]
     litres, kilos = thing.holds_l or 0.0, thing.net_kg or 0.0
-    bound = hazard.air[case.vehicle.air[space.air]]
+    bound = hazard.air.get(case.vehicle.air[space.air])
+    if bound is None:
+        return False  # a plan may have it where the book forbids it
     in_air = state.sums.amount.get((word, space.air), (0.0, 0.0))
     count, all_l, all_kg = state.sums.hazard.get(word, (0, 0.0, 0.0))
     total = hazard.totals
