@@ -35,7 +35,8 @@ def fill(relaxed: Relaxed, room: int, asked: Mapping[int, int], base: State, ran
     """
     patterns = relaxed.master.patterns
     state, paid = base.copy(), _paid(relaxed, room)
-    first = [number for number in asked for _ in range(asked[number])]
+    held = Counter(patterns.classes[it.piece] for it in state.inside[room])
+    first = [number for number in asked for _ in range(asked[number] - held[number])]
     random.shuffle(first)
     power: float = random.choice(BY_VOLUME)
 
@@ -46,8 +47,7 @@ def fill(relaxed: Relaxed, room: int, asked: Mapping[int, int], base: State, ran
     share = DRAWN_KINDS if random.random() < DRAWN_SHARE else 0.0
     kinds = (patterns.members[number][0] for number in [*asked, *paid])
     shapes = drawn(patterns.problem, kinds, share, random, room)
-    held = Counter(patterns.classes[it.piece] for it in state.inside[room])
-    for number in [number for number in first if held[number] < asked[number]]:
+    for number in first:
         if not _put(state, patterns, number, room, random, shapes):
             return
     if state.inside[room]:

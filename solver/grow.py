@@ -14,7 +14,7 @@ from solver.insert import put
 from solver.patterns import Pattern, Patterns
 from solver.pieces import Fit, Piece
 from solver.recombine import Relaxed
-from solver.state import Lying, State, lying
+from solver.state import Lying, lying
 
 FRONT = 80
 """Patterns that new ones are grown from: those that cost the relaxed choice the least."""
@@ -81,7 +81,7 @@ def _grafts(relaxed: Relaxed, most: float, random: Random, front: int, clock: Cl
 def _stocks(relaxed: Relaxed, most: float, front: int) -> Iterator[tuple[float, int, tuple[Lying, ...]]]:
     """Good patterns, the same with something left out, and empty rooms: each with its cost."""
     patterns, columns = relaxed.master.patterns, relaxed.master.columns
-    costs = relaxed.prices.cost
+    costs, used = relaxed.prices.cost, {column.room for column in columns}
     for j in sorted(range(len(columns)), key=lambda j: (costs[j], j))[:front]:
         column = columns[j]
         yield costs[j], column.room, column.lying
@@ -90,6 +90,7 @@ def _stocks(relaxed: Relaxed, most: float, front: int) -> Iterator[tuple[float, 
             if stays and cost < most:
                 patterns.add(column.room, stays)
             yield cost, column.room, stays
+    yield from ((0.0, room.index, ()) for room in patterns.problem.rooms if room.index not in used)
 
 
 def _without(patterns: Patterns, here: Sequence[Lying]) -> Iterator[tuple[tuple[Lying, ...], tuple[Lying, ...]]]:
@@ -133,7 +134,7 @@ def _lowest(patterns: Patterns, piece: Piece, room: int, fit: Fit) -> Lying:
 
 def _grown(patterns: Patterns, graft: Graft, random: Random) -> list[Lying] | None:
     """The content lying in its room: the newcomer put down beside the rest, or all put down anew."""
-    state = State(patterns.problem)
+    state = patterns.empty(graft.room)
     for it in graft.stays:
         state.add(it)
     piece = next(p for p in patterns.members[graft.comes] if p.index not in state.at)
@@ -141,7 +142,7 @@ def _grown(patterns: Patterns, graft: Graft, random: Random) -> list[Lying] | No
         return state.inside[graft.room]
     if any(it.piece in patterns.locked for it in graft.stays):
         return None
-    anew = State(patterns.problem)
+    anew = patterns.empty(graft.room)
     pieces = [patterns.problem.pieces[it.piece] for it in graft.stays] + [piece]
     largest_first(pieces, volume if random.random() < BY_VOLUME else grams, SHAKEN, random)
     shapes = _shapes(patterns, graft, piece, random)

@@ -16,7 +16,7 @@ from solver.footing import floating
 from solver.loads import Loads
 from solver.pieces import Piece
 from solver.problem import Problem
-from solver.state import Lying, State
+from solver.state import Lying, State, laid
 
 MOST_PATTERNS = 20_000
 """Patterns kept; after so many no new ones are taken, so that a long search keeps within memory."""
@@ -67,6 +67,8 @@ class Patterns:
             self.members.setdefault(self.classes[piece.index], []).append(piece)
         self.may_change = FIRST_CHANGES
         """So many copies may change their space at once the next time that all are assigned."""
+        self.hosts: dict[int, Lying] = {}
+        """By room that is part of a thing: that thing where it was last seen."""
         self.tight: set[int] = set()
         """The limits that rooms share and that a relaxed choice has passed before."""
         self._failed: set[Key] = set()
@@ -87,7 +89,7 @@ class Patterns:
         """Patterns that remember by themselves; what is remembered never changes, and is shared."""
         other = memo[id(self)] = copy.copy(self)
         own: dict[str, Any] = {"problem": copy.deepcopy(self.problem, memo)}
-        for name in ("tight", "_failed", "alone", "_seen", "_lowest", "_made", "_may_come", "_weights"):
+        for name in ("hosts", "tight", "_failed", "alone", "_seen", "_lowest", "_made", "_may_come", "_weights"):
             own[name] = copy.copy(getattr(self, name))
         own["_cost"] = {settled: dict(costs) for settled, costs in self._cost.items()}
         vars(other).update(own)
@@ -95,12 +97,17 @@ class Patterns:
 
     def gather(self, state: State) -> None:
         """Keep what lies in every room of a layout, whether or not the whole holds its limits."""
+        self.hosts.update((room, state.at[host]) for room, host in self.problem.host.items() if host in state.at)
         in_the_air = {it.room for it in floating(state)}
         for room, content in enumerate(state.content):
             if content and (room, content) not in self._seen:
                 _remember(self._seen, (room, content))
                 if room not in in_the_air:
                     self.add(room, state.inside[room])
+
+    def empty(self, room: int) -> State:
+        """A room with nothing in it, and the thing that it is part of where that was last seen."""
+        return laid(self.problem, [self.hosts[room]] if room in self.hosts else [])
 
     def add(self, room: int, lying: Iterable[Lying]) -> None:
         """Keep a pattern, unless one as low is known or there are too many."""
