@@ -119,7 +119,7 @@ def choose(
     indices = [piece.index for piece in must]
     bound, favoured = None, set[int]()
     if not clock.late():
-        bound, favoured = value_bound(state.problem, indices, offered, highest_mm, min(2.0, clock.left() / 4))
+        bound, favoured = value_bound(state.problem, indices, offered, highest_mm, clock.left() / 4)
     offered.sort(key=lambda u: (not set(u.pieces) <= favoured, -u.value, u.pieces))
     free = float(sum(piece.thing.carry or 0 for piece in must))
     most = None if bound is None else bound + free
@@ -202,8 +202,9 @@ def _repacked(before: State, begun: State, everything: list[Piece], extra: list[
     highest_mm = terms.highest_mm
     # What lies below the height that is allowed is all the same: only more room counts.
     work = Repacker(begun, everything, lambda s: max(highest_mm, s.height_mm()), terms.random, 0.0)
-    budget = Budget(before.problem, terms.clock, TRY_CORNERS * terms.effort)
-    work.run(MOST_STEPS, budget.over, lambda s: s.holds and s.cost <= highest_mm)
+    if terms.effort > 0:
+        budget = Budget(before.problem, terms.clock, TRY_CORNERS * terms.effort)
+        work.run(MOST_STEPS, budget.over, lambda s: s.holds and s.cost <= highest_mm)
     best = work.best_score
     if best.holds and best.cost <= highest_mm:
         return work.best

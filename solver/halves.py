@@ -136,7 +136,10 @@ class _Second:
     def __init__(self, begin: Begin[Any, Any]) -> None:
         self._begin = begin
         self._heard: list[object] = [None]
-        """All that it has heard: when its process is lost, its search is done again here, and hears the same."""
+        """All that it has heard: when its process is lost, its search is done again here, and hears the same.
+
+        What it finds may differ a little, as the first has remembered more of the problem by then.
+        """
         self._turns = 0
         """How much of that was heard by the search in this process."""
         self._search: Search[Any, Any] | None = None

@@ -27,7 +27,7 @@ def pinned(problem: Problem, before: Plan | None) -> State:
         if it is not None:
             state.add(it)
     state.locked = frozenset(state.at)
-    problem.fits = tuple(
+    problem.allow(
         {} if piece in corners and piece.index not in state.at else problem.fits[piece.index]
         for piece in problem.pieces
     )

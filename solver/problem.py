@@ -28,7 +28,7 @@ from solver.shapes import Shape, seen_shapes, seen_turns, shapes_of
 from solver.vetoes import Vetoes, vetoes
 
 if TYPE_CHECKING:
-    from collections.abc import Callable
+    from collections.abc import Callable, Iterable
 
     from solver.patterns import Patterns
 
@@ -78,6 +78,11 @@ class Problem:
         for name in ("remembered_s", "_lies", "patterns"):
             setattr(other, name, copy.deepcopy(getattr(self, name), memo))
         return other
+
+    def allow(self, fits: Iterable[dict[int, Fit]]) -> None:
+        """Let every piece be where it is said now, and forget what was made of what was said before."""
+        self.fits = tuple(fits)
+        vars(self).pop("lowest2", None)
 
     @cached_property
     def lowest2(self) -> tuple[int, ...]:

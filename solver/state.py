@@ -111,7 +111,7 @@ class State:
 
     def _mark(self, it: Lying) -> None:
         kind = self.problem.pieces[it.piece].kind
-        self.content[it.room] ^= hash((kind, it.box, it.big))
+        self.content[it.room] ^= hash((kind, it.shape, it.box, it.big))  # by the shape too: -1 and -2 hash alike
 
     def _count(self, it: Lying, sign: int) -> None:
         piece, sums = self.problem.pieces[it.piece], self.sums

@@ -80,7 +80,7 @@ class Trial:
         fits[index] = {room: fit for room, fit in self.free_fits(index).items() if room in rooms}
         for i in self._in_its_kit(index):
             fits[i] = {room: fit for room, fit in fits[i].items() if room in fits[index]}
-        problem.fits = tuple(fits)
+        problem.allow(fits)
         return problem
 
     def _in_its_kit(self, index: int) -> list[int]:

@@ -12,8 +12,8 @@ from solver.patterns import MILLI
 from solver.problem import Problem
 from solver.steady import steady
 
-WORK = 2.0
-"""Work of the search for the bound, in the unit of `steady`."""
+WORK = 0.3
+"""Work of the search for the bound, in the unit of `steady`, of which the worked trips need 0.02."""
 
 
 class Units(Protocol):
