@@ -98,9 +98,8 @@ def _says(asked: Asked, relaxed: Relaxed, core: set[Key], on: set[Key]) -> Itera
     for subject in limits:
         grams = relaxed.least_over_g(subject, on, ONE_S) or relaxed.least_over_g(subject, core, ONE_S)
         if grams > 0:
-            kg = grams / 1000
-            kept = _kept(asked, core)
-            yield f"{_bearer(subject)} gets at least {kg:.1f} kg too much, wherever things lie{others}{kept}."
+            kept, kg = _kept(asked, core), f"{grams / 1000:.{1 if grams >= 100 else 3}f} kg"
+            yield f"{_bearer(subject)} gets at least {kg} too much, wherever things lie{others}{kept}."
     locks = [asked.every_lock[int(n)] for kind, n in core if kind == "lock"]
     pieces = _pieces(relaxed, locks, core)
     yield from _nowhere_else(relaxed, locks, pieces) if limits else _crowded(relaxed, locks, pieces)

@@ -7,6 +7,8 @@ from models.rules import Rule
 
 ROUNDING = 1e-9
 """Part of a limit that the arithmetic of the machine may be off by; a limit met exactly holds."""
+MOST_DECIMALS = 3
+"""Masses are told to the gram at most."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -107,10 +109,12 @@ def against(value: float | None, limit: float | None, unit: str, decimals: int =
     """Tell value and limit as people say them."""
     if value is None:
         return "is not known"
-    told = f"{value:.{decimals}f} {unit}".strip()
     if limit is None:
-        return f"{told}; the limit is not known"
-    allowed = f"{limit:.{decimals}f} {unit}".strip()
+        return f"{value:.{decimals}f} {unit}".strip() + "; the limit is not known"
     over = value - limit
-    more = f", {over:.{decimals}f} {unit} too much" if over > ROUNDING * abs(limit) else ""
+    broken = over > ROUNDING * abs(limit)
+    while broken and decimals < MOST_DECIMALS and round(over, 6) < 10**-decimals:
+        decimals += 1  # what is too much is never told as nothing
+    told, allowed = (f"{one:.{decimals}f} {unit}".strip() for one in (value, limit))
+    more = f", {over:.{decimals}f} {unit} too much" if broken else ""
     return f"{told} of {allowed}{more}"
