@@ -29,6 +29,8 @@ from solver import (
 STILL_BROKEN = "what this plan breaks would stay broken"
 """What is told of a change that is found from a broken plan and does not mend it."""
 
+NAMED = 3
+"""So many things that lie elsewhere are named, more are counted."""
 HALVINGS = 9
 """Steps to find the mass at which a price would be under a millimetre: to a five-hundredth of the mass."""
 
@@ -176,14 +178,27 @@ def _way(read: PlanRead, files: LockFiles, copy: Copy, way: WayToTake) -> WayTol
     told = sound_offer(case, read.plan, way.plan, f"explain --left {read.case.called(copy)}")
     lifted = tuple(files.told(way.lifted))
     against = _texts(way.against_corner)
-    return None if told is None else WayTold(_says(read.case, way), told, way.limit is None, lifted, against)
+    if told is None:
+        return None
+    others = [one for one in told.moves.moved if one not in (copy, *way.along)]
+    return WayTold(_says(read.case, way, others), told, way.limit is None, lifted, against)
 
 
-def _says(case: Case, way: WayToTake) -> str:
+def once_moved(case: Case, moved: Sequence[Copy]) -> str:
+    """On what terms there is room: as it is, or once some other things lie elsewhere."""
+    if not moved:
+        return "as it is"
+    if len(moved) > NAMED:
+        return f"once {len(moved)} other things lie elsewhere"
+    return f"once {' and '.join(map(case.called, moved))} {'lie' if moved[1:] else 'lies'} elsewhere"
+
+
+def _says(case: Case, way: WayToTake, moved: Sequence[Copy]) -> str:
+    """What a way asks for; `moved`: what changes its place for it beside what comes."""
     along = f", and {', '.join(map(str, way.along))} come{'' if way.along[1:] else 's'} along" if way.along else ""
     if way.limit is not None:
         return f"with {way.more_kg:g} kg more of the limit of the {way.limit}{along}"
     if way.leave is None:
-        return f"there is room for it as it is{along}"
+        return f"there is room for it {once_moved(case, moved)}{along}"
     worth = case.thing_named[way.leave.thing].carry
     return f"leave {way.leave} at home instead (worth {worth:g} of 100 to you){along}"

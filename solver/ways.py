@@ -23,6 +23,8 @@ HEAVIER = (1.0, 1.15, 1.5, 2.5)
 """Where leaving the fewest things is not enough, things so many times as heavy are left."""
 MARGINS = (1.0, 1.5, 2.5)
 """So many times as much as a limit is passed by is taken off, as what lay on it has to find another place."""
+NAMED = 6
+"""So many of what stays at home are named where many things do."""
 MOST_LEFT = 5
 """Leaving more things at home that must come is no way out that a person would take."""
 FOUND_AFTER_ALL = "With more effort (--effort): a layout of all that is asked was come upon while this was looked into."
@@ -101,10 +103,11 @@ class Ways:
         """How many things stay at home in what was found, where they are too many to be called a way out."""
         named = self.asked.case.thing_named
         mass = sum(named[copy.thing].mass_kg.most for copy in home)
-        count = len({copy.thing for copy in home})
+        names = sorted({copy.thing for copy in home}, key=lambda name: (-named[name].mass_kg.most, name))
         musts = sum(thing.must for thing in self.asked.case.things)
-        told = f"Leaving at home about {count} of {musts} things that must come ({mass:.0f} kg)"
-        return f"{told}; with fewer no plan was found."
+        told = f"Leaving at home about {len(names)} of {musts} things that must come ({mass:.0f} kg)"
+        more = f" and {len(names) - NAMED} more" if len(names) > NAMED else ""
+        return f"{told}, in the plan that was found {', '.join(names[:NAMED])}{more}; with fewer no plan was found."
 
     def _to_leave(self, one: Demand) -> Iterator[tuple[tuple[str, ...], Plan | None]]:
         """What a plan that passes a limit has too much of, near that plan; then what masses and volumes tell."""
