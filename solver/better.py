@@ -39,6 +39,8 @@ LEAST_BOUND_S = 1.0
 """What it has at any effort: with few things it is soon as high as it gets."""
 SPARE_S = 0.2
 """Left over by the bound, in seconds."""
+ANY_HEIGHT_MM = 1e6
+"""Above all that is carried anywhere, in mm."""
 PROVEN_MM = 0.005
 """A height this near its bound is as low as can be."""
 
@@ -67,7 +69,12 @@ class Better:
 
     @property
     def highest_mm(self) -> float:
-        """Height up to which optional things come: so much above that of the musts alone as the trip allows."""
+        """Height up to which optional things come: so much above that of the musts alone as the trip allows.
+
+        Where nothing drives no height is looked at.
+        """
+        if not self.base.problem.driving:
+            return ANY_HEIGHT_MM
         return (self.musts_mm or 0.0) + self.base.problem.case.trip.choose_within_mm
 
     def all(self) -> None:

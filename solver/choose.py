@@ -3,6 +3,7 @@
 from collections.abc import Sequence
 from dataclasses import dataclass
 from functools import partial
+from itertools import chain, islice
 from random import Random
 from typing import NamedTuple
 
@@ -11,7 +12,7 @@ from solver.answers import Level
 from solver.clock import Budget, Clock
 from solver.coming import companions, copies_of
 from solver.halves import HALVES, Half, Search, at_once, in_halves
-from solver.insert import put
+from solver.insert import places, put
 from solver.patterns import patterns_of
 from solver.pieces import Piece
 from solver.problem import Problem
@@ -24,6 +25,8 @@ LOOK_CORNERS = 1.1e6
 """Corners looked at in all for one look at what stays at home; after that only free places are taken, at effort 1."""
 TRY_CORNERS = 0.15e6
 """Corners looked at to make room for one more unit at effort 1."""
+MOST_PLACES = 40
+"""So many places of one more thing are tried while all the rest stays where it is."""
 MOST_STEPS = 100_000
 """A fuse, far above what a budget allows."""
 
@@ -190,11 +193,28 @@ def take(state: State, wanted: list[Piece], extra: list[Piece], terms: Terms) ->
     quick, everything = state.copy(), [*wanted, *extra]
     missing = [piece for piece in wanted if piece.index not in state.at]
     if all(put(quick, piece) for piece in [*extra, *missing]):
-        now = score(quick, everything, State.height_mm)
-        if now.holds and now.cost <= terms.highest_mm:
+        if _holds(quick, everything, terms.highest_mm):
             return quick
+        if len(extra) == 1 and not missing and (found := _somewhere(state, extra[0], everything, terms)) is not None:
+            return found
     why = too_much(state, extra)
     return why or _repacked(state, quick, everything, extra, terms)
+
+
+def _holds(state: State, everything: Sequence[Piece], highest_mm: float) -> bool:
+    now = score(state, everything, State.height_mm)
+    return now.holds and now.cost <= highest_mm
+
+
+def _somewhere(state: State, extra: Piece, everything: Sequence[Piece], terms: Terms) -> State | None:
+    """The layout with one more piece at the lowest of its places where all holds: an axle may ask for another."""
+    ways = (islice(places(state, extra, random=chance), MOST_PLACES) for chance in (None, terms.random))
+    for it in chain.from_iterable(ways):
+        trial = state.copy()
+        trial.add(it)
+        if _holds(trial, everything, terms.highest_mm):
+            return trial
+    return None
 
 
 def _repacked(before: State, begun: State, everything: list[Piece], extra: list[Piece], terms: Terms) -> State | str:

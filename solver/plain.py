@@ -12,13 +12,14 @@ from solver.company import causes, company_conflict, company_words
 from solver.demands import forbids
 from solver.eligible import Reason, short_mm, wrong_words
 from solver.enough import enough_conflict
+from solver.geometry import clear
 from solver.given import given_conflict
 from solver.heights import every_reason
 from solver.misses import miss_words, over_totals
 from solver.pieces import Piece
 from solver.pins import fits_there, needed
 from solver.problem import Problem
-from solver.state import lying
+from solver.state import State, lying
 from solver.unloaded import reserve_conflict, reserve_of, reserve_words, unloaded_conflict
 from solver.wording import limit_holds, lock_demand, lock_words, must_come, reserve_kept
 
@@ -60,7 +61,8 @@ def _against(problem: Problem, thing: Thing, lock: Lock) -> list[str]:
     if lock.at_mm is not None and not told and thing.count > 1 and lock.copy_number is None:
         return [f"overlap: {thing.count} copies cannot all lie at one corner."]
     if lock.at_mm is not None and not told and not _goes_there(problem, thing, lock):
-        return [f"inside: at {list(lock.at_mm)} it does not lie within the walls of {lock.in_}."]
+        meets = "does not lie within the walls, or meets what is fixed there, however it is turned"
+        return [f"inside: at {list(lock.at_mm)} in {lock.in_} it {meets}."]
     return told
 
 
@@ -74,7 +76,7 @@ def _goes_there(problem: Problem, thing: Thing, lock: Lock) -> bool:
         shapes = problem.fits[piece.index][room].shapes
         ways = (lying(problem, piece.index, room, shape, *corner) for shape in shapes)
         # What is given by volume has more shapes than are tried here.
-        return thing.size_mm is None or any(fits_there(problem, piece, it) for it in ways)
+        return thing.size_mm is None or any(fits_there(problem, piece, it) and clear(State(problem), it) for it in ways)
     return True
 
 

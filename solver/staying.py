@@ -11,6 +11,8 @@ from solver.state import State, lying
 from solver.unloaded import reserve_words
 
 NO_ROOM = "no room was found for it beside the rest"
+TOTALS = ("total", "with trailer")
+"""Limits that are passed wherever things lie."""
 LEAST_TOLD = 0.1
 """Least that is told, in kg and in mm: less reads as nothing."""
 
@@ -69,10 +71,14 @@ def _against(state: State, piece: Piece, room: int) -> str:
 def _missed(state: State) -> str:
     """The limit on the whole that is missed the most."""
     worst = max(misses(state), key=lambda miss: miss.kg, default=None)
-    if worst is not None:
+    if worst is not None and worst.subject in TOTALS:
         return _with_it(state, worst)
+    if worst is not None:  # where things lie decides it: another layout may hold
+        told_kg = max(LEAST_TOLD, worst.kg)
+        return f"the best layout found with it {miss_words(state.problem, worst, told_kg)}"
     kg = excess(state)
     if kg > 0:
-        return f"the front share or left against right would be missed by {max(LEAST_TOLD, kg):.1f} kg"
+        missed = f"{max(LEAST_TOLD, kg):.1f} kg"
+        return f"in the best layout found with it the front share or left against right would be missed by {missed}"
     says = [says for _, says in on_the_whole(state)] or ["leaves too little under what stays where it is for a lock"]
     return f"the best layout found with it {'; it '.join(says)}"

@@ -21,7 +21,8 @@ def proof(case: Case, verdict: Verdict, proposal: Proposal | None, width: int) -
 
 
 def _musts_alone(case: Case, proposal: Proposal) -> Iterable[str]:
-    if proposal.must_only_height_mm is not None and any(not thing.must for thing in case.things):
+    drives = any(stage.driving for stage in case.trip.stages)
+    if proposal.must_only_height_mm is not None and drives and any(not thing.must for thing in case.things):
         within = f"optional things come while the height stays within {case.trip.choose_within_mm:g} mm of that"
         yield f"with the musts alone the height found is {whole(proposal.must_only_height_mm)} mm; {within}"
 

@@ -232,5 +232,6 @@ def test_the_limit_of_the_whole_vehicle_that_is_missed_is_named(tiny):
     tiny.vehicle["limits"]["side_difference_share"] = 0.001
     # 50 kg, 100 mm to the right of the middle: 2 x 50 x 100 / 1600 = 6.25 kg; a thousandth of 2050 kg is allowed.
     assert (
-        why(tiny, "anvil") == "the vehicle with it differs by 4.2 kg too much between its left and right wheels at go"
+        why(tiny, "anvil")
+        == "the best layout found with it differs by 4.2 kg too much between its left and right wheels at go"
     )
