@@ -28,7 +28,7 @@ Boxes = list[tuple[tuple[int, int, int], bool, float]]
 Rooms = list[tuple[tuple[int, int, int], int]]
 
 
-@pytest.mark.parametrize("seed", [seed for seed in range(30) if seed not in LIKE_0])
+@pytest.mark.parametrize("seed", [seed for seed in range(20) if seed not in LIKE_0])
 def test_every_plan_is_lawful(seed):
     case = made_case(seed, Wanted(10 + seed % 9, 4 + seed % 4, 1 + seed % 3))
     proposal = propose(case, QUICK)
