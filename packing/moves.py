@@ -5,7 +5,6 @@ from typing import Literal
 
 from models.case import Case, Copy
 from models.plan import Placement, Plan
-from packing.detours import without_detours
 from packing.digging import chain_seconds, handling_seconds
 from packing.matching import matched
 from packing.roadside import Step, in_order
@@ -64,7 +63,7 @@ def moves_between(case: Case, before: Plan, after: Plan) -> MoveList:
     """
     then, now = matched(case, before, after)
     steps, stuck = in_order(case, then, now)
-    moves = tuple(_move(case, step, then, now) for step in without_detours(case, steps))
+    moves = tuple(_move(case, step, then, now) for step in steps)
     return MoveList(moves, sum(move.minutes for move in moves), stuck)
 
 

@@ -1,7 +1,7 @@
 """The order in which copies are moved at the roadside, found by moving them one by one."""
 
 from collections.abc import Iterator
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 
 from models.case import Case, Copy
 from models.geometry import contains, placed_box
@@ -63,14 +63,12 @@ class Roadside:
             return True
         if in_the_way_in(self.case, self.here, copy, target) or any(self.waits_for(copy, target)):
             return False
-        return copy in self.here or not self._comes_out_again(copy, target)
+        return not self._comes_out_again(copy, target)
 
     def _comes_out_again(self, copy: Copy, target: Placement) -> bool:
-        """Whether a copy on the ground, put into its place now, would have to be lifted again for an unfinished one."""
-        self.here[copy] = target
-        again = any(copy in self.in_the_way(other) for other in self.unfinished if other != copy)
-        del self.here[copy]
-        return again
+        """Whether a copy put into its place now would have to be lifted again for an unfinished one."""
+        then = replace(self, here={**self.here, copy: target})
+        return any(copy in then.in_the_way(other) for other in self.unfinished if other != copy)
 
     def waits_for(self, copy: Copy, target: Placement) -> Iterator[Copy]:
         """Unfinished copies that must be seen to first: in before it, or out before it shuts them in."""
@@ -119,9 +117,8 @@ def in_order(case: Case, before: Places, after: Places) -> tuple[tuple[Step, ...
     changed = [copy for copy in _listed(case, here | goal) if copy not in stays]
     road = Roadside(case, here, goal, dict.fromkeys(changed), stays)
     while road.unfinished:
-        ready = [copy for copy in road.unfinished if road.ready(copy)]
-        if ready:
-            copy = min(ready, key=lambda one: _preference(road, one))
+        copy = next(filter(road.ready, sorted(road.unfinished, key=lambda one: _preference(road, one))), None)
+        if copy is not None:
             road.lift(copy, road.goal.get(copy))
             continue
         aside = _to_set_aside(road)
