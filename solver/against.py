@@ -13,6 +13,7 @@ from solver.pieces import Piece
 from solver.state import Lying, State, lying
 from solver.trying import Trial
 from solver.unloaded import reserve_words
+from solver.wording import some_of
 
 
 def against_space(trial: Trial, index: int, room: int) -> Against:
@@ -108,5 +109,4 @@ def _room(state: State, piece: Piece, room: int, name: str) -> Sequence[tuple[Ru
     there = [state.problem.pieces[it.piece].name for it in state.inside[room]]
     if not there:
         return []
-    more = f" and {len(there) - 3} more" if len(there) > 3 else ""
-    return [(Rule.OVERLAP, f"{', '.join(there[:3])}{more} lie in {name} and leave no room for it")]
+    return [(Rule.OVERLAP, f"{some_of(there, 3)} lie in {name} and leave no room for it")]

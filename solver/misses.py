@@ -9,6 +9,7 @@ from solver.limits import over_g, unmet
 from solver.pieces import Piece
 from solver.problem import Problem
 from solver.state import State
+from solver.wording import some_of
 
 NAMED = 5
 """So many things without a place are named."""
@@ -66,8 +67,7 @@ def closest_words(state: State, wanted: list[Piece]) -> tuple[str, ...]:
     homeless = [piece.name for piece in wanted if piece.index not in state.at]
     found = [miss_words(problem, miss, miss.kg) for miss in misses(state) if miss.kg >= 0.05]
     if homeless:
-        more = f" and {len(homeless) - NAMED} more" if len(homeless) > NAMED else ""
-        found.insert(0, f"has no place left for {', '.join(homeless[:NAMED])}{more}")
+        found.insert(0, f"has no place left for {some_of(homeless, NAMED)}")
     names = [problem.pieces[it.piece].copy for it in floating(state)]
     found += [f"leaves too little under {name}, which stays where it is for a lock" for name in names]
     found += [says for _, says in on_the_whole(state)]

@@ -17,7 +17,7 @@ from solver.passing import lightened
 from solver.plans import from_plan
 from solver.raises import least_more
 from solver.seen import cannot_be
-from solver.wording import copies_words, lock_demand, locks_words, must_come, poured_words
+from solver.wording import copies_words, lock_demand, locks_words, must_come, poured_words, some_of
 
 HEAVIER = (1.0, 1.15, 1.5, 2.5)
 """Where leaving the fewest things is not enough, things so many times as heavy are left."""
@@ -106,8 +106,7 @@ class Ways:
         names = sorted({copy.thing for copy in home}, key=lambda name: (-named[name].mass_kg.most, name))
         musts = sum(thing.must for thing in self.asked.case.things)
         told = f"Leaving at home about {len(names)} of {musts} things that must come ({mass:.0f} kg)"
-        more = f" and {len(names) - NAMED} more" if len(names) > NAMED else ""
-        return f"{told}, in the plan that was found {', '.join(names[:NAMED])}{more}; with fewer no plan was found."
+        return f"{told}, in the plan that was found {some_of(names, NAMED)}; with fewer no plan was found."
 
     def _to_leave(self, one: Demand) -> Iterator[tuple[tuple[str, ...], Plan | None]]:
         """What a plan that passes a limit has too much of, near that plan; then what masses and volumes tell."""

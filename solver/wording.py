@@ -16,6 +16,12 @@ from solver.shifting import SHARES
 GROUND = (("parked", "parked_kg"), ("on sealed road", "sealed_road_kg"), ("off road", "off_road_kg"))
 
 
+def some_of(names: Sequence[str], most: int) -> str:
+    """The first of some names, and how many more there are."""
+    more = f" and {len(names) - most} more" if len(names) > most else ""
+    return f"{', '.join(names[:most])}{more}"
+
+
 def lock_words(lock: Lock) -> str:
     """A lock in words, with who and why."""
     copy = f" #{lock.copy_number}" if lock.copy_number else ""
