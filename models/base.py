@@ -80,7 +80,7 @@ MOST_PARTS = 300
 class Described(BaseModel):
     """A part of a file that a person writes: unknown keys are faults, and nothing changes it later."""
 
-    model_config = ConfigDict(extra="forbid", frozen=True, use_attribute_docstrings=True)
+    model_config = ConfigDict(extra="forbid", frozen=True)
 
 
 class Limit(Described):

@@ -1,8 +1,14 @@
 """JSON Schemas of the files that people write, for editors that help while typing."""
 
-from typing import Any
+import ast
+import inspect
+from itertools import pairwise
+from textwrap import dedent
+from typing import Any, cast
 
 from pydantic import TypeAdapter
+from pydantic.json_schema import GenerateJsonSchema, JsonSchemaValue
+from pydantic_core import core_schema
 
 from models.gear import Thing
 from models.plan import Plan
@@ -26,8 +32,37 @@ def schemas() -> dict[str, dict[str, Any]]:
 
 
 def _schema(title: str, kind: Any) -> dict[str, Any]:
-    found = TypeAdapter(kind).json_schema(by_alias=True)
+    found = TypeAdapter(kind).json_schema(by_alias=True, schema_generator=_WithDocstrings)
     return {"$schema": DIALECT, **_with_empties(found), "title": title}
+
+
+class _WithDocstrings(GenerateJsonSchema):
+    """Gives every field the docstring under it as its description.
+
+    Pydantic does so by itself where a model asks for it, but then it reads all sources again at each start of a command.
+    """
+
+    def model_schema(self, schema: core_schema.ModelSchema) -> JsonSchemaValue:
+        found = super().model_schema(schema)
+        kind = schema["cls"]
+        for name, text in _docstrings(kind).items():
+            key = kind.model_fields[name].alias or name
+            found["properties"][key] = {**found["properties"][key], "description": text}
+        return found
+
+
+def _docstrings(kind: type) -> dict[str, str]:
+    """By field of a class: the docstring under it."""
+    body = cast("ast.ClassDef", ast.parse(dedent(inspect.getsource(kind))).body[0]).body
+    return {
+        field.target.id: inspect.cleandoc(text.value.value)
+        for field, text in pairwise(body)
+        if isinstance(field, ast.AnnAssign)
+        and isinstance(field.target, ast.Name)
+        and isinstance(text, ast.Expr)
+        and isinstance(text.value, ast.Constant)
+        and isinstance(text.value.value, str)
+    }
 
 
 def _with_empties(part: Any) -> Any:

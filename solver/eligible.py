@@ -1,5 +1,6 @@
 """Which things may be in which spaces whatever else is carried, and every reason why not."""
 
+from collections.abc import Iterator
 from dataclasses import dataclass
 
 from models.case import Case
@@ -34,10 +35,18 @@ class Reason:
 
 def reasons(case: Case, thing: Thing, space: Space) -> list[Reason]:
     """Every rule that by itself keeps a thing out of a space; empty where it may go."""
-    found = wrong_words(thing, space)
+    return list(_one_by_one(case, thing, space))
+
+
+def allowed(case: Case, thing: Thing, space: Space) -> bool:
+    """Whether no rule by itself keeps a thing out of a space; ends at the first that does."""
+    return not any(_one_by_one(case, thing, space))
+
+
+def _one_by_one(case: Case, thing: Thing, space: Space) -> Iterator[Reason]:
+    yield from wrong_words(thing, space)
     for family in (_size, _clear, _mass, _air, _reach, _incident, _restraint, _weather, _available):
-        found.extend(family(case, thing, space))
-    return found
+        yield from family(case, thing, space)
 
 
 def chain_seconds(case: Case, space: Space) -> float:

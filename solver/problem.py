@@ -19,7 +19,7 @@ from solver.bare import Constants, constants
 from solver.clear import ways_through
 from solver.coming import Coming, coming
 from solver.demands import Fixed, fixed
-from solver.eligible import chain_seconds, reasons, stuck_in
+from solver.eligible import allowed, chain_seconds, stuck_in
 from solver.heights import heights
 from solver.hosts import hosts
 from solver.lanes import pack_limits
@@ -52,6 +52,8 @@ class Problem:
         """By room, its content and kind of thing: shapes and heights that are not known to find no place there."""
         self.remembered_s: dict[tuple[int, int], float] = {}
         """Seconds a day of getting at things, by room and its content."""
+        self._open: list[frozenset[int]] = []
+        """By kind: the rooms that no rule by itself keeps it out of."""
         self._lies: dict[tuple[int, int], Fit | None] = {}
         """By kind and room: how it may be there by itself when nothing is locked."""
         self.patterns: Patterns | None = None
@@ -147,7 +149,8 @@ class Problem:
     def _pieces(self) -> list[Piece]:
         made: list[Piece] = []
         for kind, thing in enumerate(self.things):
-            rooms = [room for room in self.rooms if not reasons(self.case, thing, room.space)]
+            rooms = [room for room in self.rooms if allowed(self.case, thing, room.space)]
+            self._open.append(frozenset(room.index for room in rooms))
             free = [self._free(thing, room) for room in rooms]
             shapes = shapes_of(self.case, thing, [room.size for room in rooms], free, self._seen.get(thing.name, ()))
             for number in range(1, thing.count + 1):
@@ -194,7 +197,7 @@ class Problem:
         """How a piece may be in a room by itself, of its shapes those that fit, even none; None where it may not be."""
         key = (piece.kind, room.index)
         if key not in self._lies:
-            fit = None if reasons(self.case, piece.thing, room.space) else self._fit(piece, room)
+            fit = self._fit(piece, room) if room.index in self._open[piece.kind] else None
             self._lies[key] = fit if fit is not None and fit.dig_s >= 0 else None
         return self._lies[key] if self.fixed[piece.index].admits(self.case, room.space) else None
 
