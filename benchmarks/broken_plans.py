@@ -32,7 +32,7 @@ def good(cases: Sequence[Case]) -> list[Base]:
 
 def few() -> list[Base]:
     """Two good plans of trips made by chance, quickly made."""
-    return good([made_case(seed, Wanted(24, 10, 3)) for seed in (1, 2)])
+    return good([made_case(seed, Wanted(18, 8, 3)) for seed in (1, 2)])
 
 
 def many() -> list[Base]:

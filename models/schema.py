@@ -39,7 +39,7 @@ def _schema(title: str, kind: Any) -> dict[str, Any]:
 class _WithDocstrings(GenerateJsonSchema):
     """Gives every field the docstring under it as its description.
 
-    Pydantic does so by itself where a model asks for it, but then it reads all sources again at each start of a command.
+    Pydantic does so by itself where a model asks for it, but then it reads all sources at each start of a command.
     """
 
     def model_schema(self, schema: core_schema.ModelSchema) -> JsonSchemaValue:

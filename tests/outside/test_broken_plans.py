@@ -20,6 +20,6 @@ def test_every_rule_is_named_when_broken(bases):
 
 
 def test_every_rule_just_beyond_and_just_within(bases):
-    counts, wrong = edges(bases, 20, seed=8)
+    counts, wrong = edges(bases, 18, seed=8)
     assert wrong == []
     assert {rule for rule, (beyond, within) in counts.items() if beyond >= 8 and within >= 8} == set(Rule)

@@ -173,7 +173,7 @@ def test_what_is_put_together_names_the_copy_that_was_asked_for(pair):
 @pytest.fixture(scope="module")
 def many():
     """A made trip with things in many spaces, and a thing to ask for."""
-    case = made_case(2, Wanted(24, 7, 3))
+    case = made_case(2, Wanted(16, 6, 3))
     plan = propose(case, Options(effort=0.05, seconds=600.0)).plan
     assert plan is not None
     return case, plan, copy_of(plan.placements[8])

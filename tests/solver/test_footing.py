@@ -12,6 +12,7 @@ from solver import Options, propose, revise, why_not
 from solver.contrast import Explanation
 from solver.footing import floating, held
 from solver.plans import from_plan
+from tests.chances import TIMES
 from tests.solver.test_explain import plan_at, row_of
 from verifier import check
 
@@ -149,7 +150,7 @@ def test_held_is_the_whole_stack_and_the_thing_that_the_room_is_part_of(tiny):
 
 
 @pytest.mark.usefixtures("no_ways_out", "soon_given_up")
-@pytest.mark.parametrize("seed", [26, 33, 40, 48])
+@pytest.mark.parametrize("seed", [33, 40, 26, 48][: 2 * TIMES])
 def test_on_made_trips_no_plan_leaves_a_locked_thing_in_the_air(seed):
     case = made_case(seed, Wanted(14, 5, 2))
     plan = propose(case, QUICK).plan
