@@ -41,5 +41,5 @@ def test_a_small_trip_has_between_four_and_nine_bars():
 
 def test_some_of_the_small_trips_have_no_answer():
     # So that the two opinions are compared on what cannot be, too.
-    answers = [second_opinion_mm(bars_by_chance(seed))[0] for seed in range(100)]
-    assert 10 <= answers.count(None) <= 40
+    answers = [second_opinion_mm(bars_by_chance(seed))[0] for seed in range(40)]
+    assert 4 <= answers.count(None) <= 16

@@ -38,7 +38,7 @@ def chance(seed: int = 0) -> Random:
 @pytest.fixture(scope="module")
 def soon() -> tuple[Case, Plan]:
     """A made trip with things in many spaces, and a plan of it that was soon found."""
-    case = made_case(2, Wanted(24, 7, 3))
+    case = made_case(2, Wanted(16, 6, 3))
     plan = first_plan(case)
     assert plan is not None
     return case, plan

@@ -161,7 +161,7 @@ def test_locked_copies_keep_space_and_corner_when_a_mass_changes(herd):
     names = tuple(sorted({place.thing for place in plan.placements} - {"spares box"}))[3:40:12]
     changed = weighing(case, "spares box", 1.2)
     locks = locks_in_place(plan, *names)
-    found = revise(changed, plan, PLENTY, extra_locks=locks)
+    found = revise(changed, plan, QUICK, extra_locks=locks)
     new = made(found.proposal)
     assert check(changed, new).broken == ()
     for lock in locks:

@@ -45,8 +45,8 @@ def test_every_plan_is_lawful(seed):
 
 @pytest.mark.usefixtures("no_ways_out")
 def test_most_small_trips_have_a_plan():
-    found = [propose(made_case(seed, Wanted(12, 5, 1)), QUICK).status for seed in range(6)]
-    assert found.count(Status.FOUND) >= 4
+    found = [propose(made_case(seed, Wanted(12, 5, 1)), QUICK).status for seed in range(4)]
+    assert found.count(Status.FOUND) >= 3
 
 
 def small(seed: int) -> tuple[Boxes, Rooms]:

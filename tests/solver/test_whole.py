@@ -67,7 +67,7 @@ def told(case: Case, plan: Plan) -> Build | None:
 
 @pytest.fixture(scope="module")
 def bases() -> list[Base]:
-    return [by_hand(), *few()]
+    return [by_hand(), few()[0]]
 
 
 def test_verifier_and_model_accept_good_plans(bases):
@@ -87,7 +87,7 @@ def test_verifier_and_model_refuse_every_broken_plan(bases):
         build = None if spoiled is None else told(spoiled.case, spoiled.plan)
         if spoiled is not None and build is not None:
             assert check(spoiled.case, spoiled.plan).holds is not True
-            given = given_conflict(Problem(spoiled.case))  # what no load changes is judged before any model
+            given = given_conflict(build.problem)  # what no load changes is judged before any model
             assert given or not decided(build), (recipe.__name__, spoiled.rule, spoiled.subject)
             refused[spoiled.rule] = refused.get(spoiled.rule, 0) + 1
     assert len(refused) >= 15
