@@ -17,6 +17,7 @@ from solver.relaxed import Relaxed
 
 OF_THE_VEHICLE = {
     "total": "gvm_kg", "with trailer": "gcm_kg", "rear axle": "rear_axle_kg", "front axle": "front_axle_kg",
+    "tow ball": "tow_ball_kg",
 }  # fmt: skip
 """The field that holds a limit of the whole vehicle."""
 OF_THE_SHARES = {"front share": ("front_share_min", 0.0), "side": ("side_difference_share", 1.0)}
@@ -130,6 +131,13 @@ def raised(case: Case, limit: str, more_kg: float) -> Case:
         return old if old.kg is None else old.model_copy(update={"kg": old.kg + more_kg})
 
     return _changed(case, limit, more)
+
+
+def lighter_ball(case: Case, kg: float) -> Case:
+    """The case with a trailer that puts so many kilograms less on the tow ball."""
+    tow = case.trip.towing
+    less = None if tow is None else tow.model_copy(update={"ball_kg": max(0.0, tow.ball_kg - kg)})
+    return fresh(case, trip=case.trip.model_copy(update={"towing": less}))
 
 
 def lifted(case: Case, limit: str) -> Case:

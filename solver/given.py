@@ -4,29 +4,39 @@ from collections.abc import Iterator
 
 from models.case import Case
 from models.stages import towing
-from solver.answers import Conflict, Demand
+from solver.answers import Conflict
 from solver.problem import Problem
-from solver.wording import limit_words
+from solver.wording import limit_holds
 
 
 def given_conflict(problem: Problem) -> Conflict | None:
     """A conflict in what the trip itself says, or None."""
-    says = (*_ball(problem.case), *_riding(problem.case))
-    return Conflict((), says) if says else _rack(problem)
+    case, riding = problem.case, tuple(_riding(problem.case))
+    over = ball_over_kg(case)
+    if over > 0:
+        ball = case.trip.towing.ball_kg if case.trip.towing else 0.0
+        limit = limit_holds(case, "tow ball")
+        says = f"The trailer puts {ball:g} kg on the tow ball, which may carry {ball - over:g} kg."
+        return Conflict((limit,), (says, *riding))
+    return Conflict((), riding) if riding else _rack(problem)
 
 
-def _ball(case: Case) -> Iterator[str]:
+def ball_over_kg(case: Case) -> float:
+    """By how many kg the trailer's download passes what the tow ball may carry while driving; 0 where it does not."""
     tow, limit = case.trip.towing, case.vehicle.limits.tow_ball_kg.kg
     pulled = any(stage.driving and towing(case.trip, stage) for stage in case.trip.stages)
-    if tow is not None and pulled and limit is not None and tow.ball_kg > limit * (1 + 1e-9):
-        yield f"The trailer puts {tow.ball_kg:g} kg on the tow ball, which may carry {limit:g} kg."
+    over = tow is not None and pulled and limit is not None and tow.ball_kg > limit * (1 + 1e-9)
+    return tow.ball_kg - limit if tow is not None and limit is not None and over else 0.0
 
 
 def _riding(case: Case) -> Iterator[str]:
     for stage in case.trip.stages:
         racks = [name for name, kg in stage.on_racks.items() if kg > 0 and stage.driving]
         if racks:
-            yield f"People are on {', '.join(racks)} at {stage.name}, while the vehicle moves."
+            yield (
+                f"People are on {', '.join(racks)} at {stage.name}, while the vehicle moves: "
+                "they have to come down there, or that stage has to be a parked one."
+            )
 
 
 def _rack(problem: Problem) -> Conflict | None:
@@ -36,5 +46,5 @@ def _rack(problem: Problem) -> Conflict | None:
             if left is not None and left < 0:
                 says = f"{rack} is {-left / 1000:.1f} kg over its limit at {stage.name} with nothing loaded."
                 subject = f"rack {rack}"
-                return Conflict((Demand("limit", subject, limit_words(problem.case, subject)),), (says,))
+                return Conflict((limit_holds(problem.case, subject),), (says,))
     return None

@@ -3,6 +3,7 @@
 from collections.abc import Sequence
 
 from solver.footing import held
+from solver.given import ball_over_kg
 from solver.lanes import lane
 from solver.limits import over_g
 from solver.problem import Problem
@@ -15,6 +16,8 @@ def over_kg(state: State, limits: Problem, subject: str) -> float:
 
     `limits` is the problem whose limits and reserve are meant; the layout may be of one with the limit lifted.
     """
+    if subject == "tow ball":
+        return ball_over_kg(limits.case)
     kind, _, name = subject.partition(" ")
     sums, k, over = state.sums, limits.constants, list[float]()
     for t, stage in enumerate(k.stages):

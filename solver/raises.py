@@ -6,7 +6,7 @@ from dataclasses import dataclass, replace
 
 from models.case import Case
 from models.plan import Plan
-from solver.asking import Asked, dropped, raised
+from solver.asking import Asked, dropped, lighter_ball, raised
 from solver.clock import Clock
 from solver.core import RELAXED_S
 from solver.feasible import TRY_SHARE, Feasible
@@ -28,7 +28,7 @@ LESS_SHARE = 0.35
 
 @dataclass(frozen=True)
 class Raise:
-    """So much more of one limit, or moved to the front axle or to one side."""
+    """So much more of one limit, or moved to the front axle or to one side, or off the tow ball."""
 
     subject: str
     kg: float
@@ -41,6 +41,8 @@ class Raise:
             case = to_the_front(asked.case, self.kg)
         elif self.subject == "side":
             case = to_the_right(asked.case, self.kg if self.right else -self.kg)
+        elif self.subject == "tow ball":
+            case = lighter_ball(asked.case, self.kg)
         else:
             case = raised(asked.case, self.subject, self.kg)
         return replace(asked, case=case)
@@ -51,6 +53,8 @@ class Raise:
             return front_words(case, self.kg)
         if self.subject == "side":
             return side_words(case, self.kg, right=self.right)
+        if self.subject == "tow ball":
+            return f"With a trailer that puts {self.kg:g} kg less on the tow ball."
         return more_words(case, self.subject, self.kg)
 
 

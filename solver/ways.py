@@ -181,6 +181,8 @@ def sentence(one: Demand) -> str:
         return f"Without this lock: {one.says}."
     if one.kind == "reserve":
         return f"Without the reserve: {one.says}."
+    if one.subject == "tow ball":
+        return "With a trailer that puts less on the tow ball."
     if one.kind == "limit":
         return f"With more of this limit: {one.says}."
     if len(one.things) > MOST_LEFT:

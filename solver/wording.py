@@ -116,6 +116,7 @@ def limit_words(case: Case, subject: str) -> str:
         "with trailer": f"vehicle and trailer together may weigh {_kg(limits.gcm_kg)}",
         "rear axle": f"the rear axle may carry {_kg(limits.rear_axle_kg)}",
         "front axle": f"the front axle may carry {_kg(limits.front_axle_kg)}",
+        "tow ball": f"the tow ball may carry {_kg(limits.tow_ball_kg)}",
     }
     if subject in whole:
         return whole[subject]

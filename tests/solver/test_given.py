@@ -3,6 +3,7 @@
 from typing import Any
 
 from solver import Options, Status, propose
+from tests.solver.conftest import conflict_of
 from verifier import check
 
 QUICK = Options(effort=0.02, seconds=600.0)
@@ -28,6 +29,10 @@ def test_a_ball_over_its_limit(pair):
     assert says(pair) == ""
     pair.trip["towing"]["ball_kg"] = 100.5
     assert says(pair) == "The trailer puts 100.5 kg on the tow ball, which may carry 100 kg."
+    conflict = conflict_of(pair)
+    assert [(one.subject, one.shown) for one in conflict.demands] == [("tow ball", True)]
+    assert [way.says for way in conflict.ways_out] == ["With a trailer that puts 5 kg less on the tow ball."]
+    assert conflict.ways_out[0].case.trip.towing.ball_kg == 95.5
     pair.trip["stages"][0]["towing"] = False
     assert says(pair) == "", "what is not towed puts nothing on the ball"
 
@@ -38,7 +43,7 @@ def test_people_on_a_rack_while_driving(pair):
     assert says(pair) == ""
     pair.trip["stages"][1]["on_racks"] = {"roof": 80}
     assert "People are on roof at " in says(pair)
-    assert "while the vehicle moves." in says(pair)
+    assert "while the vehicle moves: they have to come down there, or" in says(pair)
 
 
 def test_a_rack_that_is_over_its_limit_with_nothing_loaded(pair):
