@@ -4,7 +4,7 @@ from random import Random
 
 from solver.answers import Conflict, Level, Options, Proposal, Status
 from solver.asking import Asked
-from solver.beginning import first
+from solver.beginning import begun, first
 from solver.better import Better
 from solver.clock import Clock
 from solver.misses import closest_words
@@ -67,7 +67,7 @@ class Attempt:
         if conflict is not None:
             return self._impossible(conflict)
         steps, clock = int(FIRST_STEPS * max(1.0, self.options.effort)), self.clock.part(LONG_SHARE)
-        state = first(self.problem, must, base, self.random, clock, steps, closest=near)
+        state = begun(self.problem, must, base, self.random, clock, steps, near)
         if state is not None:
             return state
         closest = (*unloaded_words(self.problem), *(says for one in near for says in closest_words(one, must)))

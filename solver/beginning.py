@@ -8,13 +8,15 @@ from solver.halves import HALVES, Half, Search, at_once, in_halves
 from solver.improve import WARMTH_MM, repacked
 from solver.pieces import Piece
 from solver.problem import Problem
-from solver.repack import Repacker, start
+from solver.repack import Repacker, score, start
 from solver.state import Lying, State, laid
 
 START_TRIES = 25
 """Orders tried for the first layout."""
 MIXED_TRIES = 8
 """Orders tried for a layout made afresh."""
+BEGIN_STEPS = 250
+"""Steps of repacking after which another beginning is worth more than going on."""
 FRESH_STARTS = 7
 """Layouts made afresh: where a search ends depends more on where it began than on how long it is."""
 FRESH_STEPS = 40
@@ -53,6 +55,28 @@ def first(
             closest.append(work.best)
         return None
     return work.best
+
+
+def begun(
+    problem: Problem,
+    must: list[Piece],
+    base: State,
+    random: Random,
+    clock: Clock,
+    steps: int,
+    closest: list[State] | None = None,
+) -> State | None:
+    """As `first`, so many steps shared out over several beginnings in mixed orders: one long run often ends nowhere."""
+    near = list[State]()
+    for _ in range(max(1, steps // BEGIN_STEPS)):
+        if near and clock.late():
+            break
+        found = first(problem, must, base, random, clock, BEGIN_STEPS, mixed=True, closest=near)
+        if found is not None:
+            return found
+    if closest is not None:
+        closest.append(min(near, key=lambda one: score(one, must, State.height_mm)))
+    return None
 
 
 def raced(

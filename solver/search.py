@@ -9,7 +9,7 @@ from models.trip import Lock
 from solver.answers import SILENT, Conflict, Options, Progress, Proposal, Status
 from solver.asking import Asked, less_kept
 from solver.attempt import Attempt
-from solver.beginning import first
+from solver.beginning import begun, first
 from solver.clock import Clock
 from solver.conflict import not_brought_together, tried
 from solver.keeping import Keeper, kept
@@ -27,6 +27,8 @@ LEAST_BY_SIZE = 0.2
 """The smallest trips get this share."""
 QUICK_STEPS = 250
 """Steps of repacking to try a way out."""
+BEGINNINGS = 2
+"""So many times as many more, in other orders, where nothing comes of it."""
 LESS_STEPS = 500
 """Steps of repacking to pass a limit by less."""
 
@@ -102,6 +104,8 @@ def quick_plan(
     known = near or before
     found = None if known is None else _from_before(problem, known, base, must, clock)
     found = found or first(problem, must, base, Random(0), clock, QUICK_STEPS)
+    if found is None and not clock.late():
+        found = begun(problem, must, base, Random(0), clock, QUICK_STEPS * BEGINNINGS)
     if found is not None and cost is not None:
         work = Repacker(found, must, cost, Random(0), 0.0)
         work.run(LESS_STEPS, clock.late, lambda score: score.cost <= 0)

@@ -175,10 +175,8 @@ def joined(says: Iterable[str]) -> str:
 
 def sentence(one: Demand) -> str:
     """Giving up a demand, as a sentence."""
-    if one.kind == "lock" and len(one.locks) > 1:
-        return f"Without {locks_words(one.locks, 'these')}."
     if one.kind == "lock":
-        return f"Without this lock: {one.says}."
+        return f"Without {locks_words(one.locks, 'these') if len(one.locks) > 1 else f'this lock: {one.says}'}."
     if one.kind == "reserve":
         return f"Without the reserve: {one.says}."
     if one.subject == "tow ball":
