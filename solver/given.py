@@ -25,8 +25,9 @@ def ball_over_kg(case: Case) -> float:
     """By how many kg the trailer's download passes what the tow ball may carry while driving; 0 where it does not."""
     tow, limit = case.trip.towing, case.vehicle.limits.tow_ball_kg.kg
     pulled = any(stage.driving and towing(case.trip, stage) for stage in case.trip.stages)
-    over = tow is not None and pulled and limit is not None and tow.ball_kg > limit * (1 + 1e-9)
-    return tow.ball_kg - limit if tow is not None and limit is not None and over else 0.0
+    if tow is None or limit is None or not pulled or tow.ball_kg <= limit * (1 + 1e-9):
+        return 0.0
+    return tow.ball_kg - limit
 
 
 def _riding(case: Case) -> Iterator[str]:

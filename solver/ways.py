@@ -179,7 +179,7 @@ def sentence(one: Demand) -> str:
         return f"Without {locks_words(one.locks, 'these') if len(one.locks) > 1 else f'this lock: {one.says}'}."
     if one.kind == "reserve":
         return f"Without the reserve: {one.says}."
-    if one.subject == "tow ball":
+    if one.kind == "limit" and one.subject == "tow ball":
         return "With a trailer that puts less on the tow ball."
     if one.kind == "limit":
         return f"With more of this limit: {one.says}."

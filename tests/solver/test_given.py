@@ -3,6 +3,8 @@
 from typing import Any
 
 from solver import Options, Status, propose
+from solver.ways import sentence
+from solver.wording import must_come
 from tests.solver.conftest import conflict_of
 from verifier import check
 
@@ -38,6 +40,11 @@ def test_a_ball_over_its_limit(pair):
     assert way.case.trip.towing.ball_kg == 95.5
     pair.trip["stages"][0]["towing"] = False
     assert says(pair) == "", "what is not towed puts nothing on the ball"
+
+
+def test_a_thing_that_is_called_a_tow_ball_stays_at_home(pair):
+    pair.thing("tow ball")
+    assert sentence(must_come(pair.case(), ("tow ball",))) == "Leaving at home: tow ball."
 
 
 def test_people_on_a_rack_while_driving(pair):
