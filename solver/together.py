@@ -27,7 +27,8 @@ def too_full(asked: Asked, clock: Clock) -> Conflict | None:
     """Locks and musts that send more into one space than goes into it; None where none is seen."""
     problem = asked.problem()
     for room, pieces in crowded(problem, clock):
-        return _told(asked, problem, _smallest(problem, pieces, room, clock), room)
+        few = _smallest(problem, pieces, room, clock)
+        return _told(asked, problem, few, room, _how(problem, few, room, clock))
     return None
 
 
@@ -50,10 +51,13 @@ def _sent(problem: Problem) -> dict[int, list[Piece]]:
     return found
 
 
-def cannot_lie(problem: Problem, pieces: Sequence[Piece], room: int, clock: Clock) -> bool:
-    """Whether it is proven that pieces do not lie in a room together, whatever holds them up."""
+def cannot_lie(problem: Problem, pieces: Sequence[Piece], room: int, clock: Clock, locked: bool = True) -> bool:
+    """Whether it is proven that pieces do not lie in a room together, whatever holds them up.
+
+    `locked` keeps those that are locked at a corner there.
+    """
     build = Build(problem, pieces, [room], all_come=True)
-    for rule in (inside, overlap, lock):
+    for rule in (inside, overlap, *((lock,) if locked else ())):
         rule.add(build)
     return steady(clock.left(), WORK).solve(build.model) == cp_model.INFEASIBLE
 
@@ -68,12 +72,21 @@ def _smallest(problem: Problem, pieces: Sequence[Piece], room: int, clock: Clock
     return kept
 
 
-def _told(asked: Asked, problem: Problem, pieces: Sequence[Piece], room: int) -> Conflict:
+def _how(problem: Problem, pieces: Sequence[Piece], room: int, clock: Clock) -> str:
+    """How pieces do not go into a room: however they lie, or with some of them where locks keep them."""
+    corners = {one.index: problem.fixed[one.index].corner_mm for one in pieces}
+    kept = [f"{one.name} at {list(corner)}" for one in pieces if (corner := corners[one.index]) is not None]
+    if not kept or cannot_lie(problem, pieces, room, clock, locked=False):
+        return "however they lie"
+    return f"with {' and '.join(kept)} where {'its lock keeps it' if len(kept) == 1 else 'their locks keep them'}"
+
+
+def _told(asked: Asked, problem: Problem, pieces: Sequence[Piece], room: int, how: str) -> Conflict:
     space = problem.rooms[room].space
     demands = dict.fromkeys(one for piece in pieces for one in _demands(asked, problem, piece))
     size = " x ".join(f"{side}" for side in space.size_mm)
     names = ", ".join(f"{one.name} {' x '.join(map(str, one.thing.size_mm or ()))} mm" for one in pieces)
-    says = f"{space.name} is {size} mm; together these do not go into it, however they lie: {names}."
+    says = f"{space.name} is {size} mm; together these do not go into it, {how}: {names}."
     told = tuple(sorted(demands, key=lambda one: one.kind != "lock"))
     return Conflict(told, (says, *_too_heavy(problem, pieces, room)))
 

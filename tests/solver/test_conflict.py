@@ -88,6 +88,23 @@ def test_more_in_one_space_than_goes_in_is_told_as_the_locks_that_have_to_give(t
     assert conflict.ways_out[0].says == "Without these 2 locks, all in chest: long two, long three."
 
 
+def test_two_locks_at_corners_that_share_room_are_told_as_such_and_not_as_things_that_never_go_in(tiny):
+    tiny.space("bay", (2600, 0, 500), size_mm=[800, 400, 400])
+    tiny.space("other", (2600, 500, 500), size_mm=[800, 400, 400])
+    tiny.thing("one", size_mm=[400, 300, 300])
+    tiny.thing("two", size_mm=[400, 300, 300])
+    tiny.trip["locks"] = [
+        {"thing": "one", "in": "bay", "at_mm": [2600, 0, 500]},
+        {"thing": "two", "in": "bay", "at_mm": [2700, 50, 500]},
+    ]
+    conflict = conflict_of(tiny)
+    assert kinds(conflict) == ["lock", "lock"]
+    assert conflict.says[0] == (
+        "bay is 800 x 400 x 400 mm; together these do not go into it, with one at [2600, 0, 500] and two at "
+        "[2700, 50, 500] where their locks keep them: one 400 x 300 x 300 mm, two 400 x 300 x 300 mm."
+    )
+
+
 def test_two_faults_at_once_are_told_together_with_a_way_out_that_mends_both(tiny):
     tiny.space("chest", size_mm=[300, 200, 200])
     tiny.space("bay", (2600, 0, 500), size_mm=[800, 400, 400])
