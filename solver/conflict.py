@@ -11,8 +11,8 @@ from solver.feasible import TRY_SHARE, Feasible
 from solver.raises import Raise, together
 from solver.seen import cannot_be, seen_conflict
 from solver.shifting import SHARES
-from solver.ways import Ways, joined, sentence
-from solver.wording import limit_holds, lock_demand, must_come, reserve_kept
+from solver.ways import NAMED, Ways, joined, sentence
+from solver.wording import limit_holds, lock_demand, must_come, reserve_kept, some_of
 
 ORDER = ("lock", "must come", "reserve", "limit")
 """What a person can change first."""
@@ -111,10 +111,23 @@ def _joined(
             break
         # Where those of one kind cannot hold together by themselves, nothing else has a part in it.
         alone = alone or (seen is not None and all(one.kind == kind for one in seen.demands))
-        # What a limit gets too much of has been told of all that is asked.
-        new = seen.says if seen is not None and all(one.kind != "limit" for one in seen.demands) else ()
+        # What a limit that takes part gets too much of has been told of all that is asked.
+        new = _even_without(member, seen) if seen and _limits(seen.demands).isdisjoint(_limits(plans)) else ()
         group, told = [*group, *more], [*told, *new]
     return plans
+
+
+def _even_without(member: Demand, seen: Conflict) -> tuple[str, ...]:
+    """What is seen without a member, as it is to be told beside what is told of all that is asked."""
+    first, *more = seen.says
+    if not _limits(seen.demands):
+        return seen.says
+    gone = some_of(member.things, NAMED) if member.things else "what is locked so"
+    return f"Even without {gone}: {first[0].lower()}{first[1:]}", *more
+
+
+def _limits(demands: Iterable[Demand]) -> set[str]:
+    return {one.subject for one in demands if one.kind == "limit"}
 
 
 def _alike(asked: Asked, member: Demand) -> list[Demand]:

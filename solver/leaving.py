@@ -43,8 +43,13 @@ class Filler(Repacker):
         return sum(1 + PER_KG * p.heaviest_g / 1000 for p in self.also if p.index not in state.at)
 
     def fill(self, state: State, order: list[Piece]) -> None:
-        """Put down what was taken out, and what stays at home before it or after it."""
-        home = [piece for piece in self.also if piece.index not in state.at and piece not in order]
+        """Put down what was taken out, and what stays at home before it or after it.
+
+        As long as a limit does not hold something that may is left at home.
+        """
+        left = set() if self.now.holds else self._left(order)
+        order = [piece for piece in order if piece.index not in left]
+        home = [p for p in self.also if p.index not in state.at and p not in order and p.index not in left]
         more = jittered(state.problem, home, self.random)
         known = [piece for piece in order if piece.index in self.before.at]
         if self.random.random() < 0.5:
@@ -55,6 +60,16 @@ class Filler(Repacker):
         for piece in [*order, *more]:
             if piece.index not in state.at:
                 put(state, piece, random=self.random)
+
+    def _left(self, order: Sequence[Piece]) -> set[int]:
+        """What stays at home in one step: what already does, and a copy of what was taken out, or all copies."""
+        home = {piece.index for piece in self.also if piece.index not in self.state.at}
+        out = [piece for piece in order if piece in self.also]
+        if not out:
+            return home
+        one = self.random.choice(out)
+        alike = [p for p in out if p.kind == one.kind] if self.random.random() < 0.5 else [one]
+        return home | {piece.index for piece in alike}
 
 
 def filled(problem: Problem, plan: Plan, names: Sequence[str], near: Plan | None, clock: Clock) -> Plan | None:
@@ -68,13 +83,15 @@ def filled(problem: Problem, plan: Plan, names: Sequence[str], near: Plan | None
     also = [piece for piece in also if not problem.fixed[piece.index].at_home and problem.fits[piece.index]]
     state = from_plan(problem, plan, base.locked)
     before = state if near is None else from_plan(problem, near)
+    budget = Budget(problem, clock, CORNERS)
     work = Filler(_begun(state, also, before), must, also, before, Random(0))
     if not work.best_score.holds:
-        work = Filler(state, must, also, before, Random(0))
-    budget = Budget(problem, clock, CORNERS)
-    work.run(GLANCE_STEPS, budget.over, lambda found: found.cost <= 0)
+        work.run(GLANCE_STEPS, budget.over, lambda found: found.holds)
+    if not work.best_score.holds:
+        work = Filler(_one_by_one(state, must, also, before), must, also, before, Random(0))
+    work.run(GLANCE_STEPS, budget.over, lambda found: found.holds and found.cost <= 0)
     if work.best_score.cost <= FAR:
-        work.run(STEPS, budget.over, lambda found: found.cost <= 0)
+        work.run(STEPS, budget.over, lambda found: found.holds and found.cost <= 0)
     whole = in_company(work.best, must)
     if whole is None or not score(whole, must, State.height_mm).holds:
         return None
@@ -88,6 +105,20 @@ def _begun(state: State, also: Sequence[Piece], before: State) -> State:
     for piece in lowest_first(state.problem, known, before):
         back(state, piece, before.at[piece.index])
     put_all(state, hardest_first(state.problem, [piece for piece in also if piece.index not in state.at]))
+    return state
+
+
+def _one_by_one(state: State, must: Sequence[Piece], also: Sequence[Piece], before: State) -> State:
+    """A layout that holds with more in it: each thing by itself, the hardest to place first, where all still holds."""
+    known, rest = [p for p in also if p.index in before.at], [p for p in also if p.index not in before.at]
+    for piece in [*lowest_first(state.problem, known, before), *hardest_first(state.problem, rest)]:
+        more = state.copy()
+        if piece.index in before.at:
+            back(more, piece, before.at[piece.index])
+        if piece.index not in more.at:
+            put(more, piece)
+        if score(more, must, State.height_mm).holds:
+            state = more
     return state
 
 

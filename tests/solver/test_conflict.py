@@ -67,6 +67,15 @@ def test_musts_over_the_total_are_told_by_how_much_before_any_search(pair):
     ]
 
 
+def test_a_thing_without_a_place_and_a_limit_that_is_passed_without_it_are_both_told(pair):
+    pair.vehicle["limits"]["gvm_kg"] = 2012.5
+    pair.thing("ladder", 30, size_mm=[900, 200, 200])
+    conflict = conflict_of(pair)
+    assert conflict.says[0] == "ladder has no lawful place in this vehicle."
+    assert "Even without ladder: what must come is 7.5 kg over the total allowed at go." in conflict.says
+    assert [way.says for way in conflict.ways_out] == ["Leaving at home: ladder, two."]
+
+
 def test_every_way_out_comes_with_a_plan(pair):
     pair.vehicle["limits"]["gvm_kg"] = 2012.5
     assert all(way.plan is not None and way.plan.placements for way in conflict_of(pair).ways_out)

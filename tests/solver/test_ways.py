@@ -164,6 +164,15 @@ def test_what_comes_only_with_a_thing_stays_at_home_with_it(tiny):
     assert holds(free, full)
 
 
+def test_nothing_more_is_left_than_what_is_asked_to_be_in_two_places_and_in_one(tiny):
+    tiny.space("box")
+    tiny.space("bay", (2600, 0, 500))
+    tiny.thing("swag", count=2, kit="sleep", together=True, spread=2)
+    tiny.thing("pan")
+    tiny.thing("stove")
+    assert [way.says for way in ways_of(tiny.case())] == ["Leaving at home: swag (both)."]
+
+
 def test_a_way_out_is_told_though_no_time_is_left(tiny):
     tiny.space("hold", (3000, 0, 500))
     for name in "abcd":
