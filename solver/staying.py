@@ -40,9 +40,10 @@ def told(state: State, before: State, extra: Sequence[Piece], score: Score, high
 
 
 def lifted_words(over_mm: float) -> str:
-    """By how much it would lift the layout beyond what is allowed."""
+    """By how much it would lift the layout beyond what is allowed, as far as was found: another may lift it less."""
     over_mm = max(LEAST_TOLD, over_mm)
-    return f"it would lift the centre of gravity {over_mm:.1f} mm beyond what was allowed for optional things"
+    lifts = f"lifts the centre of gravity {over_mm:.1f} mm beyond what was allowed for optional things"
+    return f"the best layout found with it {lifts}"
 
 
 def _kept_out(state: State, piece: Piece) -> str | None:

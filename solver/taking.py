@@ -79,7 +79,9 @@ def _ways(trial: Trial, group: Sequence[Piece]) -> Iterator[WayToTake]:
         yield as_it_is
         return
     stays = held(trial.now)
+    mine = {piece.thing.name for piece in group}  # one copy for another is no way to have more of them
     optional = [one for one in trial.wanted if not needed(trial.problem, one) and one.index not in stays]
+    optional = [one for one in optional if one.thing.name not in mine]
     optional.sort(key=lambda one: (one.thing.carry or 0, -one.heaviest_g, one.index))
     half = time.monotonic() + trial.options.seconds * 0.6
     found = 0

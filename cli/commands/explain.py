@@ -61,7 +61,8 @@ def explain(  # noqa: PLR0917 - as many as it has options
     if limit is not None:
         text, found = _limit(read, limit, options, json)
     else:
-        text, found = _thing(read, plan, (left or thing or "", instead), options, json)
+        copy = _copy(read, left or thing or "", left=left is not None)
+        text, found = _thing(read, plan, (copy, instead), options, json)
     if out is not None:
         _write(plan, read, out, found)
     typer.echo(text, nl=False)
@@ -82,25 +83,27 @@ def _limit(read: "PlanRead", typed: str, options: "Options", json: bool) -> "tup
 
 
 def _thing(
-    read: "PlanRead", plan: Path, words: tuple[str, str | None], options: "Options", json: bool
+    read: "PlanRead", plan: Path, asked: "tuple[Copy, str | None]", options: "Options", json: bool
 ) -> "tuple[str, Plan | None]":
     from models.case import copy_of  # noqa: PLC0415
 
-    copy = _copy(read, words[0])
+    copy, instead = asked
     aboard = {copy_of(place) for place in read.plan.placements}
     if copy not in aboard:
         return _home(read, plan, copy, options, json)
-    return _here(read, plan, copy, words[1], options, json)
+    return _here(read, plan, copy, instead, options, json)
 
 
-def _copy(read: "PlanRead", typed: str) -> "Copy":
-    """The copy that is meant: without a number the first that is aboard, else the first."""
+def _copy(read: "PlanRead", typed: str, *, left: bool) -> "Copy":
+    """The copy that is meant: without a number the first that is aboard, or that is left, else the first."""
     from cli.choosing import thing_meant  # noqa: PLC0415
     from models.case import Copy, copy_of  # noqa: PLC0415
 
     thing, number = thing_meant(read.case, typed)
-    aboard = sorted(copy for place in read.plan.placements if (copy := copy_of(place)).thing == thing)
-    return Copy(thing, number) if number else aboard[0] if aboard else Copy(thing, 1)
+    aboard = {copy_of(place) for place in read.plan.placements}
+    copies = [copy for copy in read.case.copies if copy.thing == thing]
+    meant = (copy for copy in copies if (copy in aboard) is not left)
+    return Copy(thing, number) if number else next(meant, copies[0])
 
 
 def _here(

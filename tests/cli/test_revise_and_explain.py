@@ -253,8 +253,9 @@ def test_what_a_lock_keeps_at_home_comes_without_it_where_the_plan_has_it(run, t
         assert run("check", out).exit_code == 0
 
 
-def test_why_something_stays_at_home_and_how_it_could_come(run, trip):
-    found = run("explain", trip / "plan.yaml", "--left", "camp chair #2", "-o", trip / "out.yaml")
+@pytest.mark.parametrize("typed", ["camp chair #2", "camp chair"], ids=["by its number", "the one that is left"])
+def test_why_something_stays_at_home_and_how_it_could_come(run, trip, typed):
+    found = run("explain", trip / "plan.yaml", "--left", typed, "-o", trip / "out.yaml")
     assert found.exit_code == 0, found.output
     assert "it is worth 30 of 100 to you" in " ".join(found.stdout.split())
     assert "there is room for it as it is" in found.stdout

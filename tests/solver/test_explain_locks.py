@@ -290,3 +290,11 @@ def test_what_is_locked_to_come_is_not_left_at_home_instead(pair, of_trip, says)
     (way,) = why_home(case, plan, Copy("dear", 1), PLENTY).ways
     assert (way.leave, way.limit) == (None, "total")
     assert broken(with_more(case, "total", way.more_kg), way.plan) == set()
+
+
+def test_one_copy_is_not_left_for_another(pair):
+    pair.thing("rug", count=2, carry=20)
+    pair.vehicle["limits"]["gvm_kg"] = 2034
+    case, plan = asked(pair, True, one=LOW, two=BESIDE, rug=("low", (2000, 200, 500)))
+    (way,) = why_home(case, plan, Copy("rug", 2), PLENTY).ways
+    assert (way.leave, way.limit) == (None, "total")
