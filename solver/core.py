@@ -96,13 +96,18 @@ def _says(asked: Asked, relaxed: Relaxed, core: set[Key], on: set[Key]) -> Itera
     limits = sorted(subject for kind, subject in core if kind == "limit")
     others = ", as long as the other limits hold" if len(limits) > 1 else ""
     for subject in limits:
-        grams = relaxed.least_over_g(subject, on, ONE_S) or relaxed.least_over_g(subject, core, ONE_S)
-        if grams > 0:
-            kept, kg = _kept(asked, core), f"{grams / 1000:.{1 if grams >= 100 else 3}f} kg"
-            yield f"{_bearer(subject)} gets at least {kg} too much, wherever things lie{others}{kept}."
+        told, every = (relaxed.least_over_g(subject, which, ONE_S) for which in (core, on))
+        if told > 0 or every > 0:
+            whole = " with all that is asked" if every > 0 and _kg(told) != _kg(every) else ""
+            least = f"{_kg(every or told)} too much{whole}"
+            yield f"{_bearer(subject)} gets at least {least}, wherever things lie{others}{_kept(asked, core)}."
     locks = [asked.every_lock[int(n)] for kind, n in core if kind == "lock"]
     pieces = _pieces(relaxed, locks, core)
     yield from _nowhere_else(relaxed, locks, pieces) if limits else _crowded(relaxed, locks, pieces)
+
+
+def _kg(grams: int) -> str:
+    return f"{grams / 1000:.{1 if grams >= 100 else 3}f} kg"
 
 
 def _bearer(subject: str) -> str:

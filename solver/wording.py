@@ -124,7 +124,7 @@ def limit_words(case: Case, subject: str) -> str:
         return _share_words(case, subject)
     kind, _, name = subject.partition(" ")
     if kind == "rack":
-        return f"{name} may carry {', '.join(_of_rack(case.rack_named[name]))}"
+        return f"{name} may carry {', '.join(_of_rack(case.rack_named[name]))}{_hanging_words(case, name)}"
     if kind == "tie-downs":
         rated = sum(point.rated_dan for point in case.space_named[name].tie_downs)
         return f"the tie-downs of {name} are rated {rated:g} daN together"
@@ -145,6 +145,15 @@ def _kg(limit: Limit) -> str:
 def _of_rack(rack: Rack) -> list[str]:
     given = [(where, getattr(rack.limits, field)) for where, field in (*GROUND, ("anywhere", "any_kg"))]
     return [f"{limit.kg:g} kg {where}" for where, limit in given if limit is not None and limit.kg is not None]
+
+
+def _hanging_words(case: Case, name: str) -> str:
+    """What a rack carries before anything is loaded, in brackets; nothing where that is nothing."""
+    racks = [r for r in case.vehicle.racks if r.name != name and name in case.rack_line(r.name)]
+    rack = case.rack_named[name]
+    of_it = [("the rack itself", rack.own_mass_kg)] if rack.counts_itself else []
+    told = [f"{kg:g} kg {who}" for who, kg in (*of_it, *((r.name, r.own_mass_kg) for r in racks)) if kg > 0]
+    return f" (of that {', '.join(told)})" if told else ""
 
 
 def poured_words(case: Case, names: Iterable[str]) -> str:

@@ -144,6 +144,20 @@ def test_a_rack_that_cannot_carry_what_is_locked_on_it(pair):
     assert all(demand.shown and dropping_gives_a_plan(pair.case(), demand) for demand in conflict.demands)
 
 
+def test_a_rack_is_told_with_what_hangs_on_it_and_by_how_much_all_that_is_asked_is_too_much(pair):
+    pair.vehicle["racks"] = [
+        {"name": "roof", "own_mass_kg": 3, "limits": {"any_kg": 15}},
+        {"name": "frame", "on": "roof", "own_mass_kg": 6, "at_mm": [2600, 0, 1900], "limits": {"any_kg": 90}},
+    ]
+    for space in pair.vehicle["spaces"]:
+        space["on"] = ["frame"]
+    pair.thing("heavy", 14)
+    conflict = conflict_of(pair)
+    # With 6 kg of frame the three of 34 kg are 25 kg over 15 kg. The roof's own mass is not said to count in its limit.
+    assert conflict.demands[-1].says == "roof may carry 15 kg anywhere (of that 6 kg frame)"
+    assert conflict.says[0] == "roof gets at least 25.0 kg too much with all that is asked, wherever things lie."
+
+
 def test_the_rear_axle_alone_can_be_the_reason(tiny):
     tiny.space("tail", (5000, 0, 500))
     tiny.thing("engine", mass_kg=100)
