@@ -3,6 +3,7 @@
 from collections.abc import Sequence
 from random import Random
 
+from models.plan import Placement
 from solver.geometry import allowed
 from solver.insert import put, put_all
 from solver.limits import room_for_company, room_for_mass, room_on_axles
@@ -10,7 +11,7 @@ from solver.pieces import Piece
 from solver.pins import fits_there
 from solver.problem import Problem
 from solver.repack import Repacker
-from solver.state import Lying, State
+from solver.state import Lying, State, lying
 
 COPY_S = 0.01
 """Seconds that each moved copy counts beside its minutes, so that fewer copies break a tie."""
@@ -44,17 +45,39 @@ def lowest_first(problem: Problem, pieces: Sequence[Piece], before: State) -> li
     return sorted(pieces, key=lambda p: (p.index not in hosts, before.at[p.index].box[2], p.index))
 
 
-def kept(base: State, wanted: Sequence[Piece], before: State) -> State:
-    """What may stay where it was, from below, then the rest where there is room."""
+def kept(base: State, wanted: Sequence[Piece], before: State, vacated: Sequence[Placement] = ()) -> State:
+    """What may stay where it was, from below, then the rest where there is room, in places left empty first."""
     state = base.copy()
     known = [piece for piece in wanted if piece.index in before.at]
-    for piece in lowest_first(state.problem, known, before):
-        back(state, piece, before.at[piece.index])
+    _all_back(state, known, before)
+    for place in vacated:
+        if _taken(state, wanted, before, place):
+            _all_back(state, known, before)  # what stood on what lay there
     fits = state.problem.fits
     for piece in sorted(wanted, key=lambda p: (len(fits[p.index]), -p.heaviest_g, p.index)):
         if piece.index not in state.at:
             put(state, piece)
     return state
+
+
+def _all_back(state: State, known: Sequence[Piece], before: State) -> None:
+    """Put down where it was what may stay there, from below."""
+    for piece in lowest_first(state.problem, known, before):
+        back(state, piece, before.at[piece.index])
+
+
+def _taken(state: State, wanted: Sequence[Piece], before: State, place: Placement) -> bool:
+    """Whether something that was nowhere before is put into a place that was left empty."""
+    room = state.problem.room_of.get(place.space)
+    new = (piece for piece in wanted if piece.index not in before.at and piece.index not in state.at)
+    return room is not None and any(_in_the_place(state, piece, room, place) for piece in new)
+
+
+def _in_the_place(state: State, piece: Piece, room: int, place: Placement) -> bool:
+    """Put a piece at the corner of a place, as it lay there if that fits it, else in the first shape that may lie."""
+    problem, fit = state.problem, state.problem.fits[piece.index].get(room)
+    shapes = [] if fit is None else sorted(fit.shapes, key=lambda s: piece.shapes[s].size != place.size_mm)
+    return any(back(state, piece, lying(problem, piece.index, room, s, *place.corner_mm)) for s in shapes)
 
 
 class Keeper(Repacker):

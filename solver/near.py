@@ -5,12 +5,12 @@ from dataclasses import replace
 from random import Random
 
 from models.case import Case
-from models.plan import Plan
+from models.plan import Placement, Plan
 from models.trip import Lock
 from packing import moves_between
 from solver.answers import Conflict, Level, Options, Proposal, Status
 from solver.asking import Asked
-from solver.beginning import first
+from solver.beginning import begun
 from solver.behind import Group, Left, closed, few_behind, may_stay, moved, orders, rest, too_heavy
 from solver.clock import Budget, Clock, Worked
 from solver.handling import handling_seconds
@@ -53,9 +53,18 @@ class NearPlan:
     """The search for few moves."""
 
     def __init__(
-        self, asked: Asked, plan: Plan, clock: Clock, options: Options, looked: bool, most: Reserve | None
+        self,
+        asked: Asked,
+        plan: Plan,
+        clock: Clock,
+        options: Options,
+        *,
+        looked: bool = False,
+        most: Reserve | None = None,
+        vacated: Sequence[Placement] = (),
     ) -> None:
-        self.asked, self.clock, self.options = asked, clock, options
+        """`looked`, `most` and `vacated` as in `solver.revise`."""
+        self.asked, self.clock, self.options, self.vacated = asked, clock, options, vacated
         self._looked, self._most = looked, most
         self._conflict: Conflict | None = None
         self._closest: tuple[str, ...] = ()
@@ -87,7 +96,7 @@ class NearPlan:
         return best.state
 
     def _begun(self) -> State:
-        return kept(self.base, self.wanted, self.before)
+        return kept(self.base, self.wanted, self.before, self.vacated)
 
     def _minutes(self, state: State) -> float:
         return moves_between(self.problem.case, self.known, self.plan(state, ())).minutes
@@ -146,7 +155,7 @@ class NearPlan:
         if self._most is not None:
             state: State | None = from_plan(self.problem, self._most.plan, self.base.locked)
         else:
-            state = first(self.problem, must, self.base, self.random, clock, steps, closest=near)
+            state = begun(self.problem, must, self.base, self.random, clock, steps, near)
         if state is None:
             self._closest = tuple(says for one in near for says in closest_words(one, must))
             return None

@@ -3,7 +3,7 @@
 from dataclasses import dataclass, replace
 
 from models.case import Case, Copy, copy_of
-from models.plan import Plan
+from models.plan import Placement, Plan
 from models.trip import Lock
 from packing import MoveList, moves_between
 from solver.answers import SILENT, Options, Progress, Proposal, Status
@@ -50,6 +50,17 @@ class Revision:
         return self.moves.minutes
 
 
+@dataclass(frozen=True)
+class _Change:
+    """What has changed, and the plan it is to be made to."""
+
+    case: Case
+    plan: Plan
+    locks: tuple[Lock, ...]
+    options: Options
+    vacated: tuple[Placement, ...]
+
+
 def revise(
     case: Case,
     plan: Plan,
@@ -57,18 +68,20 @@ def revise(
     progress: Progress = SILENT,
     *,
     extra_locks: tuple[Lock, ...] = (),
+    vacated: tuple[Placement, ...] = (),
 ) -> Revision:
     """The plan that holds all limits with the fewest minutes of re-packing that were found.
 
-    What was carried stays carried where it can, what stayed at home stays there unless it must come now.
+    What was carried stays carried where it can, what stayed at home stays there unless it must come now. `vacated` is
+    where things lay that the case no longer has: what comes anew is tried there first.
     """
     clock = Clock(options.seconds, progress)
-    locks = (*plan.locks, *extra_locks)
-    found = _attempt(case, plan, locks, options, clock.part(SEARCH_SHARE))
+    change = _Change(case, plan, (*plan.locks, *extra_locks), options, vacated)
+    found = _attempt(change, clock.part(SEARCH_SHARE))
     if found.proposal.plan is not None:
         return found
     if options.use_reserve and case.trip.reserve_kg > 0 and not impossible_anyhow(found.proposal.conflict):
-        without = _with_less_reserve(case, plan, locks, options, clock.part(SEARCH_SHARE))
+        without = _with_less_reserve(change, clock.part(SEARCH_SHARE))
         if (plan_now := without.proposal.plan) is not None:
             # Where the clock cut in before, the reserve might have been kept.
             late = found.proposal.cut_short or without.proposal.cut_short
@@ -76,7 +89,7 @@ def revise(
             return replace(without, proposal=replace(without.proposal, reserve_given_up=given_up, cut_short=late))
         if without.proposal.conflict is None:  # What the reserve alone forbids is no proof.
             found = replace(found, proposal=replace(found.proposal, status=Status.NOT_FOUND))
-    asked = Asked(case, locks, options.use_reserve, plan)
+    asked = Asked(case, change.locks, options.use_reserve, plan)
     return replace(found, proposal=_why_none(found.proposal, asked, plan, clock))
 
 
@@ -86,20 +99,12 @@ def made_anew(case: Case, plan: Plan, options: Options, progress: Progress = SIL
     return Revision(proposal) if proposal.plan is None else _compared(case, plan, proposal, ())
 
 
-def _attempt(
-    case: Case,
-    plan: Plan,
-    locks: tuple[Lock, ...],
-    options: Options,
-    clock: Clock,
-    *,
-    looked: bool = False,
-    most: Reserve | None = None,
-) -> Revision:
+def _attempt(change: _Change, clock: Clock, *, looked: bool = False, most: Reserve | None = None) -> Revision:
     """An attempt; `looked` when it is known that no proof against it is seen; `most`: a layout of what has to come."""
+    case, plan, locks, options = change.case, change.plan, change.locks, change.options
     asked = Asked(case, locks, options.use_reserve, plan)
     conflict = plain_conflict(asked.problem())
-    work = NearPlan(asked, plan, clock, options, looked, most)
+    work = NearPlan(asked, plan, clock, options, looked=looked, most=most, vacated=change.vacated)
     state = None if conflict else work.search()
     if state is not None:
         further = further_moves(state, work.wanted, clock, lambda other: work.plan(other, locks))
@@ -112,18 +117,20 @@ def _attempt(
     return Revision(found)
 
 
-def _with_less_reserve(case: Case, plan: Plan, locks: tuple[Lock, ...], options: Options, clock: Clock) -> Revision:
+def _with_less_reserve(change: _Change, clock: Clock) -> Revision:
     """An attempt with as much of the reserve as was found for what has to come, else without any."""
-    problem = Problem(case, use_reserve=False, locks=locks, before=plan)
+    case, plan, options = change.case, change.plan, change.options
+    problem = Problem(case, use_reserve=False, locks=change.locks, before=plan)
     near = quick_plan(problem, plan, clock)
     if near is not None:
         state = from_plan(problem, near, pinned(problem, plan).locked)
         kept_now = most_kept(state, clock, max(1.0, options.effort), options.seed, plan)
-        less = _attempt(with_reserve(case, kept_now.kg), plan, locks, options, clock, looked=True, most=kept_now)
-        if less.proposal.plan is not None:
-            levels = (kept_now.level, *less.proposal.levels)
-            return replace(less, proposal=replace(less.proposal, levels=levels))
-    return _attempt(case, plan, locks, replace(options, use_reserve=False), clock, looked=True)
+        less = replace(change, case=with_reserve(case, kept_now.kg))
+        found = _attempt(less, clock, looked=True, most=kept_now)
+        if found.proposal.plan is not None:
+            levels = (kept_now.level, *found.proposal.levels)
+            return replace(found, proposal=replace(found.proposal, levels=levels))
+    return _attempt(replace(change, options=replace(options, use_reserve=False)), clock, looked=True)
 
 
 def _why_none(proposal: Proposal, asked: Asked, plan: Plan, clock: Clock) -> Proposal:

@@ -58,7 +58,9 @@ def _searched(read: "PlanRead", options: "Options", fresh: bool) -> "Revision":
 
     line = ProgressLine()
     try:
-        return (made_anew if fresh else with_few_moves)(read.case, read.plan, options, line)
+        if fresh:
+            return made_anew(read.case, read.plan, options, line)
+        return with_few_moves(read.case, read.plan, options, line, vacated=read.lost)
     finally:
         line.done()
 

@@ -6,13 +6,17 @@ from typing import Any
 import pytest
 
 from models.case import Case, Copy, copy_of, fresh
-from models.plan import Plan
+from models.plan import Placement, Plan
 from models.trip import Lock
 from solver import SILENT, Options, Proposal, Status, propose, revise
 from solver.asking import Asked
 from solver.clock import Clock
+from solver.keeping import kept
 from solver.near import NearPlan
+from solver.plans import from_plan
+from solver.problem import Problem
 from solver.reserve import Reserve
+from solver.state import State
 from verifier import check
 
 pytestmark = pytest.mark.usefixtures("no_bound")
@@ -264,6 +268,30 @@ def test_the_plan_does_not_hang_on_how_far_the_clock_went(herd, monkeypatch):
     assert not found.proposal.cut_short
     assert found.left_behind == still.left_behind
     assert where(made(found.proposal)) == where(made(still.proposal))
+
+
+def test_what_comes_anew_is_put_where_something_lay_that_is_gone(tiny):
+    tiny.space("bay", size_mm=[400, 200, 400])
+    tiny.space("chest", (2600, 0, 500), size_mm=[200, 200, 200])
+    tiny.thing("under", size_mm=[400, 200, 200], turns="any")
+    tiny.thing("on it")
+    tiny.thing("beside")
+    gone = {"thing": "below", "space": "bay", "corner_mm": (2000, 0, 500), "size_mm": (400, 200, 200)}
+    places = [
+        {"thing": "on it", "space": "bay", "corner_mm": (2200, 0, 700), "size_mm": (200, 200, 200)},
+        {"thing": "beside", "space": "bay", "corner_mm": (2000, 0, 700), "size_mm": (200, 200, 200)},
+    ]
+    case, plan = tiny.case(), Plan.model_validate({"trip": "trip.yaml", "placements": places})
+    vacated = (Placement.model_validate(gone),)
+    problem = Problem(case)
+    begun = kept(State(problem), problem.pieces, from_plan(problem, plan), vacated)
+    assert {problem.pieces[i].name: it.box[:3] for i, it in begun.at.items()} == {
+        "under": (2000, 0, 500),
+        "on it": (2200, 0, 700),
+        "beside": (2000, 0, 700),
+    }
+    found = revise(case, plan, QUICK, vacated=vacated)
+    assert (found.moved, found.added) == ((), (Copy("under", 1),))
 
 
 def test_a_clock_that_cuts_in_is_told(herd, monkeypatch):
