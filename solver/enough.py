@@ -1,4 +1,4 @@
-"""Too few copies or spaces for what has to be in several places: against a fire, and where copies are spread."""
+"""Too few copies or spaces for what has to be in several places, and more of a hazard than a vehicle may carry."""
 
 from collections.abc import Iterator, Sequence
 from itertools import chain
@@ -11,10 +11,13 @@ from solver.pins import needed
 from solver.problem import Problem
 from solver.wording import lock_demand
 
+SLACK = 1e-9
+"""Sums of amounts may be off by so much for their rounding."""
+
 
 def enough_conflict(problem: Problem) -> Conflict | None:
-    """Something has to come that would have to be in more places than there are, or None."""
-    return next(chain(_fire(problem), _spread(problem)), None)
+    """Something has to come that there are too few places for, or that there may not be so much of; or None."""
+    return next(chain(_fire(problem), _spread(problem), _amounts(problem)), None)
 
 
 def _fire(problem: Problem) -> Iterator[Conflict]:
@@ -48,6 +51,22 @@ def _spread(problem: Problem) -> Iterator[Conflict]:
             elif len(open_to) < thing.spread:
                 names = " and ".join(problem.rooms[room].space.name for room in open_to)
                 yield _conflict(problem, pieces, f"{asked}, and only {names} may take it.")
+
+
+def _amounts(problem: Problem) -> Iterator[Conflict]:
+    """What must come of a hazard, against what the rule book lets a whole vehicle carry of it."""
+    for word, hazard in problem.case.rulebook.hazards.items():
+        pieces = [piece for piece in problem.pieces if piece.thing.hazard == word and needed(problem, piece)]
+        totals = hazard.totals
+        amounts = (
+            (totals.total_l, sum(piece.thing.holds_l or 0.0 for piece in pieces), " L"),
+            (totals.total_kg, sum(piece.thing.net_kg or 0.0 for piece in pieces), " kg"),
+            (totals.total_count, len(pieces), ""),
+        )
+        for most, comes, unit in amounts:
+            if most is not None and comes > most + SLACK:
+                too_much = f"hazard: {comes:g}{unit} of {word} must come, and a vehicle may carry {most:g}{unit} of it"
+                yield _conflict(problem, pieces, f"{too_much} in all ({hazard.source}).")
 
 
 def _conflict(problem: Problem, pieces: Sequence[Piece], says: str) -> Conflict:

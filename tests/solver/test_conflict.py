@@ -158,6 +158,27 @@ def test_a_rack_is_told_with_what_hangs_on_it_and_by_how_much_all_that_is_asked_
     assert conflict.says[0] == "roof gets at least 25.0 kg too much with all that is asked, wherever things lie."
 
 
+@pytest.mark.parametrize(
+    ("hazard", "each", "count", "says"),
+    [
+        (
+            "petrol",
+            {"holds_l": 20, "approved_can": True},
+            4,
+            "hazard: 80 L of petrol must come, and a vehicle may carry 60 L",
+        ),
+        ("lpg", {"net_kg": 2}, 3, "hazard: 3 of lpg must come, and a vehicle may carry 2 of it in all"),
+    ],
+)
+def test_more_of_a_hazard_than_the_rule_book_lets_a_vehicle_carry(tiny, hazard, each, count, says):
+    tiny.space("outside", size_mm=[800, 400, 400], air="outside", holds="holder")
+    tiny.thing("can", count=count, hazard=hazard, **each)
+    conflict = conflict_of(tiny)
+    assert conflict.says[0].startswith(f"hazard: {says}")
+    assert [demand.subject for demand in conflict.demands] == ["can"]
+    assert [way.says for way in conflict.ways_out] == [f"Leaving at home: can (1 of {count})."]
+
+
 def test_the_rear_axle_alone_can_be_the_reason(tiny):
     tiny.space("tail", (5000, 0, 500))
     tiny.thing("engine", mass_kg=100)
