@@ -19,7 +19,7 @@ def brought_down(state: State, random: Random) -> bool:
     if drawn is None:
         return False
     piece, room = drawn
-    out = with_all_above(state, {piece, *_making_way(state, room, random)})
+    out = with_all_above(state, {piece, *making_way(state, room, random)})
     if out & state.locked:
         return False
     for index in sorted(out):
@@ -49,7 +49,8 @@ def _down(state: State, piece: int, lowest2: int) -> float:
     return max(0, state.problem.pieces[piece].heaviest_g * (box[2] + box[5] - lowest2))
 
 
-def _making_way(state: State, room: int, random: Random) -> list[int]:
+def making_way(state: State, room: int, random: Random) -> list[int]:
+    """What makes way for a thing in a room: all that is not locked there, or some of it."""
     here = [it.piece for it in state.inside[room] if it.piece not in state.locked]
     if len(here) > 1 and random.random() < SOME_SHARE:
         return random.sample(here, random.randint(1, len(here) - 1))

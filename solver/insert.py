@@ -79,7 +79,7 @@ def places(
     fits = problem.fits[piece.index]
     chosen = list(fits) if rooms is None else [room for room in rooms if room in fits]
     if len(chosen) == 1:
-        if _open_to(state, piece, chosen[0]):
+        if open_to(state, piece, chosen[0]):
             yield from spots(state, piece, problem.rooms[chosen[0]], fits[chosen[0]], _rank(state, random), only)
         return
     # A room is looked into only when it may hold the lowest place: most are never opened.
@@ -92,7 +92,7 @@ def places(
         _, tie, room, it, found = heapq.heappop(queue)
         if it is not None:
             yield it
-        elif _open_to(state, piece, room):
+        elif open_to(state, piece, room):
             found = spots(state, piece, problem.rooms[room], fits[room], _rank(state, random), only)
         following = next(found, None)
         if following is not None:
@@ -103,7 +103,7 @@ def _rank(state: State, random: Random | None) -> int:
     return random.randrange(4) if random else side_rank(state)
 
 
-def _open_to(state: State, piece: Piece, room: int) -> bool:
+def open_to(state: State, piece: Piece, room: int) -> bool:
     """Whether a room takes a piece by mass, by company and by the thing that it is part of."""
     if not room_for_mass(state, piece, room) or not room_for_company(state, piece, room):
         return False

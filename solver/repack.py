@@ -6,6 +6,7 @@ from random import Random
 from typing import NamedTuple
 
 from solver.bring_down import brought_down
+from solver.bring_over import brought_over
 from solver.drawn import drawn
 from solver.footing import held
 from solver.insert import hardest_first, jittered, put_all
@@ -17,6 +18,8 @@ from solver.state import State
 Cost = Callable[[State], float]
 DOWN_SHARE = 0.5
 """How often a step begins with one heavy thing that is brought down."""
+OVER_SHARE = 0.5
+"""How often a step begins with one heavy thing that is brought where a missed limit of the whole wants it."""
 DRAWN_SHARE = 0.5
 """How often things are put down again in shapes drawn by chance."""
 DRAWN_KINDS = 0.15
@@ -100,8 +103,9 @@ class Repacker:
         """Empty some rooms, fill them again, keep or forget."""
         state = self.state.copy()
         state.problem.work += STEP
-        if self.random.random() < self.down_share:
-            if not brought_down(state, self.random):
+        over = self.now.missing == 0 and self.now.misses > 0 and self.random.random() < OVER_SHARE
+        if over or self.random.random() < self.down_share:
+            if not (brought_over if over else brought_down)(state, self.random):
                 return
             out: set[int] = set()
         else:
