@@ -92,66 +92,6 @@ def test_a_space_that_names_its_seat_is_a_rule_and_no_question(world):
     assert ("available", "jackets") in world.broken()
 
 
-@pytest.mark.parametrize(
-    "name",
-    [
-        "petrol jerrycan",
-        "jerrycan of fuel",
-        "LPG",
-        "Gas bottle",
-        "chainsaw",
-        "small generator",
-        "aerosols",
-        "lithium pack",
-        "petroleum",
-        "leaded petrol",
-    ],
-)
-def test_a_telling_name_without_a_hazard_is_asked_about(world, name):
-    world.gear["jackets"]["name"] = name
-    world.places["jackets"]["thing"] = name
-    (told,) = asked(world)
-    assert f"No `hazard` is given for {name}, so it was allowed in any air" in told
-    world.gear["jackets"]["hazard"] = "none"
-    assert asked(world) == ()
-
-
-@pytest.mark.parametrize(
-    "name",
-    ["fuel hose", "generator cable", "gas stove", "water jerry can", "refuelling log", "petrol filters", "leads"],
-)
-def test_a_name_that_tells_nothing_is_left_alone(world, name):
-    world.gear["jackets"]["name"] = name
-    world.places["jackets"]["thing"] = name
-    assert asked(world) == ()
-
-
-def test_a_stream_tells_as_much_as_a_name(world):
-    world.gear["jackets"]["uses_up"] = {"gas": 1}
-    (told,) = asked(world)
-    assert "is given for jackets" in told
-
-
-def test_a_stream_that_only_begins_like_gas_tells_nothing(world):
-    world.gear["jackets"]["uses_up"] = {"gaskets": 1}
-    world.trip["streams"]["gaskets"] = {}
-    assert asked(world) == ()
-
-
-def test_several_telling_names_are_asked_about_in_one_sentence(world):
-    for before, name in (("jackets", "generator"), ("tool box", "chainsaw")):
-        world.gear[before]["name"] = name
-        world.places[before]["thing"] = name
-    (told,) = asked(world)
-    assert "is given for chainsaw, generator, so they were allowed" in told
-
-
-def test_what_stays_at_home_is_not_asked_about(world):
-    world.gear["camp oven"]["name"] = "petrol stove"
-    world.plan["left_at_home"] = ({"thing": "petrol stove"},)
-    assert asked(world) == ()
-
-
 def low(world: Any, **opening: Any) -> Any:
     world.space("right bay")["corner_mm"] = [2600, 100, 599]
     world.space("right bay")["solid"] = []

@@ -1,0 +1,139 @@
+"""Names that tell of a hazard and are not marked with one are asked about; names that only sound so are left alone."""
+
+from typing import Any
+
+import pytest
+
+from models.reading import shipped_rulebook
+from verifier.questions.telling import TELLING, TELLING_WHOLE
+
+
+def asked(world: Any) -> tuple[str, ...]:
+    found: tuple[str, ...] = world.verdict().questions
+    return found
+
+
+def call(world: Any, before: str, name: str) -> None:
+    world.gear[before]["name"] = name
+    world.places[before]["thing"] = name
+
+
+@pytest.mark.parametrize(
+    ("name", "hazard"),
+    [
+        ("petrol jerrycan", "petrol"),
+        ("jerrycan of fuel", "petrol"),
+        ("petroleum", "petrol"),
+        ("leaded petrol", "petrol"),
+        ("unleaded jerry", "petrol"),
+        ("ULP can", "petrol"),
+        ("jerry can", "petrol"),
+        ("empty jerry cans", "petrol"),
+        ("two stroke mix", "petrol"),
+        ("petrol can and funnel", "petrol"),
+        ("LPG", "lpg"),
+        ("Gas bottle", "lpg"),
+        ("bottle of gas", "lpg"),
+        ("gas bottle with regulator", "lpg"),
+        ("gas stove with cartridge in it", "gas_cartridge"),
+        ("chainsaw", "petrol_equipment"),
+        ("small generator", "petrol_equipment"),
+        ("generator with cover", "petrol_equipment"),
+        ("aerosols", "aerosol"),
+        ("spray paint", "aerosol"),
+        ("metho bottle", "ethanol"),
+        ("engine oil", "oil"),
+        ("Two-stroke oil", "oil"),
+        ("oxygen bottle", "oxygen"),
+        ("air bottle", "air_bottle"),
+        ("air cylinder", "air_bottle"),
+        ("liquid nitrogen", "cryogen"),
+        ("dry ice", "dry_ice"),
+        ("fireworks", "flare"),
+        ("chlorine granules", "oxidiser"),
+        ("rat poison", "toxic"),
+        ("bear spray", "toxic"),
+        ("pepper spray", "toxic"),
+        ("battery acid", "corrosive"),
+        ("lead-acid battery", "wet_battery"),
+        ("car battery", "wet_battery"),
+        ("lithium pack", "lithium"),
+        ("jump starter", "lithium"),
+        ("power bank", "lithium"),
+        ("sharps bin", "clinical_waste"),
+    ],
+)
+def test_a_telling_name_without_a_hazard_is_asked_about(world, name, hazard):
+    call(world, "jackets", name)
+    (told,) = asked(world)
+    assert f"No `hazard` is given for {name}, so it was allowed in any air" in told
+    assert told.endswith(f"Give the hazard word (perhaps `{hazard}`), or `hazard: none`.")
+    world.gear["jackets"]["hazard"] = "none"
+    assert asked(world) == ()
+
+
+@pytest.mark.parametrize(
+    "name",
+    [
+        "fuel hose",
+        "generator cable",
+        "gas stove",
+        "water jerry can",
+        "jerry can holder",
+        "refuelling log",
+        "petrol filters",
+        "leads",
+        "air compressor",
+        "gas strut",
+        "AA batteries in torch",
+        "car battery charger",
+        "gas hose with bottle adapter",
+        "gas ring and water bottle",
+        "oxygen mask",
+        "olive oil",
+        "ink cartridge",
+        "method book",
+        "sharpening stone",
+        "knapsack sprayer",
+    ],
+)
+def test_a_name_that_tells_nothing_is_left_alone(world, name):
+    call(world, "jackets", name)
+    assert asked(world) == ()
+
+
+@pytest.mark.parametrize("told", [{"uses_up": {"water": 1}}, {"fills": {"food": 1}}, {"food": True}])
+def test_a_jerry_can_of_which_it_is_told_what_it_holds_is_left_alone(world, told):
+    call(world, "jackets", "jerry can")
+    world.gear["jackets"] |= told
+    assert asked(world) == ()
+
+
+def test_every_word_that_may_be_meant_is_in_the_rule_book():
+    assert {*TELLING, *TELLING_WHOLE} <= set(shipped_rulebook().hazards)
+
+
+def test_a_stream_tells_as_much_as_a_name(world):
+    world.gear["jackets"]["uses_up"] = {"gas": 1}
+    (told,) = asked(world)
+    assert "is given for jackets" in told
+
+
+def test_a_stream_that_only_begins_like_gas_tells_nothing(world):
+    world.gear["jackets"]["uses_up"] = {"gaskets": 1}
+    world.trip["streams"]["gaskets"] = {}
+    assert asked(world) == ()
+
+
+def test_several_telling_names_are_asked_about_in_one_sentence(world):
+    for before, name in (("jackets", "generator"), ("tool box", "chainsaw")):
+        call(world, before, name)
+    (told,) = asked(world)
+    assert "is given for chainsaw, generator, so they were allowed" in told
+    assert "(perhaps `petrol_equipment`)" in told
+
+
+def test_what_stays_at_home_is_not_asked_about(world):
+    world.gear["camp oven"]["name"] = "petrol stove"
+    world.plan["left_at_home"] = ({"thing": "petrol stove"},)
+    assert asked(world) == ()
