@@ -90,6 +90,15 @@ def unmarked(trip: Path) -> None:
 ASKED = "No `hazard` is given for petrol jerrycan, so it was allowed in any air"
 
 
+def test_people_on_a_rack_while_driving_are_told_once_where_it_breaks_the_rule(run, trip):
+    spoil(trip / "trip.yaml", "surface: off_road", "surface: off_road, on_racks: {drawer frame: 10}")
+    told = " ".join(run("check", trip / "plan.yaml").stdout.split())
+    assert "rack: People are on drawer frame" in told
+    assert "Ask first" not in told
+    assert told.count("while the vehicle moves") == 1
+    assert "while driving" not in told
+
+
 @pytest.mark.parametrize("command", [("check",), ("sheet",)])
 def test_what_is_odd_is_asked_at_the_answer(run, trip, command):
     unmarked(trip)

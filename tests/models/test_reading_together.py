@@ -91,11 +91,6 @@ ODD = {
     ],
     "trip.yaml": [
         ("mass_kg: 84", "mass_kg: 210", '"Ada" with 210 kg; are these pounds'),
-        (
-            "tanks: {main tank: 0.5}",
-            "on_racks: {drawer frame: 80}, tanks: {main tank: 0.5}",
-            "while driving break the rule",
-        ),
     ],
 }
 """The same for what is asked about and not refused."""

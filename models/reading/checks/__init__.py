@@ -26,7 +26,6 @@ CHECKS: tuple[Callable[[Draft], Iterator[Fault] | Iterator[str] | Iterator[Fault
     plausible.kerb,
     plausible.limits,
     plausible.places,
-    plausible.on_racks,
     plausible.ball,
     plausible.ball_place,
     shapes.shapes,

@@ -96,13 +96,6 @@ def _point(at_mm: PointMm) -> str:
     return f"[{', '.join(f'{value:g}' for value in at_mm)}]"
 
 
-def on_racks(draft: Draft) -> Iterator[str]:
-    """People on a rack while it is driven, as in a roof tent that was forgotten."""
-    for stage in draft.stages:
-        if stage.part.on_racks and stage.part.driving:
-            yield stage.note("on_racks", "people on a rack while driving break the rule whatever they weigh")
-
-
 def ball_place(draft: Draft) -> Iterator[str]:
     """A tow ball far ahead of the rear end of the body or far behind it."""
     if draft.towing is None or draft.limits is None or draft.outline is None:
