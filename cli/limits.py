@@ -7,7 +7,7 @@ from cli.answering import BadInput
 from cli.figures import height_mm
 from cli.names import matching, the_one
 from models.case import Case
-from models.plan import Plan
+from models.plan import Plan, reserve_of
 from models.reading.faults import shown
 from models.rules import Rule
 from report.explained import LimitTold
@@ -91,7 +91,7 @@ def limit_told(case: Case, plan: Plan, typed: str, options: Options) -> LimitTol
     at = tightest(verdict, (rule, subject))
     if at is None:
         raise BadInput(f"{name}: the plan has nothing on it.")
-    reserve = case.trip.reserve_kg if plan.reserve_kept_kg is None else plan.reserve_kept_kg
+    reserve = reserve_of(plan, case.trip)
     kept = reserve if rule in {Rule.GROSS_MASS, Rule.AXLE} else 0.0
     told = LimitTold(name, at.stage, at.value, at.limit, at.margin, kept, uses(case, plan, at))
     return told if at.limit is None else _bought(case, plan, told, options)

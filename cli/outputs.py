@@ -5,15 +5,16 @@ from pathlib import Path
 
 from cli.answering import BadInput
 from models.case import Case
-from models.plan import Plan
+from models.plan import Plan, reserve_of
 
 LONGEST_NAME = 120
 """Characters of the trip's path that a plan's file may hold."""
 
 
-def plan_for(trip: Path, out: Path | None, plan: Plan) -> Plan:
-    """A plan that names its trip as seen from the folder where it is written, or from here."""
-    return plan.model_copy(update={"trip": trip_seen_from(trip, out)})
+def plan_for(trip: Path, case: Case, out: Path | None, plan: Plan) -> Plan:
+    """A plan as its file says it: the trip as seen from that folder or from here, and of what the reserve is a part."""
+    asked_kg = case.trip.reserve_kg if reserve_of(plan, case.trip) < case.trip.reserve_kg else None
+    return plan.model_copy(update={"trip": trip_seen_from(trip, out), "reserve_asked_kg": asked_kg})
 
 
 def trip_seen_from(trip: Path, out: Path | None) -> str:

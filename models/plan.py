@@ -5,7 +5,7 @@ from typing import Annotated, Literal
 from pydantic import Field
 
 from models.base import MOST_COPIES, CornerMm, Described, FileName, Kg, SizeMm, Word
-from models.trip import Lock
+from models.trip import Lock, Trip
 
 Turn = Literal["lwh", "lhw", "wlh", "whl", "hlw", "hwl"]
 """Which listed side lies along x, y and z."""
@@ -65,5 +65,18 @@ class Plan(Described):
     """Copies that stay."""
     reserve_kept_kg: Kg | None = None
     """The reserve it keeps in kg. None: the trip's."""
+    reserve_asked_kg: Kg | None = None
+    """The reserve in kg that the trip asked for when less of it was kept. None: what it asks for now."""
     claims: Claims = Claims()
     """What its maker says of it."""
+
+
+def asked_otherwise(plan: Plan, trip: Trip) -> bool:
+    """Whether a plan was made while the trip asked for another reserve than now."""
+    return None not in {plan.reserve_kept_kg, plan.reserve_asked_kg} and plan.reserve_asked_kg != trip.reserve_kg
+
+
+def reserve_of(plan: Plan, trip: Trip) -> float:
+    """The reserve that a plan is held to in kg: what it keeps of what the trip asks for, or else all of that."""
+    kept = plan.reserve_kept_kg
+    return trip.reserve_kg if kept is None or asked_otherwise(plan, trip) else kept

@@ -73,6 +73,8 @@ def plan_text(plan: Plan) -> str:
     lines += _entries("left_at_home", plan.left_at_home)
     if plan.reserve_kept_kg is not None:
         lines.append(f"reserve_kept_kg: {_flow(plan.reserve_kept_kg)}")
+    if plan.reserve_asked_kg is not None:
+        lines.append(f"reserve_asked_kg: {_flow(plan.reserve_asked_kg)}")
     claims = plan.claims.model_dump(exclude_defaults=True)
     lines += (
         ["claims:", *(f"  {key}: {_flow(figures)}" for key, figures in claims.items())] if claims else ["claims: {}"]

@@ -7,7 +7,7 @@ from functools import cached_property
 
 from models.base import Limit
 from models.case import Case, fresh
-from models.plan import Plan
+from models.plan import Plan, reserve_of
 from models.spaces import Space
 from models.trip import Lock
 from models.vehicle import Rack
@@ -111,14 +111,13 @@ def with_reserve(case: Case, kg: float) -> Case:
 
 def as_kept(case: Case, plan: Plan) -> Case:
     """The case with the reserve that a plan keeps."""
-    kept = plan.reserve_kept_kg
-    return case if kept is None or kept == case.trip.reserve_kg else with_reserve(case, kept)
+    kept_kg = reserve_of(plan, case.trip)
+    return case if kept_kg == case.trip.reserve_kg else with_reserve(case, kept_kg)
 
 
 def less_kept(case: Case, plan: Plan) -> bool:
     """Whether a plan keeps less of the reserve than the trip asks for."""
-    kept = plan.reserve_kept_kg
-    return kept is not None and kept < case.trip.reserve_kg
+    return reserve_of(plan, case.trip) < case.trip.reserve_kg
 
 
 def raised(case: Case, limit: str, more_kg: float) -> Case:

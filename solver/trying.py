@@ -6,7 +6,7 @@ from collections.abc import Sequence
 from random import Random
 
 from models.case import Case
-from models.plan import Plan
+from models.plan import Plan, reserve_of
 from models.trip import Lock
 from solver.answers import Options
 from solver.asking import as_kept
@@ -157,7 +157,7 @@ class Trial:
     def told(self, state: State, locks: tuple[Lock, ...] | None = None) -> Plan:
         """The plan of a layout, as this plan names its trip, with some locks; None: with this plan's own."""
         locks = self.plan.locks if locks is None else locks
-        kept_kg = self.case.trip.reserve_kg if self.plan.reserve_kept_kg is None else self.plan.reserve_kept_kg
+        kept_kg = reserve_of(self.plan, self.case.trip)
         return to_plan(state, reserve_kept_kg=kept_kg, trip=self.plan.trip, locks=locks)
 
     def random(self) -> Random:

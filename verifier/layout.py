@@ -7,7 +7,7 @@ from functools import cached_property
 from models.case import Case, Copy, copy_of
 from models.gear import Thing
 from models.geometry import Box, box, contact_mm2, contains, enlarged, gaps_as_placed, placed_box
-from models.plan import Placement, Plan
+from models.plan import Placement, Plan, reserve_of
 from models.spaces import Space
 
 
@@ -61,8 +61,7 @@ class Layout:
     @property
     def reserve_kg(self) -> float:
         """The reserve that the plan keeps, or else the trip's, in kg."""
-        kept = self.plan.reserve_kept_kg
-        return self.case.trip.reserve_kg if kept is None else kept
+        return reserve_of(self.plan, self.case.trip)
 
     def copies_of(self, name: str) -> tuple[Placed, ...]:
         """Carried copies of a thing."""

@@ -151,7 +151,7 @@ def _write(plan: Path, read: "PlanRead", out: Path, found: "Plan | None") -> Non
     if found is None:
         raise BadInput(f"{out}: there is no plan to write; ask for one space with --instead, or see what was found.")
     trip = plan.parent / read.plan.trip
-    new = plan_for(trip, out, found)
+    new = plan_for(trip, read.case, out, found)
     broken = check(read.case, new).broken
     if broken:
         first = f"Take that lock out of {trip} first: a plan can drop its own locks, not the trip's."

@@ -43,7 +43,7 @@ def revise(
     found = _searched(read, Options(effort=effort, seconds=seconds, seed=seed), fresh)
     if found.proposal.plan is None:
         return _refused(read, found, json)
-    new = plan_for(trip, target, found.proposal.plan)
+    new = plan_for(trip, read.case, target, found.proposal.plan)
     verdict = check(read.case, new)
     refuse_what_is_broken(verdict, f"{read.case.digest}, seed {seed}, effort {effort:g}, revise")
     write_plan(target, new)

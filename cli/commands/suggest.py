@@ -40,7 +40,7 @@ def suggest(
     proposal = _searched(read, Options(effort=effort, seconds=seconds, seed=seed))
     if proposal.plan is None:
         return told_why_none(read.case, proposal, read.notes, json)
-    plan = plan_for(trip, out, proposal.plan)
+    plan = plan_for(trip, read.case, out, proposal.plan)
     verdict = check(read.case, plan)
     refuse_what_is_broken(verdict, f"{read.case.digest}, seed {seed}, effort {effort:g}")
     if out is not None:

@@ -61,7 +61,7 @@ def read_plan(plan_path: Path) -> PlanRead:
     lost = list(_lost(sheet, plan, read.case))
     if lost and matches is not False:
         raise InputFaults(fault for _, fault in lost)
-    kept = _without(plan, {steps for steps, _ in lost})
+    kept = _without(_asked_then(plan, matches), {steps for steps, _ in lost})
     notes = [f"{sheet.file}: made from other files than these; they are taken as they are"] if matches is False else []
     notes += [f"left out, as the files have changed: {fault}" for _, fault in lost]
     notes += _odd_claims(sheet, kept, read.case)
@@ -77,6 +77,13 @@ def _where_named(sheet: Sheet, fault: Fault) -> Fault:
     usual = nearest("trip.yaml", ["trip.yaml"]) if (Path(fault.file).parent / "trip.yaml").is_file() else ""
     hint = usual if names_itself(sheet, fault.hint) else fault.hint
     return sheet.fault(("trip",), f"{fault.found}: {shown(trip)}", fault.allowed, hint)
+
+
+def _asked_then(plan: Plan, matches: bool | None) -> Plan:
+    """A plan that knows what reserve was asked for when the files were others: what it keeps, where it says no more."""
+    if matches is not False or plan.reserve_asked_kg is not None:
+        return plan
+    return plan.model_copy(update={"reserve_asked_kg": plan.reserve_kept_kg})
 
 
 def _plan(desk: Desk, sheet: Sheet) -> Plan | None:

@@ -6,7 +6,7 @@ from functools import cached_property
 from typing import Protocol
 
 from models.case import Case, Copy, copy_of
-from models.plan import Placement, Plan
+from models.plan import Placement, Plan, reserve_of
 from models.spaces import Space
 from packing import LoadStep, Tangle, loading_order
 from packing.steps import step_for
@@ -53,8 +53,7 @@ class Asked:
     @property
     def reserve_kg(self) -> float:
         """The reserve that the plan keeps."""
-        kept = self.plan.reserve_kept_kg
-        return self.case.trip.reserve_kg if kept is None else kept
+        return reserve_of(self.plan, self.case.trip)
 
     @cached_property
     def tangle(self) -> Tangle | None:

@@ -3,6 +3,7 @@
 from collections.abc import Iterator
 from dataclasses import dataclass
 
+from models.plan import asked_otherwise
 from models.rules import Rule
 from report.figures import floor_percent
 from report.sheet.asked import Asked
@@ -87,8 +88,8 @@ def drive(asked: Asked) -> Drive:
 
 
 def _reserve_note(asked: Asked) -> str | None:
-    told = reserve_note(asked.case.trip.reserve_kg, asked.plan.reserve_kept_kg)
-    return told and f"{told} {NO_PROOF}"
+    told = reserve_note(asked.case, asked.plan)
+    return f"{told} {NO_PROOF}" if told and not asked_otherwise(asked.plan, asked.case.trip) else told
 
 
 def _worst(group: list[Finding]) -> str:

@@ -3,7 +3,7 @@
 from collections.abc import Iterator
 
 from models.case import Case
-from models.plan import Plan
+from models.plan import Plan, reserve_of
 from models.rules import Rule
 from report.figures import UNKNOWN, left
 from report.terminal.masses import of
@@ -24,7 +24,7 @@ SHOWN = 5
 
 def doubts(case: Case, plan: Plan, verdict: Verdict, width: int) -> list[str]:
     """Two standard deviations by driving stage, and the things whose weighing would tell most."""
-    reserve = case.trip.reserve_kg if plan.reserve_kept_kg is None else plan.reserve_kept_kg
+    reserve = reserve_of(plan, case.trip)
     driving = [stage.name for stage in case.trip.stages if stage.driving]
     rows = [(name, *(_off(getattr(verdict.doubts[name], key)) for _, _, key in COLUMNS)) for name in driving]
     told = f"Doubt: by so many kg the sums may be off (two standard deviations); the reserve is {reserve:g} kg"
@@ -57,7 +57,7 @@ def weigh_first(case: Case, plan: Plan, verdict: Verdict) -> str | None:
     """What belongs beside the answer: limits that hold by less than their doubt. None: none is, or one is broken."""
     if any(one.holds is False for one in verdict.findings):
         return None
-    reserve = case.trip.reserve_kg if plan.reserve_kept_kg is None else plan.reserve_kept_kg
+    reserve = reserve_of(plan, case.trip)
     subjects = list(dict.fromkeys(subject for subject, _, _ in _nearer_than_doubt(case, verdict, reserve)))
     if not subjects:
         return None

@@ -3,7 +3,7 @@
 from collections.abc import Iterable, Sequence
 
 from models.case import Case
-from models.plan import Plan
+from models.plan import Plan, asked_otherwise
 from models.rules import Rule
 from report.figures import over
 from report.terminal.doubts import weigh_first
@@ -16,7 +16,7 @@ def heading(case: Case, plan: Plan, verdict: Verdict, questions: Sequence[str], 
     word, why = answer(verdict, len(questions))
     lines = paragraph(f"{case.trip.name} with {case.vehicle.name}", width)
     lines += ["", *paragraph(f"{word}. {why}", width, "May we drive?  ")]
-    for told in (weigh_first(case, plan, verdict), reserve_note(case.trip.reserve_kg, plan.reserve_kept_kg)):
+    for told in (weigh_first(case, plan, verdict), reserve_note(case, plan)):
         lines += ["", *paragraph(told, width)] if told else []
     return lines + ([*["", *paragraph(ASK_FIRST, width)], *bullets(questions, width)] if questions else [])
 
@@ -41,8 +41,12 @@ UNSIGNED = "Unknown, so nobody can sign this off"
 NOT_SIGNED_OFF = "NOT SIGNED OFF"
 
 
-def reserve_note(asked_kg: float, kept_kg: float | None) -> str | None:
-    """That less reserve is kept than was asked for. None: it is kept."""
+def reserve_note(case: Case, plan: Plan) -> str | None:
+    """That less reserve is kept than the trip asks for, or that the trip asked otherwise. None: neither is so."""
+    asked_kg, kept_kg = case.trip.reserve_kg, plan.reserve_kept_kg
+    if asked_otherwise(plan, case.trip):
+        made = f"This plan was made with {kept_kg:g} kg of reserve; the trip now asks for {asked_kg:g} kg"
+        return f"{made}, and by that it is judged."
     if kept_kg is None or kept_kg >= asked_kg:
         return None
     return f"THE RESERVE WAS GIVEN UP: {kept_kg:g} kg of {asked_kg:g} kg are kept free of the total and of each axle."

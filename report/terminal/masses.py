@@ -3,7 +3,7 @@
 from collections.abc import Iterable
 
 from models.case import Case
-from models.plan import Plan
+from models.plan import Plan, reserve_of
 from models.rules import Rule
 from models.trip import Stage
 from report.figures import floor_percent, left, limit, whole
@@ -19,7 +19,7 @@ WEIGHED = (Rule.GROSS_MASS, Rule.AXLE, Rule.RACK)
 
 def masses(case: Case, plan: Plan, verdict: Verdict, width: int) -> list[str]:
     """The table of stages, the racks, the tightest limits in words and where the limits come from."""
-    reserve = case.trip.reserve_kg if plan.reserve_kept_kg is None else plan.reserve_kept_kg
+    reserve = reserve_of(plan, case.trip)
     rows = [_limits(verdict), *(_stage(verdict, stage, reserve) for stage in case.trip.stages)]
     told = f"Masses in kg; in brackets what is left of the limit after {reserve:g} kg of reserve{_parked(case, plan)}"
     lines = [*paragraph(told, width), *table(_HEADER, rows, width)]

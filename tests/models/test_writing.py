@@ -26,6 +26,7 @@ def plan(trip) -> Plan:
             ],
             "left_at_home": [{"thing": "camp chair", "copy": 2}],
             "reserve_kept_kg": 20,
+            "reserve_asked_kg": 25,
             "claims": {"cg_height_mm": {"leaving": 742.125}, "front_axle_kg": {"leaving": 1391}},
         }
     )
@@ -43,6 +44,7 @@ def test_a_plan_stands_in_one_form(plan):
         "left_at_home:\n"
         "  - {thing: camp chair, copy: 2}\n"
         "reserve_kept_kg: 20\n"
+        "reserve_asked_kg: 25\n"
         "claims:\n"
         "  cg_height_mm: {leaving: 742.125}\n"
         "  front_axle_kg: {leaving: 1391}\n"
