@@ -19,6 +19,9 @@ AGAIN = (
 )
 """How to use the counts, and when to look again."""
 
+ALL_THERE = "for all that is tied there"
+"""Said on one packer's sheet of a figure that others have a part in."""
+
 
 @dataclass(frozen=True)
 class Tie:
@@ -49,7 +52,9 @@ class TiedSpace:
     letter: str
     points: str
     straps: str
-    """From all lashed together to each thing by itself."""
+    """From all lashed together to each thing by itself; on one packer's sheet of what others tie there too."""
+    together: str
+    """Whose pull and margin are told."""
     pressed: str | None
     """What a strap holds there that only presses from above."""
     pull: Figure | None
@@ -64,6 +69,8 @@ class Holding:
     """All that has to be tied, and the figures behind it."""
 
     spaces: tuple[TiedSpace, ...]
+    nothing: str
+    """What is said where there are no spaces."""
     straps: str | None
     """Straps of the whole vehicle, to compare with the strap bag. None: one packer's sheet, or nothing is tied."""
     rule: str
@@ -83,6 +90,7 @@ def holding(asked: Asked) -> Holding:
     whole_sheet = asked.packer is None and told.spaces
     return Holding(
         spaces=tuple(one for one in (_space(asked, s) for s in told.spaces) if one.ties),
+        nothing=_nothing(asked.packer),
         straps=in_all(told) if whole_sheet else None,
         rule=(
             f"Braking asks for {book.restraint.forward_g:g} of the weight ({book.restraint.gravity_m_s2:g} N/kg), "
@@ -95,6 +103,12 @@ def holding(asked: Asked) -> Holding:
         barrier=tuple(_barrier(asked)),
         crash=_crash(asked),
     )
+
+
+def _nothing(packer: str | None) -> str:
+    if packer is None:
+        return "Everything is held by what it is in; nothing has to be tied."
+    return f"Everything that {packer} packs is held by what it is in; nothing of it has to be tied."
 
 
 def _advice(case: Case) -> str:
@@ -121,11 +135,13 @@ def _space(asked: Asked, told: AdviceOfSpace) -> TiedSpace:
         None,
     )
     mine = [tie for tie in told.ties if asked.mine(tie.copy) and tie.copy in asked.number]
+    shared = any(not asked.mine(tie.copy) for tie in told.ties)
     return TiedSpace(
         space=told.space,
         letter=asked.scene.letter.get(told.space, ""),
         points=points(told.points_dan) + one_point(told),
-        straps=strap_range(told.straps_together, told.straps_apart),
+        straps=strap_range(told.straps_together, told.straps_apart) + (f" {ALL_THERE}" if shared else ""),
+        together="Together with what others pack there" if shared else "Together",
         pressed=pressed(told),
         pull=None if found is None else value_of(found),
         holds_n=None if found is None else limit_of(found),

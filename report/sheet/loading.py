@@ -60,6 +60,8 @@ class Loading:
     """Of each round, what is worked at the same time; a round without work of this packer is empty."""
     tangle: str | None
     """Why there is no order; None: there is one."""
+    nothing: str | None
+    """That nothing comes along of what this packer packs. None: something does, or the sheet is the whole one."""
     budget: tuple[str, ...]
     """How much each packer loads."""
     lifting: str
@@ -77,7 +79,13 @@ def loading(asked: Asked) -> Loading:
     )
     tangle = None if asked.tangle is None else str(asked.tangle)
     lifting = _lifting(asked.case), tuple(_alone(asked)), _recommending(asked.case)
-    return Loading(found, tangle, _budget(asked), *lifting)
+    return Loading(found, tangle, _nothing(asked), _budget(asked), *lifting)
+
+
+def _nothing(asked: Asked) -> str | None:
+    if asked.packer is None or any(asked.mine(copy) for copy in asked.placed):
+        return None
+    return f"Nothing that {asked.packer} packs comes along."
 
 
 def _work(asked: Asked, turn: Turn) -> Work:

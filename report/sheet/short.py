@@ -41,6 +41,8 @@ def _loading(sheet: Sheet, width: int) -> Iterator[str]:
     yield "Loading order; what stands in one round can be packed at the same time"
     if sheet.loading.tangle:
         yield from paragraph(sheet.loading.tangle, width, "  ")
+    if sheet.loading.nothing:
+        yield from paragraph(sheet.loading.nothing, width, "  ")
     rows = []
     for n, works in enumerate(sheet.loading.rounds, start=1):
         for work in works:
@@ -77,7 +79,7 @@ def _holding(sheet: Sheet, width: int) -> Iterator[str]:
         told = (f"{_tie(tie)} in {space.space}: {tie.how_many} ({tie.pull.text} N)" for tie in space.ties)
         yield from bullets(told, width)
     if not sheet.holding.spaces:
-        yield "  Everything is held by what it is in; nothing has to be tied."
+        yield from paragraph(sheet.holding.nothing, width, "  ")
         return
     if sheet.holding.straps:
         fewer = "the fewer where things of a space are lashed together"

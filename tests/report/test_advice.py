@@ -6,7 +6,7 @@ import pytest
 
 import verifier
 from report.json_view import json_text, verdict_view
-from report.sheet import sheet_of, sheet_text
+from report.sheet import sheet_html, sheet_of, sheet_text
 from report.terminal.advice import lifting, tying
 
 DRAWER = "    size_mm: [1500, 640, 260]\n"
@@ -105,6 +105,32 @@ def test_one_packers_sheet_has_no_straps_in_all(shelf):
     made = sheet_of(told.case, told.plan, told.verdict, verifier, "Ada")
     assert (made.holding.straps, made.holding.spaces) == (None, ())
     assert [one.name for one in made.loading.alone] == ["tool box"]
+    says = "Everything that Ada packs is held by what it is in; nothing of it has to be tied."
+    assert says in " ".join(sheet_text(made, 80).split())
+    assert says in sheet_html(made)
+    assert "; nothing has to be tied" not in sheet_text(made, 80) + sheet_html(made)
+
+
+def test_one_packers_sheet_says_whose_figures_it_tells(shelf):
+    chair = shelf.told.verdict.tying.spaces[0].ties[0].name.partition(" #")[0]
+    told = shelf.change("gear.yaml", f"- name: {chair}\n", f"- name: {chair}\n  packer: Ada\n").told
+    whole, made = (sheet_of(told.case, told.plan, told.verdict, verifier, packer) for packer in (None, "Ada"))
+    assert (whole.holding.spaces[0].together, made.holding.spaces[0].together) == (
+        "Together",
+        "Together with what others pack there",
+    )
+    assert made.holding.spaces[0].straps == f"{whole.holding.spaces[0].straps} for all that is tied there"
+    assert "Together with what others pack there: braking pulls with" in sheet_html(made)
+
+
+def test_who_packs_nothing_that_comes_is_told_that(folder):
+    folder.change("gear.yaml", "- name: tool box\n", "- name: guitar\n  carry: 1\n  mass_kg: 2\n  packer: Ada\n"
+                  "  size_mm: [300, 300, 100]\n- name: tool box\n")  # fmt: skip
+    folder.change("plan.yaml", "left_at_home: [", "left_at_home: [{thing: guitar, copy: 1}, ")
+    told = folder.told
+    made = sheet_of(told.case, told.plan, told.verdict, verifier, "Ada")
+    assert "Nothing that Ada packs comes along." in sheet_text(made, 80)
+    assert "Nothing that Ada packs comes along." in sheet_html(made)
 
 
 def test_what_stands_behind_the_barrier(folder):
