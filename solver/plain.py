@@ -116,12 +116,22 @@ def _open(case: Case, locks: Sequence[Lock], name: str) -> bool:
 
 
 def nearest(case: Case, problem: Problem, kind: int, count: int = 3) -> list[str]:
-    """The spaces that come nearest, with what stands against each: those made for it, then by rules and by mm."""
+    """The spaces that come nearest, with what stands against each: those made for it, then by rules and by mm.
+
+    How many more there are is told last.
+    """
     thing = problem.things[kind]
     against = [(every_reason(case, thing, room.space), room.space) for room in problem.rooms]
     against.sort(key=lambda pair: (_far(thing, *pair), pair[1].name))
     made_for_it = [one for one in against if len(one[0]) == 1 or not wrong_words(thing, one[1])] or against
-    return [f"{space.name}: {_told(thing, why, space)}." for why, space in made_for_it[:count] if why]
+    told = [f"{space.name}: {_told(thing, why, space)}." for why, space in made_for_it[:count] if why]
+    return [*told, *_others(len(against) - len(told))]
+
+
+def _others(count: int) -> list[str]:
+    if count < 1:
+        return []
+    return [f"The {'other space' if count == 1 else f'{count} other spaces'} may not hold it either."]
 
 
 def _told(thing: Thing, why: Sequence[Reason], space: Space) -> str:

@@ -23,6 +23,7 @@ def home_report(case: Case, told: HomeExplained, width: int = NARROW) -> str:
         nearest = sorted(told.against, key=lambda pair: (len(pair[1]), pair[0]))[:SHOWN]
         rows = [(space, "; ".join(why)) for space, why in nearest]
         lines += ["", "Nearest", *table(("space", "what stands against it"), rows, width, frozenset({0, 1}))]
+        lines += [f"  and {len(told.against) - SHOWN} more"] if len(told.against) > SHOWN else []
     for lifted, mine in groupby(told.ways, key=lambda way: way.lifted):
         lines += ["", *_ways(told, lifted, list(mine), width)]
     return "\n".join(lines) + "\n"

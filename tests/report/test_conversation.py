@@ -241,6 +241,15 @@ def test_why_a_thing_stays_at_home(told, golden, offer):
     none = home_report(told.case, HomeExplained(Copy("camp chair", 2), (), against, (), ()))
     assert "no space of this vehicle may hold it" in " ".join(none.split())
     assert "cabin bracket takes only: extinguisher" in none
+    assert " more" not in none
+
+
+def test_of_many_spaces_that_may_not_hold_it_the_nearest_are_told_and_how_many_more(told):
+    against = tuple((f"shelf {n}", ("it is 50 mm too long",)) for n in range(8))
+    text = home_report(told.case, HomeExplained(Copy("camp chair", 2), (), against, (), ()))
+    assert "shelf 4" in text
+    assert "shelf 5" not in text
+    assert "\n  and 3 more\n" in text
 
 
 def test_what_sums_alone_bar_is_told_and_not_that_a_way_may_exist(told):
