@@ -139,14 +139,9 @@ def _found(row: RowTold, *, heights: bool = False) -> str:
 def _row(case: Case, of: Explained, row: RowTold, offer: Offer) -> tuple[str, ...]:
     took = minutes(offer.moves.minutes).removesuffix(" min")
     about = "-" if row.about_mm is None else signed_mm(row.about_mm)
-    return (
-        row.where,
-        about,
-        signed_mm(row.found_mm or 0.0),
-        signed_s(offer.more_s),
-        took,
-        _moves(case, of, row, offer),
-    )
+    word = {"hardly matters": "hardly matters; ", "better": "better plan; "}.get(row.word, "")
+    also = word + _moves(case, of, row, offer)
+    return (row.where, about, signed_mm(row.found_mm or 0.0), signed_s(offer.more_s), took, also)
 
 
 def signed_mm(value: float) -> str:
@@ -171,8 +166,7 @@ def _moves(case: Case, of: Explained, row: RowTold, offer: Offer) -> str:
         and (one.to_space != row.space or (begin.get(one.copy) != row.space and one.copy.thing != of.copy.thing))
     ))  # fmt: skip
     more = f" and {len(others) - MOVES_TOLD} more" if len(others) > MOVES_TOLD else ""
-    word = {"hardly matters": "hardly matters; ", "better": "better plan; "}.get(row.word, "")
-    return word + (f"moves also: {', '.join(others[:MOVES_TOLD])}{more}" if others else "nothing else moves elsewhere")
+    return f"moves also: {', '.join(others[:MOVES_TOLD])}{more}" if others else "nothing else moves elsewhere"
 
 
 def _whither(begin: str | None, end: str | None) -> str:

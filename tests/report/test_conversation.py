@@ -98,6 +98,13 @@ def test_one_space_looked_at_closely(told, golden, shelf):
     golden("explain_instead.txt", explain_report(told.case, explained(replace(shelf, under_kg=7.4), deep=True)))
 
 
+@pytest.mark.parametrize(("word", "says"), [("hardly matters", "it hardly matters"), ("better", "a better plan")])
+def test_looked_at_closely_what_it_comes_to_is_said_once(told, shelf, word, says):
+    text = explain_report(told.case, explained(replace(shelf, word=word), deep=True))
+    assert f"- {says}" in text
+    assert (text.count("hardly matters") + text.count("better plan"), text.count("nothing else moves")) == (1, 1)
+
+
 def test_a_space_that_is_proven_not_to_be(told, golden):
     row = replace(BAY, kind="cannot", in_any_plan=True, demands=("food box is locked in left bay (Ada)",))
     golden("explain_proven.txt", explain_report(told.case, explained(row, deep=True)))
