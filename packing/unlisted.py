@@ -7,10 +7,11 @@ from models.gear import Thing
 from models.plan import Placement
 
 
-def with_unlisted(case: Case, placements: Sequence[Placement]) -> Case:
+def with_unlisted(case: Case, placements: Sequence[Placement], of: Case | None = None) -> Case:
     """The case with the things that it does not have and that lie in its spaces, for lists of moves alone.
 
-    What they weigh is not known any more: they take the seconds of the lightest lift.
+    `of` is the case that the placements were made for. What it does not list either has a mass that nobody knows any
+    more: it takes the seconds of the lightest lift.
     """
     lying = [p for p in placements if p.thing not in case.thing_named and p.space in case.space_named]
     numbers: dict[str, int] = {}
@@ -19,8 +20,9 @@ def with_unlisted(case: Case, placements: Sequence[Placement]) -> Case:
     if not numbers:
         return case
     sizes = {place.thing: place.size_mm for place in lying}
-    things = (*case.things, *(_thing(name, count, sizes[name]) for name, count in numbers.items()))
-    return fresh(case, things=things)
+    listed = {} if of is None else of.thing_named
+    things = (listed.get(name) or _thing(name, count, sizes[name]) for name, count in numbers.items())
+    return fresh(case, things=(*case.things, *things))
 
 
 def _thing(name: str, count: int, size_mm: tuple[int, int, int]) -> Thing:

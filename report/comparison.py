@@ -5,9 +5,10 @@ from dataclasses import dataclass
 from typing import Any
 
 from models.case import Case
-from models.plan import Plan
+from models.plan import Placement, Plan
 from models.rules import Rule
 from packing import MoveList
+from report.lost import Lost
 from report.moves_view import moves_view
 from report.told import Finding, Totals, Verdict
 
@@ -25,6 +26,10 @@ class Side:
     """Seconds a day to get at things."""
     notes: tuple[str, ...] = ()
     """What reading converted or left out."""
+    changed: bool = False
+    """Whether it was made from other files than those against which it is checked."""
+    left_out: tuple[Placement, ...] = ()
+    """What it holds and its files no longer know: it is in no sum."""
 
 
 @dataclass(frozen=True)
@@ -34,10 +39,12 @@ class Comparison:
     a: Side
     b: Side
     moves: MoveList
-    lost: tuple[str, ...]
-    """Things of the first that the second's files do not know, or whose space they do not know."""
+    lost: Lost
+    """What the first holds and the second's files do not know, or whose space they do not know."""
     other_files: bool
     """Whether the two are for different files."""
+    moving: Case
+    """The second's case with what is taken out though its list does not have it."""
 
 
 @dataclass(frozen=True)
@@ -111,7 +118,7 @@ def comparison_view(found: Comparison) -> dict[str, Any]:
         "other_files": found.other_files,
         "figures": [_pair(one) for one in figures(found)],
         "margins": [_pair(one) for one in margins(found)],
-        "unknown_to_b": list(found.lost),
+        "unknown_to_b": list(dict.fromkeys(copy.thing for copy, _ in found.lost.all)),
         **moves_view(found.moves),
     }
 
@@ -124,6 +131,8 @@ def _side(side: Side) -> dict[str, Any]:
         "questions": list(side.verdict.questions),
         "broken": broken,
         "getting_at_s": side.getting_at_s,
+        "files_changed": side.changed,
+        "left_out": [{"thing": p.thing, "copy": p.copy_number, "from": p.space} for p in side.left_out],
         "notes": list(side.notes),
     }
 

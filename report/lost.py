@@ -17,6 +17,11 @@ class Lost:
     from_space: dict[Copy, str] = field(default_factory=dict)
     """On the list, and their space is no longer in the vehicle: by copy, the space."""
 
+    @property
+    def all(self) -> tuple[tuple[Copy, str], ...]:
+        """Every copy with the space in which it lies."""
+        return (*((copy_of(place), place.space) for place in self.things), *self.from_space.items())
+
 
 NOTHING_LOST = Lost()
 

@@ -12,7 +12,7 @@ from cli.screen import width
 
 if TYPE_CHECKING:
     from models.case import Case
-    from models.plan import Plan
+    from models.plan import Placement, Plan
     from models.reading import PlanRead
     from report.comparison import Side
 
@@ -24,16 +24,19 @@ Second = Annotated[Path, typer.Argument(metavar="B", help="Another plan's file."
 def compare(first: First, second: Second, json: Json = False) -> Code:
     """Set two plans side by side, with the moves between them."""
     from models.reading import read_plan  # noqa: PLC0415 - loaded where used
-    from packing import moves_between  # noqa: PLC0415
+    from packing import moves_between, with_unlisted  # noqa: PLC0415
     from report.comparison import Comparison, comparison_view  # noqa: PLC0415
     from report.json_view import json_text  # noqa: PLC0415
+    from report.lost import lost_of  # noqa: PLC0415
     from report.terminal.compare import compare_report  # noqa: PLC0415
 
     a, b = read_plan(first), read_plan(second)
-    before, lost = _known(a.plan, b.case)
+    there = (*a.plan.placements, *a.lost)
+    case = with_unlisted(b.case, there, a.case)
+    moves = moves_between(case, _known(a.plan, there, case), b.plan)
     sides = (_side("A", first, a), _side("B", second, b))
     other_files = a.case.digest != b.case.digest
-    found = Comparison(*sides, moves_between(b.case, before, b.plan), lost, other_files)
+    found = Comparison(*sides, moves, lost_of(b.case, there), other_files, case)
     if json:
         typer.echo(json_text(comparison_view(found)), nl=False)
     else:
@@ -49,14 +52,15 @@ def _side(letter: str, path: Path, read: "PlanRead") -> "Side":
 
     placed = {copy_of(place): place for place in read.plan.placements}
     seconds = getting_at_s(read.case, placed)
-    return Side(letter, str(path), read.case, read.plan, check(read.case, read.plan), seconds, read.notes)
+    verdict = check(read.case, read.plan)
+    changed = read.digest_matches is False
+    return Side(letter, str(path), read.case, read.plan, verdict, seconds, read.notes, changed, read.lost)
 
 
-def _known(plan: "Plan", case: "Case") -> "tuple[Plan, tuple[str, ...]]":
-    """A plan with what another case knows of it, and the things that it does not know."""
-    known = tuple(p for p in plan.placements if p.thing in case.thing_named and p.space in case.space_named)
-    lost = dict.fromkeys(p.thing for p in plan.placements if p not in known)
-    return plan.model_copy(update={"placements": known}), tuple(lost)
+def _known(plan: "Plan", there: "tuple[Placement, ...]", case: "Case") -> "Plan":
+    """A plan with what another case knows of all that lies there."""
+    known = tuple(p for p in there if p.thing in case.thing_named and p.space in case.space_named)
+    return plan.model_copy(update={"placements": known})
 
 
 def _worst(one: Code, other: Code) -> Code:

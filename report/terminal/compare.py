@@ -2,6 +2,7 @@
 
 from collections.abc import Iterable, Iterator
 
+from models.case import Case, Copy, copy_of
 from report.comparison import Comparison, Pair, Side, figures, margins
 from report.figures import UNKNOWN, left, seconds, whole
 from report.terminal.heading import answer, grouped, told_group
@@ -41,10 +42,17 @@ def _heading(found: Comparison, width: int) -> list[str]:
         lines += ["", *paragraph("They are for different files; each is checked against its own.", width)]
     lines.append("")
     for side in (found.a, found.b):
-        lines += paragraph(
-            ". ".join(answer(side.verdict, len(side.verdict.questions))), width, f"May we drive with {side.letter}?  "
-        )
+        told = ". ".join(answer(side.verdict, len(side.verdict.questions)))
+        lines += paragraph(told, width, f"May we drive with {side.letter}?  ")
+        lines += paragraph(_changed(side), width, "  ", "  ") if side.changed else []
     return lines
+
+
+def _changed(side: Side) -> str:
+    """That the answer is that of other files than the plan was made from, and what it leaves out."""
+    told = f"The files have changed since {side.letter} was made: it is checked against them as they are now"
+    out = ", ".join(_lying(side.case, copy_of(place), place.space) for place in side.left_out)
+    return f"{told}, without what they no longer know: {out}." if out else f"{told}."
 
 
 def _broken(side: Side, width: int) -> list[str]:
@@ -95,13 +103,18 @@ def _handling(found: Comparison) -> str:
 
 
 def _lost(found: Comparison, width: int) -> list[str]:
-    if not found.lost:
+    if not found.lost.all:
         return []
-    return paragraph(f"{', '.join(found.lost)}.", width, "In A, and unknown to the files of B: ", "  ")
+    told = ", ".join(_lying(found.moving, copy, space) for copy, space in found.lost.all)
+    return paragraph(f"{told}.", width, "In A, and unknown to the files of B: ", "  ")
+
+
+def _lying(case: Case, copy: Copy, space: str) -> str:
+    return f"{case.called(copy)} in {space}"
 
 
 def _moves(found: Comparison, width: int) -> list[str]:
-    return ["From A to B", *moves_lines(found.b.case, found.moves, width)]
+    return ["From A to B", *moves_lines(found.moving, found.moves, width, found.lost.from_space)]
 
 
 def _notes(side: Side, width: int) -> Iterator[str]:

@@ -100,5 +100,24 @@ def test_plans_for_other_files(run, trip):
     found = run("compare", trip / "plan.yaml", trip / "plan_b.yaml")
     assert found.exit_code == 0
     assert "They are for different files" in found.stdout
-    assert "In A, and unknown to the files of B: shovel." in found.stdout
-    assert "spade: comes aboard" in found.stdout
+    assert "In A, and unknown to the files of B: shovel in left bay." in found.stdout
+    told = " ".join(found.stdout.split())
+    assert told.index("shovel: out of left bay, it stays at home") < told.index("spade: comes aboard")
+
+
+def test_what_is_no_longer_on_the_list_is_told_and_taken_out_before_its_place_is_taken(run, trip):
+    """The shovel of A is called spade since, and B puts the spade where the shovel still stands."""
+    plan, gear = trip / "plan.yaml", trip / "gear.yaml"
+    plan.write_text(f"trip_digest: sha256:other\n{plan.read_text('utf-8')}", "utf-8")
+    other = changed(trip, "thing: shovel", "thing: spade")
+    gear.write_text(gear.read_text("utf-8").replace("- name: shovel\n", "- name: spade\n"), "utf-8")
+    found = run("compare", plan, other)
+    told = " ".join(found.stdout.split())
+    assert "The files have changed since A was made: it is checked against them as they are now" in told
+    assert "without what they no longer know: shovel in left bay." in told
+    assert "In A, and unknown to the files of B: shovel in left bay." in told
+    assert told.index("shovel: out of left bay, it stays at home") < told.index("spade: comes aboard, into left bay")
+    view = json.loads(run("compare", plan, other, "--json").stdout)
+    assert view["a"]["left_out"] == [{"thing": "shovel", "copy": 1, "from": "left bay"}]
+    assert (view["a"]["files_changed"], view["unknown_to_b"]) == (True, ["shovel"])
+    assert [one["kind"] for one in view["moves"] if one["thing"] in {"shovel", "spade"}] == ["take out", "bring in"]

@@ -35,6 +35,16 @@ def test_several_copies_off_the_list_are_as_many_as_the_highest_number(new_bay):
     assert [one.kind for one in found.moves] == ["take out", "take out"]
 
 
+def test_what_another_list_has_takes_the_seconds_of_its_mass(new_bay):
+    bay = new_bay()
+    bay.put("tent", (0, 0, 0), (400, 400, 200))
+    listed, before = bay.case, bay.plan
+    bay.things = []
+    known, unknown = (with_unlisted(bay.case, before.placements, of) for of in (listed, None))
+    assert known.thing_named["tent"] == listed.thing_named["tent"]
+    assert unknown.thing_named["tent"].mass_kg.most == 0
+
+
 def test_what_is_on_the_list_and_what_lies_in_no_space_is_not_added(new_bay):
     bay = new_bay()
     bay.put("tent", (0, 0, 0), (400, 400, 200))

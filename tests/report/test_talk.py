@@ -9,6 +9,7 @@ from models.case import Copy, copy_of
 from models.trip import Lock
 from packing import moves_between, way_to
 from report.comparison import Comparison, Side
+from report.lost import NOTHING_LOST, Lost
 from report.terminal.compare import compare_report
 from report.terminal.find import all_report, find_report
 from report.terminal.locks import lock_report, unlock_report
@@ -109,12 +110,18 @@ def test_two_plans(folder, golden):
     chair = "{thing: camp chair, copy: 2, space: right shelf, corner_mm: [3200, 280, 1380], size_mm: [950, 180, 150]}"
     (folder.path / "plan.yaml").write_text(f"{text}  - {chair}\n", "utf-8")
     b = side("B", folder.told)
-    found = Comparison(a, b, moves_between(b.case, a.plan, b.plan), (), other_files=False)
+    found = Comparison(a, b, moves_between(b.case, a.plan, b.plan), NOTHING_LOST, False, b.case)
     text = compare_report(found)
     assert fits(text)
     golden("compare.txt", text)
     assert "Nothing moves." in compare_report(replace(found, b=a, moves=moves_between(a.case, a.plan, a.plan)))
+    lantern = b.plan.placements[0].model_copy(update={"thing": "gas lantern", "space": "left bay"})
     back = Comparison(
-        replace(b, letter="A"), replace(a, letter="B"), moves_between(a.case, b.plan, a.plan), ("gas lantern",), True
+        replace(b, letter="A", changed=True, left_out=(lantern,)),
+        replace(a, letter="B"),
+        moves_between(a.case, b.plan, a.plan),
+        Lost((lantern,)),
+        True,
+        a.case,
     )
     golden("compare_other.txt", compare_report(back))
