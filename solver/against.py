@@ -9,7 +9,7 @@ from solver.insert import put
 from solver.lanes import lane
 from solver.limits import excess, room_for_company, room_for_mass, room_on_axles
 from solver.misses import Miss, on_the_whole, over_totals
-from solver.pieces import Piece
+from solver.pieces import Piece, Room
 from solver.state import Lying, State, lying
 from solver.trying import Trial
 from solver.unloaded import reserve_words
@@ -62,7 +62,13 @@ def mass(state: State, piece: Piece, room: int) -> list[tuple[Rule, str]]:
         if lefts and min(lefts) / 1000 < need:
             told = f"{state.problem.racks[rack]} has {min(lefts) / 1000:.1f} kg left and it weighs {need:.1f} kg"
             found.append((Rule.RACK, told))
-    return found or [(Rule.RESTRAINT, f"the tie-downs of {place.space.name} hold no more")]
+    return found or [(Rule.RESTRAINT, _tied(state, need, place))]
+
+
+def _tied(state: State, need: float, place: Room) -> str:
+    stages = range(len(state.problem.stages))
+    left = min((place.tied_g or 0) - lane(state.sums.tied_g[place.index], t) for t in stages) / 1000
+    return f"the tie-downs of {place.space.name} hold {left:.1f} kg more and it weighs {need:.1f} kg"
 
 
 def company(state: State, piece: Piece, room: int) -> list[tuple[Rule, str]]:

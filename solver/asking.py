@@ -12,6 +12,7 @@ from models.spaces import Space
 from models.trip import Lock
 from models.vehicle import Rack
 from solver.answers import Demand
+from solver.holding import held_kg, rated_dan_for
 from solver.problem import Problem
 from solver.relaxed import Relaxed
 
@@ -160,7 +161,8 @@ def _changed(case: Case, limit: str, change: Change) -> Case:
     if kind == "rack" and name in case.rack_named:
         return _with(case, racks=tuple(_rack(one, change) if one.name == name else one for one in vehicle.racks))
     if kind in ("space", "tie-downs") and name in case.space_named:
-        spaces = tuple(_space(one, kind, change) if one.name == name else one for one in vehicle.spaces)
+        changing = _tie_downs if kind == "tie-downs" else _space
+        spaces = tuple(changing(case, one, change) if one.name == name else one for one in vehicle.spaces)
         return _with(case, spaces=spaces)
     raise KeyError(limit)
 
@@ -175,9 +177,16 @@ def _rack(rack: Rack, change: Change) -> Rack:
     return rack.model_copy(update={"limits": rack.limits.model_copy(update=figures)})
 
 
-def _space(space: Space, kind: str, change: Change) -> Space:
-    if kind == "space":
-        return space.model_copy(update={"limit_kg": change(space.limit_kg)})
-    # What tie-downs hold has no figure of its own to raise: they are made strong enough for anything.
-    held = tuple(point.model_copy(update={"rated_dan": point.rated_dan * 1000}) for point in space.tie_downs)
+def _space(_: Case, space: Space, change: Change) -> Space:
+    return space.model_copy(update={"limit_kg": change(space.limit_kg)})
+
+
+def _tie_downs(case: Case, space: Space, change: Change) -> Space:
+    """A space whose tie-downs hold another mass: each is rated so many times as much."""
+    rule, rated = case.rulebook.restraint, sum(point.rated_dan for point in space.tie_downs)
+    now = held_kg(space.tie_downs, rule)
+    then = change(Limit(kg=now)).kg
+    # What is no limit is strong enough for anything.
+    times = 1000.0 if then is None else 1 + rated_dan_for(then - now, rule) / rated
+    held = tuple(point.model_copy(update={"rated_dan": point.rated_dan * times}) for point in space.tie_downs)
     return space.model_copy(update={"tie_downs": held})

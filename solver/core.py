@@ -99,7 +99,8 @@ def _says(asked: Asked, relaxed: Relaxed, core: set[Key], on: set[Key]) -> Itera
         told, every = (relaxed.least_over_g(subject, which, ONE_S) for which in (core, on))
         if told > 0 or every > 0:
             whole = " with all that is asked" if every > 0 and _kg(told) != _kg(every) else ""
-            least = f"{_kg(every or told)} too much{whole}"
+            more = "more than its tie-downs hold" if subject.startswith("tie-downs ") else "too much"
+            least = f"{_kg(every or told)} {more}{whole}"
             yield f"{_bearer(subject)} gets at least {least}, wherever things lie{others}{_kept(asked, core)}."
     locks = [asked.every_lock[int(n)] for kind, n in core if kind == "lock"]
     pieces = _pieces(relaxed, locks, core)

@@ -24,6 +24,9 @@ def over_kg(state: State, limits: Problem, subject: str) -> float:
         if kind == "space":
             room = limits.rooms[limits.room_of[name]]
             over.append(lane(sums.room_g[room.index], t) - (room.limit_g or 0))
+        elif kind == "tie-downs":
+            room = limits.rooms[limits.room_of[name]]
+            over.append(lane(sums.tied_g[room.index], t) - (room.tied_g or 0))
         elif kind == "rack":
             rack = limits.racks.index(name)
             left = stage.racks_left_g[rack]

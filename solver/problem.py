@@ -21,6 +21,7 @@ from solver.coming import Coming, coming
 from solver.demands import Fixed, fixed
 from solver.eligible import allowed, chain_seconds, stuck_in
 from solver.heights import heights
+from solver.holding import held_kg
 from solver.hosts import hosts
 from solver.lanes import pack_limits
 from solver.pieces import Fit, MassLeft, Piece, Room
@@ -127,11 +128,8 @@ class Problem:
     def _room(self, index: int, space: Space) -> Room:
         low, size = space.corner_mm, space.size_mm
         own = box(low, size)
-        rule = self.case.rulebook.restraint
-        tied = None
-        if space.tie_downs:
-            newton = sum(rule.tie_down_share * rule.newton_per_dan * point.rated_dan for point in space.tie_downs)
-            tied = math.floor(newton / (rule.forward_g * rule.gravity_m_s2) * 1000 + 1e-6)
+        held = held_kg(space.tie_downs, self.case.rulebook.restraint)
+        tied = math.floor(held * 1000 + 1e-6) if space.tie_downs else None
         limit = space.limit_kg.kg
         return Room(
             index,

@@ -10,6 +10,7 @@ from solver.asking import Asked, dropped, lighter_ball, raised
 from solver.clock import Clock
 from solver.core import RELAXED_S
 from solver.feasible import TRY_SHARE, Feasible
+from solver.holding import rated_dan_for
 from solver.limits import excess, lean_g
 from solver.passing import over_kg
 from solver.plans import from_plan
@@ -145,5 +146,8 @@ def in_steps(kg: float) -> float:
 
 def more_words(case: Case, subject: str, more_kg: float) -> str:
     """So much more of a limit, as a sentence; a lighter trailer is as good as more of what it may weigh."""
+    if subject.startswith("tie-downs "):
+        dan = rated_dan_for(more_kg, case.rulebook.restraint)
+        return f"With {dan} daN more of this limit, for {more_kg:g} kg more: {limit_words(case, subject)}."
     lighter = f"a trailer {more_kg:g} kg lighter, or " if subject == "with trailer" else ""
     return f"With {lighter}{more_kg:g} kg more of this limit: {limit_words(case, subject)}."

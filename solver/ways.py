@@ -43,7 +43,7 @@ class Ways:
 
     def of(self, one: Demand, plan: Plan) -> Iterator[WayOut]:
         """Ways out that give up one demand, or as little of it as was found; `plan` is one without it."""
-        if one.kind == "limit" and not one.subject.startswith("tie-downs "):
+        if one.kind == "limit":
             yield from self.more(one, plan)
         elif one.kind == "must come":
             yield from self._fewest_left(one, plan)

@@ -11,6 +11,7 @@ from models.trip import Lock
 from models.vehicle import Rack
 from solver.answers import Demand
 from solver.bare import shares
+from solver.holding import held_kg
 from solver.shifting import SHARES
 
 GROUND = (("parked", "parked_kg"), ("on sealed road", "sealed_road_kg"), ("off road", "off_road_kg"))
@@ -126,9 +127,16 @@ def limit_words(case: Case, subject: str) -> str:
     if kind == "rack":
         return f"{name} may carry {', '.join(_of_rack(case.rack_named[name]))}{_hanging_words(case, name)}"
     if kind == "tie-downs":
-        rated = sum(point.rated_dan for point in case.space_named[name].tie_downs)
-        return f"the tie-downs of {name} are rated {rated:g} daN together"
+        points = case.space_named[name].tie_downs
+        rated, held = sum(point.rated_dan for point in points), held_kg(points, case.rulebook.restraint)
+        # Rounded down: nobody shall tie more to them than they hold.
+        return f"the tie-downs of {name} are rated {rated:g} daN together, which holds {floor_kg(held)} kg in braking"
     return f"{name} may hold {case.space_named[name].limit_kg.kg:g} kg"
+
+
+def floor_kg(kg: float) -> str:
+    """Kilograms rounded down to a tenth."""
+    return f"{math.floor(kg * 10 + 1e-6) / 10:g}"
 
 
 def _share_words(case: Case, subject: str) -> str:

@@ -23,3 +23,8 @@ def braking_n(mass_kg: float, restraint: Restraint) -> float:
 def held_n(rated_dan: Iterable[float], restraint: Restraint) -> float:
     """Force in N that tie-downs give by the rule book."""
     return tie_down_capacity_n(rated_dan, restraint.tie_down_share, restraint.newton_per_dan)
+
+
+def braked_kg(newton: float, restraint: Restraint) -> float:
+    """Mass in kg that a force holds under the braking of the rule book."""
+    return newton / braking_n(1.0, restraint)

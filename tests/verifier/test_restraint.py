@@ -61,8 +61,12 @@ def test_straps_hold_exactly_what_they_are_rated_for(world):
     world.space("roof place")["tie_downs"] = [{"rated_dan": 43.164}, {"rated_dan": 43.164}]
     assert world.broken() == set()
     assert world.found("restraint", "roof place", "leaving").value == pytest.approx(431.64)
+    assert world.found("restraint", "roof place", "leaving").says.endswith(": 55.0 kg of 55.0 kg.")
     world.space("roof place")["tie_downs"] = [{"rated_dan": 86.3}]
     assert world.broken() == {("restraint", "roof place")}
+    # 0.5 · 10 · 86.3 N hold 54.982 kg.
+    told = world.found("restraint", "roof place", "leaving").says
+    assert told.endswith("0.1 N too much: 55.00 kg of 54.98 kg, 0.02 kg too much.")
 
 
 def test_a_tied_thing_in_an_enclosed_space_without_tie_downs(world):

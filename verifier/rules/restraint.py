@@ -8,7 +8,7 @@ from models.stages import mass_kg
 from models.trip import Stage
 from verifier.finding import Finding, against, at, or_held, plain, within
 from verifier.layout import Layout, Placed
-from verifier.securing import braking_n, held_n
+from verifier.securing import braked_kg, braking_n, held_n
 from verifier.tied import tied_in
 
 HELD_ALONE = ("enclosed", "holder", "bracket", "barrier")
@@ -70,9 +70,12 @@ def _straps(layout: Layout, space: Space) -> Iterator[Finding]:
         return
     book = layout.case.rulebook.restraint
     stage = max(layout.case.trip.stages, key=lambda stage: _tied_kg(tied, stage))
-    value = braking_n(_tied_kg(tied, stage), book)
-    limit = held_n((tie.rated_dan for tie in space.tie_downs), book)
-    says = f"Braking pulls on the tie-downs of {space.name}{at(stage.name)} with {against(value, limit, 'N', 0)}."
+    kg = _tied_kg(tied, stage)
+    value, limit = braking_n(kg, book), held_n((tie.rated_dan for tie in space.tie_downs), book)
+    says = (
+        f"Braking pulls on the tie-downs of {space.name}{at(stage.name)} with {against(value, limit, 'N', 0)}: "
+        f"{against(kg, braked_kg(limit, book), 'kg')}."
+    )
     yield within(Rule.RESTRAINT, space.name, stage.name, value, limit, "N", says, book.source)
 
 
