@@ -12,7 +12,7 @@ from solver.raises import Raise, together
 from solver.seen import cannot_be, seen_conflict
 from solver.shifting import SHARES
 from solver.ways import NAMED, Ways, joined, sentence
-from solver.wording import limit_holds, lock_demand, must_come, reserve_kept, some_of
+from solver.wording import limit_holds, lock_demand, must_come, nothing_for_words, reserve_kept, some_of
 
 ORDER = ("lock", "must come", "reserve", "limit")
 """What a person can change first."""
@@ -58,7 +58,13 @@ def tried(asked: Asked, conflict: Conflict, clock: Clock, feasible: Feasible) ->
     found = found or list(_several(asked, tuple(plans), clock, feasible))
     demands = tuple(_told(asked, one, plan, clock) for one, plan in plans.items())
     ordered = tuple(sorted(demands, key=lambda one: ORDER.index(one.kind)))
-    return replace(conflict, demands=ordered, says=tuple(dict.fromkeys(says)), ways_out=tuple(found[:WAYS_OUT]))
+    ways = _warned(asked, found[:WAYS_OUT])
+    return replace(conflict, demands=ordered, says=tuple(dict.fromkeys(says)), ways_out=ways)
+
+
+def _warned(asked: Asked, ways: Iterable[WayOut]) -> tuple[WayOut, ...]:
+    """Ways out that say what nothing is aboard for where they are taken."""
+    return tuple(replace(way, says=way.says + nothing_for_words(asked.case, way.plan)) for way in ways)
 
 
 def _told(asked: Asked, one: Demand, plan: Plan | None, clock: Clock) -> Demand:
@@ -232,7 +238,7 @@ def not_brought_together(asked: Asked, clock: Clock, feasible: Feasible) -> Conf
     if not ways:
         says.append("More effort (--effort), fewer locks or fewer things may help.")
     told = tuple(one for one in demands if one.shown or one.kind == "lock")
-    return Conflict(told, tuple(says), tuple(ways), proven=False)
+    return Conflict(told, tuple(says), _warned(asked, ways), proven=False)
 
 
 def _each_tried(work: Ways) -> Plans:

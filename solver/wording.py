@@ -3,9 +3,12 @@
 import math
 from collections.abc import Iterable, Sequence
 from itertools import pairwise
+from typing import get_args
 
 from models.base import Limit
 from models.case import Case, Copy
+from models.gear import Need
+from models.plan import Plan
 from models.stages import tank_litres
 from models.trip import Lock
 from models.vehicle import Rack
@@ -173,6 +176,20 @@ def poured_words(case: Case, names: Iterable[str]) -> str:
     return (
         f" What tanks take from {' and '.join(pour)} is not there then: say under `tanks` of the stages what they hold."
     )
+
+
+def nothing_for_words(case: Case, plan: Plan | None) -> str:
+    """A sentence on incidents for which things have to come and of which a plan takes none; nothing otherwise."""
+    if plan is None:
+        return ""
+    carried = {place.thing for place in plan.placements}
+    taken = {need for name in carried for need in case.thing_named[name].needed_when}
+    needs = [need for need in get_args(Need) if need not in taken and _must_for(case, need)]
+    return f" Then nothing aboard is marked for: {', '.join(needs)}." if needs else ""
+
+
+def _must_for(case: Case, need: Need) -> bool:
+    return any(thing.must and need in thing.needed_when for thing in case.things)
 
 
 def _fluid(case: Case, stream: str) -> str | None:

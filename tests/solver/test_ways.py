@@ -147,6 +147,17 @@ def test_what_tanks_take_from_cans_on_the_way_is_told_where_a_can_stays_at_home(
     assert [way.says for way in ways_of(tiny.case())] == ["Leaving at home: can (1 of 3)."]
 
 
+def test_what_nothing_is_aboard_for_is_told_where_all_that_is_for_it_stays_at_home(tiny):
+    tiny.space("box", size_mm=[200, 200, 200])
+    tiny.thing("kit", 1, needed_when=["injury"])
+    tiny.thing("crate", 30)
+    alone = "Leaving at home: kit."
+    assert f"{alone} Then nothing aboard is marked for: injury." in [way.says for way in ways_of(tiny.case())]
+    tiny.space("bag", (2000, 1000, 500), accepts=["bag"])
+    tiny.thing("bandages", needed_when=["injury"], suits=["bag"], holder="bag")
+    assert alone in [way.says for way in ways_of(tiny.case())]
+
+
 def test_what_comes_only_with_a_thing_stays_at_home_with_it(tiny):
     tiny.space("box", size_mm=[600, 200, 200], limit_kg=45)
     tiny.thing("bottle", mass_kg=30)

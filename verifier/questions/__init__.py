@@ -3,7 +3,7 @@
 from collections.abc import Callable, Iterator
 
 from verifier.layout import Layout
-from verifier.questions import mud, names, people
+from verifier.questions import incidents, mud, names, people
 
 QUESTIONS: tuple[Callable[[Layout], Iterator[str]], ...] = (
     people.nobody_drives,
@@ -12,6 +12,7 @@ QUESTIONS: tuple[Callable[[Layout], Iterator[str]], ...] = (
     names.no_hazard,
     names.alike,
     mud.bogged,
+    incidents.left_home,
 )
 """Every question, in the order in which they are told."""
 
