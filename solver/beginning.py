@@ -15,8 +15,8 @@ START_TRIES = 25
 """Orders tried for the first layout."""
 MIXED_TRIES = 8
 """Orders tried for a layout made afresh."""
-BEGIN_STEPS = 250
-"""Steps of repacking after which another beginning is worth more than going on."""
+ROUNDS = ((125, 1 / 2), (250, 1 / 3), (500, 1 / 6))
+"""Steps of repacking for each layout of a round, and its share of all steps; the best of a round are in the next."""
 FRESH_STARTS = 7
 """Layouts made afresh: where a search ends depends more on where it began than on how long it is."""
 FRESH_STEPS = 40
@@ -66,16 +66,26 @@ def begun(
     steps: int,
     closest: list[State] | None = None,
 ) -> State | None:
-    """As `first`, so many steps shared out over several beginnings in mixed orders: one long run often ends nowhere."""
-    near = list[State]()
-    for _ in range(max(1, steps // BEGIN_STEPS)):
-        if near and clock.late():
-            break
-        found = first(problem, must, base, random, clock, BEGIN_STEPS, mixed=True, closest=near)
-        if found is not None:
-            return found
+    """As `first`, so many steps shared out over several beginnings in mixed orders: one long run often ends nowhere.
+
+    Those that came closest are gone on with, for some need more steps than many beginnings can have.
+    """
+    clock.tell("first layout", None, None)
+    pool = list[State]()
+    for length, share in ROUNDS:
+        count, ran = round(steps * share / length), list[State]()
+        begins = (start(problem, must, base, random, MIXED_TRIES, mixed=True) for _ in range(max(1, count)))
+        for state in pool[:count] if pool else begins:
+            if (pool or ran) and clock.late():
+                break
+            work = Repacker(state, must, State.height_mm, random, 0.3)
+            work.run(length, clock.late, lambda found: found.holds)
+            if work.best_score.holds:
+                return work.best
+            ran.append(work.best)
+        pool = sorted([*ran, *pool[len(ran) :]], key=lambda one: score(one, must, State.height_mm))
     if closest is not None:
-        closest.append(min(near, key=lambda one: score(one, must, State.height_mm)))
+        closest.append(pool[0])
     return None
 
 

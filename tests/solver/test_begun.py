@@ -1,57 +1,91 @@
 """A first layout from several beginnings, where one long run ends nowhere."""
 
 from random import Random
+from typing import Any
 
 import pytest
 
 from solver import beginning
 from solver.answers import SILENT
-from solver.beginning import BEGIN_STEPS, begun
+from solver.beginning import ROUNDS, begun
 from solver.clock import Clock
 from solver.pins import pinned
-from solver.state import State
+from solver.repack import Repacker
+from solver.state import State, lying
 
 LONG = Clock(600.0, SILENT)
+STEPS = 3000
 
 
 def chance() -> Random:
     return Random(0)  # noqa: S311 - by chance, not a secret
 
 
-def test_another_beginning_is_tried_where_one_ends_nowhere(pair, monkeypatch):
+@pytest.fixture
+def runs(monkeypatch):
+    """Steps of each run, of which the one of that number counts as held, and a layout of each that is told apart."""
+    asked, held, run = list[int](), list[int](), Repacker.run
+
+    def counted(self, steps, stop, enough):
+        asked.append(steps)
+        if len(asked) not in held:
+            return steps
+        return run(self, steps, stop, enough)
+
+    monkeypatch.setattr(Repacker, "run", counted)
+    monkeypatch.setattr(beginning, "start", lambda *given, **_: given[2].copy())
+    return asked, held
+
+
+def found(pair: Any, clock: Clock = LONG, steps: int = STEPS, near: list[State] | None = None) -> State | None:
     problem = pair.problem()
-    real, asked = beginning.first, list[int]()
-
-    def first(*given, closest, **more):
-        asked.append(given[5])
-        return real(*given, closest=closest, **more) if len(asked) == 3 else closest.append(given[2])
-
-    monkeypatch.setattr(beginning, "first", first)
-    found = begun(problem, list(problem.pieces), pinned(problem, None), chance(), LONG, 4 * BEGIN_STEPS)
-    assert found is not None
-    assert len(found.at) == len(problem.pieces)
-    assert asked == [BEGIN_STEPS] * 3
+    return begun(problem, list(problem.pieces), pinned(problem, None), chance(), clock, steps, near)
 
 
-@pytest.mark.parametrize(("steps", "tries"), [(1, 1), (3 * BEGIN_STEPS, 3)])
-def test_of_all_that_ended_nowhere_the_nearest_is_told(pair, monkeypatch, steps, tries):
-    problem = pair.problem()
-    whole = beginning.first(problem, list(problem.pieces), pinned(problem, None), chance(), LONG, 10)
-    assert whole is not None
-    whole.remove(problem.pieces[-1].index)
-    poor, near, gone = pinned(problem, None), list[State](), list[State]()
-
-    def first(*_, closest, **__):
-        gone.append(whole if len(gone) == tries - 1 else poor)
-        closest.append(gone[-1])
-
-    monkeypatch.setattr(beginning, "first", first)
-    assert begun(problem, list(problem.pieces), poor, chance(), LONG, steps, near) is None
-    assert (len(gone), near) == (tries, [whole])
+def test_the_steps_are_shared_out_over_rounds_of_fewer_and_longer_runs(pair, runs):
+    asked, _ = runs
+    assert found(pair) is None
+    assert asked == [125] * 12 + [250] * 4 + [500]
+    assert sum(asked) == STEPS
+    assert sum(share for _, share in ROUNDS) == pytest.approx(1)
 
 
-def test_who_is_late_begins_once(pair, monkeypatch):
-    problem, near = pair.problem(), list[State]()
-    monkeypatch.setattr(beginning, "first", lambda *given, closest, **_: closest.append(given[2]))
-    assert begun(problem, list(problem.pieces), pinned(problem, None), chance(), Clock(0.0, SILENT), 1000, near) is None
-    assert len(near) == 1
+@pytest.mark.parametrize("number", [3, 14, 17])
+def test_the_first_that_holds_is_the_one(pair, runs, number):
+    asked, held = runs
+    held.append(number)
+    state = found(pair)
+    assert state is not None
+    assert len(state.at) == 2
+    assert len(asked) == number
+
+
+@pytest.mark.parametrize(("steps", "tries"), [(1, 1), (250, 1), (500, 3)])
+def test_few_steps_begin_at_least_once(pair, runs, steps, tries):
+    asked, _ = runs
+    assert found(pair, steps=steps) is None
+    assert len(asked) == tries
+
+
+@pytest.mark.usefixtures("runs")
+def test_those_that_came_closest_are_gone_on_with_and_the_closest_is_told(pair, monkeypatch):
+    problem, near, went, init = pair.problem(), list[State](), list[State](), Repacker.__init__
+    begins = [pinned(problem, None) for _ in range(12)]
+    begins[7].add(lying(problem, 0, problem.room_of["low"], 0, 2000, 0, 500))
+    following = iter(begins)
+    monkeypatch.setattr(beginning, "start", lambda *_, **__: next(following))
+
+    def goes_on(self, state, *more):
+        went.append(state)
+        init(self, state, *more)
+
+    monkeypatch.setattr(Repacker, "__init__", goes_on)
+    assert begun(problem, list(problem.pieces), begins[0], chance(), LONG, STEPS, near) is None
+    assert went[:12] == begins
+    assert went[12] is went[16] is near[0] is begins[7]
+
+
+def test_who_is_late_begins_once(pair, runs):
+    asked, near = runs[0], list[State]()
+    assert found(pair, Clock(0.0, SILENT), near=near) is None
+    assert (len(asked), len(near)) == (1, 1)
