@@ -13,6 +13,7 @@ from solver.asking import Asked
 from solver.beginning import begun
 from solver.behind import Group, Left, closed, few_behind, may_stay, moved, orders, rest, too_heavy
 from solver.clock import Budget, Clock, Worked
+from solver.few import STEPS, again, fewer
 from solver.handling import handling_seconds
 from solver.insert import put
 from solver.keeping import Keeper, kept
@@ -27,16 +28,8 @@ from solver.seen import seen_conflict
 from solver.state import State
 from solver.unloaded import unloaded_words
 
-STEPS = 260
-"""Steps of moving little at effort 1."""
 TRIES = 3
 """Rounds of steps to find a lawful layout near the plan."""
-ROUNDS = 12
-"""Rounds of steps to save minutes, at most."""
-LEAST_SAVED_S = 1.0
-"""Seconds that a round has to save to count as one that does."""
-PATIENCE = 3
-"""Rounds in a row that save nothing, after which there are no more."""
 MOST_BETTERED = 3
 """Of what may stay behind so many choices at most are gone into."""
 LONG_STEPS = 3000
@@ -87,13 +80,30 @@ class NearPlan:
         self.budget = Budget(self.problem, self.clock, SEARCH_CORNERS * max(1.0, self.options.effort))
         state = None if too_heavy(self.problem, self.wanted) else self._few_moves(self._begun(), self.wanted)
         if state is not None or self.proof():
-            return state
+            return self._fewest(state)
+        # Where chance did not bring it about, other chances may, before anything stays behind.
+        return self._fewest(None) or self._fewest(self._leaving_some())
+
+    def _leaving_some(self) -> State | None:
+        """A layout without some of what came before, else one made anew."""
         left = few_behind(self.base, self.wanted, self.before, self._minutes, self.budget)
         if not left:
             return self._one_by_one() or (None if self.proof() else self._from_nothing())
         best = min((self._fewer(one) for one in left[:MOST_BETTERED]), key=lambda one: one.dear)
         self.wanted = rest(self.wanted, best.gone)
         return best.state
+
+    def _fewest(self, state: State | None) -> State | None:
+        """Of a layout and others of the same things, looked for by other chances, the one with the fewest minutes."""
+        if (state is not None and self._minutes(state) <= 0) or (state is None and self._hopeless()):
+            return state
+        begin, effort = self._begun(), self.options.effort
+        more = again(begin, self.wanted, self.before, self.random, self.clock, self.steps, effort)
+        return min((one for one in (state, *more) if one is not None), key=self._minutes, default=None)
+
+    def _hopeless(self) -> bool:
+        """Whether no layout of all that is wanted is looked for: it is proven, or seen, that there is none."""
+        return self.proof() is not None or too_heavy(self.problem, self.wanted)
 
     def _begun(self) -> State:
         return kept(self.base, self.wanted, self.before, self.vacated)
@@ -178,13 +188,7 @@ class NearPlan:
             work.run((TRIES - 1) * self.steps, self.budget.over, lambda score: score.holds)
         if not work.best_score.holds:
             return None
-        idle = 0
-        for _ in range(ROUNDS):
-            cost = work.best_score.cost
-            work.run(self.steps, self.clock.late, lambda score: score.cost <= 0)
-            idle = 0 if work.best_score.cost <= cost - LEAST_SAVED_S else idle + 1
-            if work.best_score.cost <= 0 or idle >= PATIENCE or self.clock.late():
-                break
+        fewer(work, self.steps, self.clock.late)
         return work.best
 
     def _regained(self, state: State, gone: Sequence[Group]) -> State:

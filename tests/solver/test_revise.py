@@ -294,6 +294,16 @@ def test_what_comes_anew_is_put_where_something_lay_that_is_gone(tiny):
     assert (found.moved, found.added) == ((), (Copy("under", 1),))
 
 
+def test_other_chances_come_before_anything_stays_behind(pair, monkeypatch):
+    case = pair.case()
+    plan = plan_of(case)
+    monkeypatch.setattr(NearPlan, "_few_moves", lambda *_: None)
+    monkeypatch.setattr("solver.near.few_behind", lambda *_: pytest.fail("something was to stay behind"))
+    found = revise(case, plan, QUICK, extra_locks=(Lock.model_validate({"thing": "one", "in": "high"}),))
+    assert found.left_behind == ()
+    assert where(made(found.proposal))[Copy("one", 1)][0] == "high"
+
+
 def test_a_clock_that_cuts_in_is_told(herd, monkeypatch):
     case, plan = herd
     monkeypatch.setattr("solver.clock.Clock.late", lambda _: True)

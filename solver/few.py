@@ -1,0 +1,64 @@
+"""Few minutes of re-packing from a layout that holds, and the same looked for again: where a search ends is chance."""
+
+from collections.abc import Callable, Sequence
+from functools import partial
+from random import Random
+
+from solver.clock import Clock
+from solver.halves import HALVES, Half, Search, at_once, in_halves
+from solver.keeping import Keeper
+from solver.pieces import Piece
+from solver.state import Lying, State, laid
+
+STEPS = 260
+"""Steps of moving little at effort 1: a round."""
+ROUNDS = 12
+"""Rounds of steps to save minutes, at most."""
+LEAST_SAVED_S = 1.0
+"""Seconds that a round has to save to count as one that does."""
+PATIENCE = 3
+"""Rounds in a row that save nothing, after which there are no more."""
+AGAIN = 4
+"""So many searches more, of other chances, where a first one moves anything."""
+HOLDING_ROUNDS = 3
+"""Rounds that each of them has to hold all limits."""
+
+
+def fewer(work: Keeper, steps: int, late: Callable[[], bool]) -> None:
+    """Rounds of steps on a layout that holds as long as one of them still saves minutes."""
+    idle = 0
+    for _ in range(ROUNDS):
+        cost = work.best_score.cost
+        work.run(steps, late, lambda score: score.cost <= 0)
+        idle = 0 if work.best_score.cost <= cost - LEAST_SAVED_S else idle + 1
+        if work.best_score.cost <= 0 or idle >= PATIENCE or late():
+            break
+
+
+def again(
+    begin: State, wanted: Sequence[Piece], before: State, random: Random, clock: Clock, steps: int, effort: float
+) -> list[State]:
+    """Layouts of the same things from the same beginning, each of another search with few minutes."""
+    seeds = [random.random() for _ in range(AGAIN)]
+
+    def search(half: Half) -> Search[None, list[tuple[Lying, ...]]]:
+        mine = half.own((begin, before))
+        return at_once(partial(_searched, *mine, wanted, half.mine(seeds), half.told(clock), steps))
+
+    found = in_halves(search, search if effort >= HALVES else None, clock.left())
+    return [laid(begin.problem, things, begin.locked) for answers in found for things in answers]
+
+
+def _searched(
+    begin: State, before: State, wanted: Sequence[Piece], seeds: Sequence[float], clock: Clock, steps: int
+) -> list[tuple[Lying, ...]]:
+    found = []
+    for seed in seeds:
+        if clock.late():
+            break
+        work = Keeper(begin, wanted, before, Random(seed))
+        work.run(HOLDING_ROUNDS * steps, clock.late, lambda score: score.holds)
+        if work.best_score.holds:
+            fewer(work, steps, clock.late)
+            found.append(tuple(work.best.at.values()))
+    return found
