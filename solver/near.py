@@ -1,6 +1,7 @@
 """A layout near a plan: few moves from it, few things left behind where not all can come."""
 
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
+from contextlib import contextmanager
 from dataclasses import replace
 from random import Random
 
@@ -59,6 +60,8 @@ class NearPlan:
         """`looked`, `most` and `vacated` as in `solver.revise`."""
         self.asked, self.clock, self.options, self.vacated = asked, clock, options, vacated
         self._looked, self._most = looked, most
+        self.interrupted = False
+        """Whether someone cut in when a layout that holds was there."""
         self._conflict: Conflict | None = None
         self._closest: tuple[str, ...] = ()
         self.problem = problem = asked.problem()
@@ -95,10 +98,12 @@ class NearPlan:
 
     def _fewest(self, state: State | None) -> State | None:
         """Of a layout and others of the same things, looked for by other chances, the one with the fewest minutes."""
-        if (state is not None and self._minutes(state) <= 0) or (state is None and self._hopeless()):
+        enough = self._hopeless() if state is None else self.interrupted or self._minutes(state) <= 0
+        if enough:
             return state
-        begin, effort = self._begun(), self.options.effort
-        more = again(begin, self.wanted, self.before, self.random, self.clock, self.steps, effort)
+        begin, effort, more = self._begun(), self.options.effort, list[State]()
+        with self._cut_in(state):
+            more = again(begin, self.wanted, self.before, self.random, self.clock, self.steps, effort)
         return min((one for one in (state, *more) if one is not None), key=self._minutes, default=None)
 
     def _hopeless(self) -> bool:
@@ -188,8 +193,19 @@ class NearPlan:
             work.run((TRIES - 1) * self.steps, self.budget.over, lambda score: score.holds)
         if not work.best_score.holds:
             return None
-        fewer(work, self.steps, self.clock.late)
+        with self._cut_in(work.best):
+            fewer(work, self.steps, self.clock.late)
         return work.best
+
+    @contextmanager
+    def _cut_in(self, state: State | None) -> Iterator[None]:
+        """Whoever cuts in once a layout is there has that, and no more is looked for than has to be."""
+        try:
+            yield
+        except KeyboardInterrupt:
+            if state is None:
+                raise
+            self.interrupted = True
 
     def _regained(self, state: State, gone: Sequence[Group]) -> State:
         """Bring back what was left behind without need, the most wanted first; the last one has no room."""
@@ -211,8 +227,9 @@ class NearPlan:
             Level("handling", handling_seconds(state), None, "s a day", "found"),
         )
         plan = self.plan(state, locks)
-        late = self.clock.late()
-        return Proposal(Status.FOUND, plan=plan, levels=levels, seconds=self.clock.elapsed(), cut_short=late)
+        late, elapsed_s = self.clock.late(), self.clock.elapsed()
+        cut_in = self.interrupted
+        return Proposal(Status.FOUND, plan, levels, seconds=elapsed_s, interrupted=cut_in, cut_short=late)
 
     def plan(self, state: State, locks: tuple[Lock, ...]) -> Plan:
         """The plan that a layout is."""

@@ -107,7 +107,7 @@ def _attempt(change: _Change, clock: Clock, *, looked: bool = False, most: Reser
     work = NearPlan(asked, plan, clock, options, looked=looked, most=most, vacated=change.vacated)
     state = None if conflict else work.search()
     if state is not None:
-        further = further_moves(state, work.wanted, clock, lambda other: work.plan(other, locks))
+        further = () if work.interrupted else further_moves(state, work.wanted, clock, lambda s: work.plan(s, locks))
         return _compared(case, plan, work.proposal(state, locks), further)
     conflict = conflict or work.proof()
     status = Status.NOT_FOUND if conflict is None else Status.IMPOSSIBLE

@@ -22,7 +22,7 @@ from verifier import check
 pytestmark = pytest.mark.usefixtures("no_bound")
 
 QUICK = Options(effort=0.02, seconds=600.0)
-PLENTY = Options(effort=0.5, seconds=600.0)
+PLENTY = Options(effort=0.2, seconds=600.0)
 
 
 def made(proposal: Proposal) -> Plan:
@@ -302,6 +302,33 @@ def test_other_chances_come_before_anything_stays_behind(pair, monkeypatch):
     found = revise(case, plan, QUICK, extra_locks=(Lock.model_validate({"thing": "one", "in": "high"}),))
     assert found.left_behind == ()
     assert where(made(found.proposal))[Copy("one", 1)][0] == "high"
+
+
+@pytest.mark.parametrize("at", ["fewer", "again"])
+def test_who_cuts_in_once_a_layout_is_there_has_it(pair, monkeypatch, at):
+    case = pair.case()
+    plan = plan_of(case)
+
+    def cut_in(*_):
+        raise KeyboardInterrupt
+
+    monkeypatch.setattr(f"solver.near.{at}", cut_in)
+    found = revise(case, plan, QUICK, extra_locks=(Lock.model_validate({"thing": "one", "in": "high"}),))
+    assert found.proposal.interrupted
+    assert where(made(found.proposal))[Copy("one", 1)][0] == "high"
+
+
+def test_who_cuts_in_before_has_none(pair, monkeypatch):
+    case = pair.case()
+    plan = plan_of(case)
+
+    def cut_in(*_):
+        raise KeyboardInterrupt
+
+    monkeypatch.setattr(NearPlan, "_few_moves", lambda *_: None)
+    monkeypatch.setattr("solver.near.again", cut_in)
+    with pytest.raises(KeyboardInterrupt):
+        revise(case, plan, QUICK, extra_locks=(Lock.model_validate({"thing": "one", "in": "high"}),))
 
 
 def test_a_clock_that_cuts_in_is_told(herd, monkeypatch):
