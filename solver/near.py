@@ -85,7 +85,10 @@ class NearPlan:
         if state is not None or self.proof():
             return self._fewest(state)
         # Where chance did not bring it about, other chances may, before anything stays behind.
-        return self._fewest(None) or self._fewest(self._leaving_some())
+        state = self._fewest(None)
+        if state is None and (less := self._leaving_some()) is not None:
+            state = self._fewest(less)
+        return state
 
     def _leaving_some(self) -> State | None:
         """A layout without some of what came before, else one made anew."""
