@@ -13,7 +13,7 @@ from solver.pieces import Piece, Room
 from solver.state import Lying, State, lying
 from solver.trying import Trial
 from solver.unloaded import reserve_words
-from solver.wording import some_of
+from solver.wording import floor_kg, some_of
 
 
 def against_space(trial: Trial, index: int, room: int) -> Against:
@@ -68,7 +68,7 @@ def mass(state: State, piece: Piece, room: int) -> list[tuple[Rule, str]]:
 def _tied(state: State, need: float, place: Room) -> str:
     stages = range(len(state.problem.stages))
     left = min((place.tied_g or 0) - lane(state.sums.tied_g[place.index], t) for t in stages) / 1000
-    return f"the tie-downs of {place.space.name} hold {left:.1f} kg more and it weighs {need:.1f} kg"
+    return f"the tie-downs of {place.space.name} hold {floor_kg(left)} kg more and it weighs {need:.1f} kg"
 
 
 def company(state: State, piece: Piece, room: int) -> list[tuple[Rule, str]]:

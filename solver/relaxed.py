@@ -17,6 +17,7 @@ from solver.bare import RESERVED
 from solver.cuts import clashes
 from solver.pieces import Piece
 from solver.problem import Problem
+from solver.state import is_tied
 from solver.steady import steady
 
 Key = tuple[str, str]
@@ -239,8 +240,8 @@ class Relaxed:
                 name = room.space.name
                 if room.limit_g is not None:
                     self._mass(t, {room.index}, room.limit_g, f"space {name}")
-                if room.tied_g is not None and room.space.holds == "tie_downs":
-                    self._mass(t, {room.index}, room.tied_g, f"tie-downs {name}")
+                if room.tied_g is not None:
+                    self._mass(t, {room.index}, room.tied_g, f"tie-downs {name}", tied=True)
             for rack, left in enumerate(stage.racks_left_g):
                 if left is not None:
                     self._mass(t, problem.rooms_on[rack], left, f"rack {problem.racks[rack]}")
@@ -259,11 +260,19 @@ class Relaxed:
                 self._rear(t, stage.rear_left - kept * base, more)
 
     def _mass(
-        self, t: int, rooms: Collection[int] | None, limit_g: int, subject: str, more: Sequence[cp_model.IntVar] = ()
+        self,
+        t: int,
+        rooms: Collection[int] | None,
+        limit_g: int,
+        subject: str,
+        more: Sequence[cp_model.IntVar] = (),
+        *,
+        tied: bool = False,
     ) -> None:
-        terms = [
-            self.free.pieces[i].most_g[t] * v for (i, room), v in self.inside.items() if rooms is None or room in rooms
-        ]
+        """`tied`: only what is tied down there counts."""
+        pieces, every = self.free.pieces, self.free.rooms
+        here = ((pieces[i], room, v) for (i, room), v in self.inside.items() if rooms is None or room in rooms)
+        terms = [piece.most_g[t] * v for piece, room, v in here if not tied or is_tied(piece, every[room])]
         if terms:
             switches = [*more, self.limit(subject)]
             self.model.add(sum(terms) <= limit_g + self.over[subject]).only_enforce_if(*switches)

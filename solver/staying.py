@@ -58,7 +58,7 @@ def _kept_out(state: State, piece: Piece) -> str | None:
 def _against(state: State, piece: Piece, room: int) -> str:
     problem = state.problem
     if not room_for_mass(state, piece, room):
-        return "the limit of a space or rack"
+        return "the limit of a space, of a rack or of its tie-downs"
     if not room_for_company(state, piece, room):
         return "what it may not ride with"
     low, high = problem.rooms[room].low, problem.rooms[room].high

@@ -9,6 +9,7 @@ from models.case import Case, Copy
 from models.locks import locks_on, without
 from models.plan import Plan
 from models.trip import Lock
+from solver.against import mass
 from solver.answers import Options
 from solver.asking import with_more
 from solver.bars import Bars
@@ -20,7 +21,8 @@ from solver.footing import held
 from solver.heights import every_reason
 from solver.insert import put_all
 from solver.leaving import without_company
-from solver.pieces import Piece
+from solver.limits import room_for_mass
+from solver.pieces import Piece, Room
 from solver.pins import needed
 from solver.state import State
 from solver.trying import Trial, taken_out
@@ -37,14 +39,22 @@ def why_home(case: Case, plan: Plan, wanted: Copy, options: Options = Options(se
     """Why a copy stays at home, and the cheapest ways to take it that were found, each tried."""
     trial = Trial(case, plan, options)
     piece = trial.problem.pieces[trial.problem.piece_of[wanted]]
-    against = ((room.space.name, every_reason(case, piece.thing, room.space)) for room in trial.problem.rooms)
-    told = tuple((name, tuple((r.rule, r.says) for r in why)) for name, why in against if why)
-    lawful = tuple(trial.problem.rooms[r].space.name for r in _open_to(trial, piece))
+    against = {room.space.name: _by_itself(trial, piece, room) for room in trial.problem.rooms}
+    told = tuple((name, why) for name, why in against.items() if why)
+    open_to = (trial.problem.rooms[r].space.name for r in _open_to(trial, piece))
+    lawful = tuple(name for name in open_to if not against[name])
     group, lacks = _group(trial, piece)
     ways = tuple(islice(_ways(trial, group), WAYS)) if lawful and group else ()
     locks = tuple(lock for lock in locks_on(trial.problem.locks, wanted) if not lock.carried)
     barred = () if ways else Bars(trial.problem).of(piece, _open_to(trial, piece))
     return HomeExplanation(wanted, told, lawful, ways, locks, None if lacks is None else lacks.copy, barred)
+
+
+def _by_itself(trial: Trial, piece: Piece, room: Room) -> Against:
+    """What stands against a piece in a room with nothing else aboard."""
+    why = tuple((reason.rule, reason.says) for reason in every_reason(trial.case, piece.thing, room.space))
+    alone = State(trial.problem)
+    return why or (() if room_for_mass(alone, piece, room.index) else tuple(mass(alone, piece, room.index)))
 
 
 def _group(trial: Trial, piece: Piece) -> tuple[tuple[Piece, ...], Piece | None]:

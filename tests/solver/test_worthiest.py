@@ -163,7 +163,8 @@ def why(tiny: Tiny, extra: str, highest_mm: float = HIGH_MM) -> str:
 
 def test_what_an_optional_thing_ran_into_is_named(tiny):
     stove_and_anvil(tiny, 16, limit_kg=25)
-    assert why(tiny, "anvil") == "as the rest lies, it is kept out of every space by the limit of a space or rack"
+    limit = "the limit of a space, of a rack or of its tie-downs"
+    assert why(tiny, "anvil") == f"as the rest lies, it is kept out of every space by {limit}"
     tiny.things[1]["mass_kg"] = 15
     tiny.vehicle["limits"]["gvm_kg"] = 2020
     assert why(tiny, "anvil") == "the vehicle with it is 5.0 kg over the total allowed at go"
