@@ -41,6 +41,16 @@ def find_conflict(asked: Asked, clock: Clock, feasible: Feasible) -> Conflict | 
     return None if seen is None else tried(asked, seen, clock, feasible)
 
 
+def why_none(asked: Asked, seen: Conflict | None, clock: Clock, feasible: Feasible) -> Conflict:
+    """What stands in the way where there is no plan, and ways out; `seen` is what is proven, None: nothing is.
+
+    The reserve is given up before anything else: where it takes no part, ways out need not keep it either.
+    """
+    if seen is None or all(one.kind != "reserve" for one in seen.demands):
+        asked = replace(asked, use_reserve=False)
+    return not_brought_together(asked, clock, feasible) if seen is None else tried(asked, seen, clock, feasible)
+
+
 def tried(asked: Asked, conflict: Conflict, clock: Clock, feasible: Feasible) -> Conflict:
     """A conflict whose members are dropped one at a time to see whether a plan is found then; and the ways out.
 
@@ -63,8 +73,9 @@ def tried(asked: Asked, conflict: Conflict, clock: Clock, feasible: Feasible) ->
 
 
 def _warned(asked: Asked, ways: Iterable[WayOut]) -> tuple[WayOut, ...]:
-    """Ways out that say what nothing is aboard for where they are taken."""
-    return tuple(replace(way, says=way.says + nothing_for_words(asked.case, way.plan)) for way in ways)
+    """Ways out that say what nothing is aboard for where they are taken, and that they do not keep the reserve."""
+    given_up = " The reserve is given up then." if asked.case.trip.reserve_kg > 0 and not asked.use_reserve else ""
+    return tuple(replace(way, says=way.says + nothing_for_words(asked.case, way.plan) + given_up) for way in ways)
 
 
 def _told(asked: Asked, one: Demand, plan: Plan | None, clock: Clock) -> Demand:

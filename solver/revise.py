@@ -9,7 +9,7 @@ from packing import MoveList, moves_between
 from solver.answers import SILENT, Options, Progress, Proposal, Status
 from solver.asking import Asked, less_kept, with_reserve
 from solver.clock import Clock
-from solver.conflict import not_brought_together, tried
+from solver.conflict import why_none
 from solver.further import FurtherMove, further_moves
 from solver.near import NearPlan, known_in
 from solver.pins import pinned
@@ -139,10 +139,7 @@ def _why_none(proposal: Proposal, asked: Asked, plan: Plan, clock: Clock) -> Pro
     def quickly(problem: Problem, clock: Clock, near: Plan | None = None, cost: Cost | None = None) -> Plan | None:
         return quick_plan(problem, plan, clock, near, cost)
 
-    if proposal.conflict is None:
-        conflict = not_brought_together(asked, clock, quickly)
-    else:
-        conflict = tried(asked, proposal.conflict, clock, quickly)
+    conflict = why_none(asked, proposal.conflict, clock, quickly)
     return replace(proposal, conflict=conflict, seconds=clock.elapsed(), cut_short=clock.cut_in)
 
 

@@ -11,7 +11,7 @@ from solver.asking import Asked, less_kept
 from solver.attempt import Attempt
 from solver.beginning import begun, first
 from solver.clock import Clock
-from solver.conflict import not_brought_together, tried
+from solver.conflict import why_none
 from solver.keeping import Keeper, kept
 from solver.pieces import Piece
 from solver.pins import needed, pinned
@@ -75,10 +75,7 @@ def _with_ways_out(proposal: Proposal, asked: Asked, clock: Clock, before: Plan 
     if proposal.interrupted:
         return proposal
     try:
-        if proposal.conflict is None:
-            conflict = not_brought_together(asked, clock, quickly)
-        else:
-            conflict = tried(asked, proposal.conflict, clock, quickly)
+        conflict = why_none(asked, proposal.conflict, clock, quickly)
     except KeyboardInterrupt:
         return replace(proposal, interrupted=True)
     return replace(proposal, conflict=conflict, seconds=clock.elapsed(), cut_short=clock.cut_in)

@@ -150,11 +150,16 @@ def test_the_least_raise_is_the_miss_rounded_up_and_a_lighter_trailer_does_as_we
     assert not any(way.startswith("Leaving at home") for way in ways), "nearly all would have to stay"
 
 
-def test_a_raise_keeps_the_reserve_and_the_miss_tells_both_figures(starter):
+def test_a_raise_is_the_least_with_the_reserve_given_up_and_the_miss_tells_both_figures(starter):
     starter.vehicle["limits"]["gvm_kg"] = 2300
     conflict = conflict_of(starter)
     assert "is 69.9 kg over the total allowed at leaving; 89.9 kg with 20 kg of reserve." in conflict.says[0]
-    assert "With 90 kg more of this limit: the total may be 2300 kg." in [way.says for way in conflict.ways_out]
+    more = "With 70 kg more of this limit: the total may be 2300 kg. The reserve is given up then."
+    assert more in [way.says for way in conflict.ways_out]
+    (way,) = [way for way in conflict.ways_out if way.says == more]
+    assert way.case is not None
+    assert way.case.vehicle.limits.gvm_kg.kg == 2370
+    assert way.plan is not None
 
 
 def test_many_things_at_home_are_told_by_number_where_there_is_no_other_way(tiny):
@@ -223,3 +228,14 @@ def test_the_reserve_is_told_only_where_it_alone_is_too_much(pair):
     assert [one.kind for one in conflict.demands] == ["reserve", "limit"]
     assert "is 5.0 kg over the total allowed at go, 20 kg of reserve kept, whatever is loaded." in conflict.says[0]
     assert plain_conflict(Problem(pair.case(), use_reserve=False)) is None
+
+
+def test_what_is_enough_with_the_reserve_given_up_is_not_told_as_too_little(starter):
+    """With a reserve that the vehicle never had, either of what is told is enough by itself."""
+    starter.vehicle["limits"]["gvm_kg"] = 2300
+    starter.trip["reserve_kg"] = 400
+    conflict = conflict_of(starter)
+    assert not any(one.not_enough for one in conflict.demands)
+    assert "With 70 kg more of this limit: the total may be 2300 kg. The reserve is given up then." in [
+        way.says for way in conflict.ways_out
+    ]

@@ -115,7 +115,7 @@ def test_who_cuts_in_while_the_reserve_is_sought_has_a_plan_that_claims_none(ful
 
 def test_who_cuts_in_without_a_plan_waits_for_no_way_out(full, monkeypatch):
     monkeypatch.setattr("solver.attempt.first", stopping)
-    monkeypatch.setattr("solver.search.tried", lambda *_: pytest.fail("ways out are sought"))
+    monkeypatch.setattr("solver.search.why_none", lambda *_: pytest.fail("ways out are sought"))
     found = propose(full.case(), QUICK)
     assert found.plan is None
     assert found.interrupted
