@@ -117,6 +117,9 @@ class Proposal:
     closest: tuple[str, ...] = ()
     """Where no plan was found and nothing is proven: what was missed, with nothing loaded and by the best layout."""
 
+    nearest: Plan | None = None
+    """The same layout as a plan, without what found no place in it; it may break limits."""
+
     @property
     def height(self) -> Level | None:
         """The level of the height."""

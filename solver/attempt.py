@@ -71,7 +71,8 @@ class Attempt:
         if state is not None:
             return state
         closest = (*unloaded_words(self.problem), *(says for one in near for says in closest_words(one, must)))
-        return Proposal(Status.NOT_FOUND, seconds=self.clock.elapsed(), closest=closest)
+        nearest = to_plan(near[0], reserve_kept_kg=0.0, locks=self.asked.locks) if near else None
+        return Proposal(Status.NOT_FOUND, seconds=self.clock.elapsed(), closest=closest, nearest=nearest)
 
     def _better(self, base: State, state: State) -> Proposal:
         """The best found from a first layout on."""

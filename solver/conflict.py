@@ -7,12 +7,13 @@ from models.plan import Plan
 from solver.answers import Conflict, Demand, WayOut
 from solver.asking import Asked, dropped
 from solver.clock import Clock
+from solver.consequences import whole
 from solver.feasible import TRY_SHARE, Feasible
 from solver.raises import Raise, together
 from solver.seen import cannot_be, seen_conflict
 from solver.shifting import SHARES
 from solver.ways import NAMED, Ways, joined, sentence
-from solver.wording import limit_holds, lock_demand, must_come, nothing_for_words, reserve_kept, some_of
+from solver.wording import limit_holds, lock_demand, must_come, reserve_kept, some_of
 
 ORDER = ("lock", "must come", "reserve", "limit")
 """What a person can change first."""
@@ -41,14 +42,19 @@ def find_conflict(asked: Asked, clock: Clock, feasible: Feasible) -> Conflict | 
     return None if seen is None else tried(asked, seen, clock, feasible)
 
 
-def why_none(asked: Asked, seen: Conflict | None, clock: Clock, feasible: Feasible) -> Conflict:
+def why_none(
+    asked: Asked, seen: Conflict | None, clock: Clock, feasible: Feasible, nearest: Plan | None = None
+) -> Conflict:
     """What stands in the way where there is no plan, and ways out; `seen` is what is proven, None: nothing is.
 
+    `nearest` is the layout that came closest, without what found no place in it.
     The reserve is given up before anything else: where it takes no part, ways out need not keep it either.
     """
     if seen is None or all(one.kind != "reserve" for one in seen.demands):
         asked = replace(asked, use_reserve=False)
-    return not_brought_together(asked, clock, feasible) if seen is None else tried(asked, seen, clock, feasible)
+    return (
+        not_brought_together(asked, clock, feasible, nearest) if seen is None else tried(asked, seen, clock, feasible)
+    )
 
 
 def tried(asked: Asked, conflict: Conflict, clock: Clock, feasible: Feasible) -> Conflict:
@@ -68,14 +74,8 @@ def tried(asked: Asked, conflict: Conflict, clock: Clock, feasible: Feasible) ->
     found = found or list(_several(asked, tuple(plans), clock, feasible))
     demands = tuple(_told(asked, one, plan, clock) for one, plan in plans.items())
     ordered = tuple(sorted(demands, key=lambda one: ORDER.index(one.kind)))
-    ways = _warned(asked, found[:WAYS_OUT])
+    ways = whole(asked, found[:WAYS_OUT])
     return replace(conflict, demands=ordered, says=tuple(dict.fromkeys(says)), ways_out=ways)
-
-
-def _warned(asked: Asked, ways: Iterable[WayOut]) -> tuple[WayOut, ...]:
-    """Ways out that say what nothing is aboard for where they are taken, and that they do not keep the reserve."""
-    given_up = " The reserve is given up then." if asked.case.trip.reserve_kg > 0 and not asked.use_reserve else ""
-    return tuple(replace(way, says=way.says + nothing_for_words(asked.case, way.plan) + given_up) for way in ways)
 
 
 def _told(asked: Asked, one: Demand, plan: Plan | None, clock: Clock) -> Demand:
@@ -228,9 +228,9 @@ def _several(asked: Asked, demands: Sequence[Demand], clock: Clock, feasible: Fe
             now = dropped(now, seen.demands[0])
 
 
-def not_brought_together(asked: Asked, clock: Clock, feasible: Feasible) -> Conflict:
+def not_brought_together(asked: Asked, clock: Clock, feasible: Feasible, nearest: Plan | None = None) -> Conflict:
     """Where nothing is proven and nothing was found: what is asked, each dropped to see whether a plan comes."""
-    work = Ways(asked, clock, feasible)
+    work = Ways(asked, clock, feasible, nearest)
     plans = _each_tried(work)
     raises = _all_raised(work, next((plan for one, plan in plans.items() if one.kind == "must come"), None))
     if raises is not None:
@@ -249,7 +249,7 @@ def not_brought_together(asked: Asked, clock: Clock, feasible: Feasible) -> Conf
     if not ways:
         says.append("More effort (--effort), fewer locks or fewer things may help.")
     told = tuple(one for one in demands if one.shown or one.kind == "lock")
-    return Conflict(told, tuple(says), _warned(asked, ways), proven=False)
+    return Conflict(told, tuple(says), whole(asked, ways), proven=False)
 
 
 def _each_tried(work: Ways) -> Plans:

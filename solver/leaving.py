@@ -21,9 +21,11 @@ GLANCE_STEPS = 40
 CORNERS = 0.1e6
 """Corners looked at for all of it."""
 FAR = 12
-"""Where more copies than that stay at home then, no person would leave so many, and it is left at that."""
+"""Where more than that stays at home then, no person would leave so many, and it is left at that."""
 STEPS = 300
 """Steps of repacking to bring one thing more aboard."""
+CARE = 2
+"""So many copies more what is needed in an incident counts."""
 PER_KG = 0.001
 """What a kilogram at home counts beside a copy at home: of as many copies the lighter ones stay."""
 
@@ -39,8 +41,9 @@ class Filler(Repacker):
         super().__init__(state, must, self.at_home, random, 0.0)
 
     def at_home(self, state: State) -> float:
-        """How many copies stay at home, each with a little for its mass."""
-        return sum(1 + PER_KG * p.heaviest_g / 1000 for p in self.also if p.index not in state.at)
+        """How many copies stay at home, each with a little for its mass, and more where an incident needs it."""
+        home = (piece for piece in self.also if piece.index not in state.at)
+        return sum(1 + CARE * bool(p.thing.needed_when) + PER_KG * p.heaviest_g / 1000 for p in home)
 
     def fill(self, state: State, order: list[Piece]) -> None:
         """Put down what was taken out, and what stays at home before it or after it.

@@ -23,6 +23,8 @@ STEP_KG = 5.0
 """More of a limit is told in steps of so many kg."""
 FEWER_KG = 50.0
 """A limit less to raise is worth so many kg more of the others."""
+PARTS = (0.125, 0.25, 0.5)
+"""Parts of what a plan needs of a share that are tried: nothing is proven of it."""
 LESS_SHARE = 0.35
 """Share of the time left to find a layout that passes a limit by less."""
 
@@ -88,8 +90,10 @@ def least_more(asked: Asked, subject: str, plan: Plan, clock: Clock, feasible: F
 
 
 def _figures(asked: Asked, most: Raise, clock: Clock) -> list[float]:
-    """Less than a plan needs: what is proven to be missed at least, then halfway."""
-    if most.subject in SHARES or most.kg <= STEP_KG or clock.late() or most.subject not in asked.relaxed.over:
+    """Less than a plan needs: what is proven to be missed at least, then halfway; of a share parts of it."""
+    if most.subject in SHARES:
+        return sorted({kg for part in PARTS if (kg := in_steps(most.kg * part)) < most.kg})
+    if most.kg <= STEP_KG or clock.late() or most.subject not in asked.relaxed.over:
         return []
     on, seconds = asked.relaxed.asked_for(asked.use_reserve), min(RELAXED_S, clock.left())
     least = in_steps(asked.relaxed.least_over_g(most.subject, on, seconds) / 1000)

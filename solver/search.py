@@ -75,7 +75,7 @@ def _with_ways_out(proposal: Proposal, asked: Asked, clock: Clock, before: Plan 
     if proposal.interrupted:
         return proposal
     try:
-        conflict = why_none(asked, proposal.conflict, clock, quickly)
+        conflict = why_none(asked, proposal.conflict, clock, quickly, proposal.nearest)
     except KeyboardInterrupt:
         return replace(proposal, interrupted=True)
     return replace(proposal, conflict=conflict, seconds=clock.elapsed(), cut_short=clock.cut_in)

@@ -17,7 +17,7 @@ from solver.passing import lightened
 from solver.plans import from_plan
 from solver.raises import least_more
 from solver.seen import cannot_be
-from solver.wording import copies_words, lock_demand, locks_words, must_come, poured_words, some_of
+from solver.wording import copies_words, lock_demand, locks_words, must_come, nothing_for, poured_words, some_of
 
 HEAVIER = (1.0, 1.15, 1.5, 2.5)
 """Where leaving the fewest things is not enough, things so many times as heavy are left."""
@@ -34,8 +34,9 @@ FOUND_AFTER_ALL = "With more effort (--effort): a layout of all that is asked wa
 class Ways:
     """Ways out, one demand after the other; plans found for a limit help with what should stay at home."""
 
-    def __init__(self, asked: Asked, clock: Clock, feasible: Feasible) -> None:
-        self.asked, self.clock, self.feasible = asked, clock, feasible
+    def __init__(self, asked: Asked, clock: Clock, feasible: Feasible, nearest: Plan | None = None) -> None:
+        """`nearest` is a layout that may miss limits, without what found no place in it."""
+        self.asked, self.clock, self.feasible, self.nearest = asked, clock, feasible, nearest
         self.loaded: list[tuple[str, Plan]] = []
         """Limits, each with a plan that passes it by little and holds all else."""
         self.last: list[WayOut] = []
@@ -82,11 +83,12 @@ class Ways:
     def filled(self, names: Sequence[str], plan: Plan) -> Plan:
         """A plan with as much as was found of some things that it leaves at home."""
         problem = dropped(self.asked, must_come(self.asked.case, tuple(names))).problem()
-        best, beginnings = plan, [*(near for _, near in self.loaded[-1:]), None]
-        for n, near in enumerate(beginnings):
+        best, beginnings = plan, [(plan, near) for near in (*(near for _, near in self.loaded[-1:]), None)]
+        beginnings += [] if self.nearest is None else [(self.nearest, self.nearest)]
+        for n, (begin, near) in enumerate(beginnings):
             # The first is done even when it is late: what goes back to its place is soon found.
             if n == 0 or not self.clock.late():
-                now = filled(problem, plan, names, near, self.clock.part(TRY_SHARE)) or best
+                now = filled(problem, begin, names, near, self.clock.part(TRY_SHARE)) or best
                 best = min(best, now, key=lambda one: self._dear(one, names))
         return best
 
@@ -94,10 +96,14 @@ class Ways:
         """Copies of some things that a plan leaves at home."""
         return [Copy(left.thing, left.copy_number) for left in plan.left_at_home if left.thing in names]
 
-    def _dear(self, plan: Plan, names: Sequence[str]) -> tuple[int, float]:
-        """How many copies of some things stay at home, and how heavy they are."""
+    def _dear(self, plan: Plan, names: Sequence[str]) -> tuple[int, int, float]:
+        """For how many incidents nothing is aboard, how many copies of some things stay at home, how heavy they are."""
         home = self._home(plan, names)
-        return len(home), sum(self.asked.case.thing_named[copy.thing].mass_kg.most for copy in home)
+        return (
+            len(nothing_for(self.asked.case, plan)),
+            len(home),
+            sum(self.asked.case.thing_named[copy.thing].mass_kg.most for copy in home),
+        )
 
     def _many_words(self, home: Sequence[Copy]) -> str:
         """How many things stay at home in what was found, where they are too many to be called a way out."""

@@ -178,13 +178,16 @@ def poured_words(case: Case, names: Iterable[str]) -> str:
     )
 
 
-def nothing_for_words(case: Case, plan: Plan | None) -> str:
-    """A sentence on incidents for which things have to come and of which a plan takes none; nothing otherwise."""
-    if plan is None:
-        return ""
+def nothing_for(case: Case, plan: Plan) -> list[Need]:
+    """Incidents for which things have to come and of which a plan takes none."""
     carried = {place.thing for place in plan.placements}
     taken = {need for name in carried for need in case.thing_named[name].needed_when}
-    needs = [need for need in get_args(Need) if need not in taken and _must_for(case, need)]
+    return [need for need in get_args(Need) if need not in taken and _must_for(case, need)]
+
+
+def nothing_for_words(case: Case, plan: Plan | None) -> str:
+    """A sentence on incidents for which things have to come and of which a plan takes none; nothing otherwise."""
+    needs = [] if plan is None else nothing_for(case, plan)
     return f" Then nothing aboard is marked for: {', '.join(needs)}." if needs else ""
 
 

@@ -264,3 +264,37 @@ def test_the_locks_that_the_plan_in_hand_keeps_are_not_given_up_for_one_that_it_
     (way,) = ways.of(lock_demand(*locks), all_in("hold"))
     assert way.without == locks[2:]
     assert way.says == "Without this lock: c is locked in hold."
+
+
+def test_of_a_share_no_more_is_told_than_a_layout_needs_that_is_looked_for(leaning):
+    # 262.5 kg more are on the right wheels, of which 5 % of the mass may be.
+    leaning.space("left", (2000, -1000, 500), size_mm=[400, 400, 200])
+    for name in "abc":
+        leaning.thing(name, 20)
+    (way,) = [way for way in ways_of(leaning.case()) if "wheels carry" in way.says]
+    kg = float(way.says.split("carry ")[1].split(" kg")[0])
+    made_up = (
+        2 * (3 * 20 * 800 + 10 * 800) / 1600
+    )  # all of it on the left, the middle of it 800 mm from that of the vehicle
+    needed = (262.5 - made_up - 0.05 * 2370) / 2
+    assert needed - 10 <= kg <= needed + 10
+
+
+def test_the_layout_that_came_closest_is_gone_on_from_as_well(tiny, monkeypatch):
+    tiny.space("box")
+    tiny.thing("pan")
+    case = tiny.case()
+    plan = quick_plan(Asked(without(case, "pan"), (), True).problem(), None, Clock(60.0, SILENT))
+    assert plan is not None
+    nearest, begun = plan.model_copy(update={"reserve_kept_kg": 1.0}), list[tuple[Plan, Plan | None]]()
+    monkeypatch.setattr("solver.ways.filled", lambda _, plan, __, near, ___: begun.append((plan, near)))
+    Ways(Asked(case, (), False), Clock(60.0, SILENT), lambda *_: None, nearest).filled(("pan",), plan)
+    assert begun == [(plan, None), (nearest, nearest)]
+
+
+def test_what_an_incident_needs_stays_aboard_where_two_others_can_go(tiny):
+    tiny.space("box", size_mm=[400, 200, 200])
+    tiny.thing("blanket", size_mm=[400, 200, 200], needed_when=["injury"])
+    tiny.thing("pan")
+    tiny.thing("pot")
+    assert [way.says for way in ways_of(tiny.case())] == ["Leaving at home: pan, pot."]
