@@ -116,13 +116,13 @@ def _open(case: Case, locks: Sequence[Lock], name: str) -> bool:
 
 
 def nearest(case: Case, problem: Problem, kind: int, count: int = 3) -> list[str]:
-    """The spaces that come nearest, with what stands against each: those made for it, then by rules and by mm.
+    """The spaces that come nearest, with what stands against each: those made for it, in air that it may ride in first.
 
     How many more there are is told last.
     """
     thing = problem.things[kind]
     against = [(every_reason(case, thing, room.space), room.space) for room in problem.rooms]
-    against.sort(key=lambda pair: (_far(thing, *pair), pair[1].name))
+    against.sort(key=lambda pair: (_far(case, thing, *pair), pair[1].name))
     made_for_it = [one for one in against if len(one[0]) == 1 or not wrong_words(thing, one[1])] or against
     told = [f"{space.name}: {_told(thing, why, space)}." for why, space in made_for_it[:count] if why]
     return [*told, *_others(len(against) - len(told))]
@@ -142,9 +142,13 @@ def _told(thing: Thing, why: Sequence[Reason], space: Space) -> str:
     return f"{told}; if it belongs there, give it `holder: {space.accepts[0]}`"
 
 
-def _far(thing: Thing, why: Sequence[Reason], space: Space) -> tuple[int, int]:
-    """How far a space is from taking a thing: by how many rules, and by how many mm."""
-    return len(why), short_mm(thing, space)
+def _far(case: Case, thing: Thing, why: Sequence[Reason], space: Space) -> tuple[int, int, int]:
+    """How far a space is from taking a thing: by its air and its words, by how many rules, and by how many mm."""
+    air = case.vehicle.air[space.air]
+    not_breathed = thing.hazard is not None and air not in case.rulebook.hazards[thing.hazard].air
+    # Of a thing without a word it is not known that it does not belong into a space that asks for one.
+    elsewhere = thing.holder is not None and bool(wrong_words(thing, space))
+    return not_breathed + elsewhere, len(why), short_mm(thing, space)
 
 
 def _beside(space: Space, reason: Reason) -> str:

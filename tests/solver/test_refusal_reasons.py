@@ -160,3 +160,21 @@ def test_where_showing_members_took_all_its_time_the_locks_into_their_space_are_
     conflict = conflict_of(tiny)
     assert [(one.subject, one.shown) for one in conflict.demands] == [("long one, long two, long three", True)]
     assert conflict.ways_out[0].says.startswith("Without these 2 locks, all in chest: ")
+
+
+def test_the_space_that_is_made_for_a_thing_and_too_weak_is_told_first(tiny):
+    tiny.space("a bay")
+    tiny.space("b bay", (2600, 0, 500))
+    tiny.space("mount", (3200, 0, 500), accepts=["spare"], limit_kg=50)
+    tiny.thing("wheel", 60, holder="spare")
+    says = conflict_of(tiny).says
+    assert says[1] == "mount: it weighs 60.0 kg and mount holds 50 kg."
+
+
+def test_of_a_hazard_the_spaces_in_air_that_it_may_ride_in_are_told_first(tiny):
+    tiny.space("a bay")
+    tiny.space("b bay", (2600, 0, 500))
+    tiny.space("rack", (3200, 0, 500), air="outside", holds="holder", limit_kg=5)
+    tiny.thing("can", 20, hazard="petrol", approved_can=True, holds_l=10, size_mm=[200, 200, 500])
+    says = conflict_of(tiny).says
+    assert says[1].startswith("rack: ")
