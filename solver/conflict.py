@@ -7,7 +7,7 @@ from models.plan import Plan
 from solver.answers import Conflict, Demand, WayOut
 from solver.asking import Asked, dropped
 from solver.clock import Clock
-from solver.consequences import whole
+from solver.consequences import shut_words, whole
 from solver.feasible import TRY_SHARE, Feasible
 from solver.raises import Raise, together
 from solver.seen import cannot_be, seen_conflict
@@ -52,9 +52,11 @@ def why_none(
     """
     if seen is None or all(one.kind != "reserve" for one in seen.demands):
         asked = replace(asked, use_reserve=False)
-    return (
-        not_brought_together(asked, clock, feasible, nearest) if seen is None else tried(asked, seen, clock, feasible)
-    )
+    if seen is None:
+        found = not_brought_together(asked, clock, feasible, nearest)
+    else:
+        found = tried(asked, seen, clock, feasible)
+    return replace(found, says=(*found.says, *shut_words(asked.case, found.demands)))
 
 
 def tried(asked: Asked, conflict: Conflict, clock: Clock, feasible: Feasible) -> Conflict:

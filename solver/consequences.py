@@ -1,14 +1,32 @@
-"""What a way out means besides what it gives up: what nothing is aboard for then, and whether the reserve is kept."""
+"""What a refusal tells besides: spaces that take nothing for a while; what a way out means beyond what it gives up."""
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import replace
 
-from solver.answers import WayOut
-from solver.asking import Asked
+from models.case import Case
+from models.stages import towing
+from solver.answers import Demand, WayOut
+from solver.asking import OF_THE_VEHICLE, Asked
+from solver.eligible import not_opened
 from solver.limits import excess
 from solver.plans import from_plan
 from solver.problem import Problem
 from solver.wording import nothing_for_words
+
+
+def shut_words(case: Case, demands: Sequence[Demand]) -> Iterator[str]:
+    """Spaces that are closed at a stage or kept shut by the trailer, where no limit of the whole vehicle decides."""
+    if any(one.kind == "limit" and one.subject in OF_THE_VEHICLE for one in demands):
+        return
+    closed = {name: stage.name for stage in reversed(case.trip.stages) for name in stage.closed}
+    if closed:
+        names = ", ".join(f"{name} (at {stage})" for name, stage in sorted(closed.items()))
+        yield f"Closed for a while, and so open to nothing that is aboard then: {names}."
+    if any(stage.driving and towing(case.trip, stage) for stage in case.trip.stages):
+        on = frozenset({"trailer on"})
+        shut = [space.name for space in case.vehicle.spaces if not_opened(case, space, on) is not None]
+        if shut:
+            yield f"With the trailer on nobody gets at: {', '.join(shut)}."
 
 
 def whole(asked: Asked, ways: Iterable[WayOut]) -> tuple[WayOut, ...]:

@@ -179,6 +179,24 @@ def test_more_of_a_hazard_than_the_rule_book_lets_a_vehicle_carry(tiny, hazard, 
     assert [way.says for way in conflict.ways_out] == [f"Leaving at home: can (1 of {count})."]
 
 
+def test_spaces_that_are_closed_for_a_while_or_shut_by_the_trailer_are_told(tiny):
+    tiny.space("bay")
+    tiny.space("chest", (2600, 0, 500))
+    tiny.space("nook", (3200, 0, 500), opening="left flap", face="left")
+    tiny.vehicle["openings"][1]["stuck_when"] = ["trailer on"]
+    tiny.vehicle["limits"] |= {"tow_ball_kg": 200, "tow_ball_behind_rear_axle_mm": 1000}
+    tiny.trip["towing"] = {"ball_kg": 50, "trailer_kg": 500}
+    tiny.trip["stages"] = [{"name": "go", "surface": "off_road", "towing": True, "closed": ["nook"]}]
+    tiny.thing("crate", count=4, spread=4)
+    conflict = conflict_of(tiny)
+    assert conflict.says[1:] == (
+        "Closed for a while, and so open to nothing that is aboard then: nook (at go).",
+        "With the trailer on nobody gets at: bay, chest.",
+    )
+    tiny.trip["stages"][0] |= {"towing": False, "closed": []}
+    assert len(conflict_of(tiny).says) == 1
+
+
 def test_the_rear_axle_alone_can_be_the_reason(tiny):
     tiny.space("tail", (5000, 0, 500))
     tiny.thing("engine", mass_kg=100)
