@@ -8,6 +8,7 @@ from solver.answers import Conflict, Demand, WayOut
 from solver.asking import Asked, dropped
 from solver.clock import Clock
 from solver.consequences import shut_words, whole
+from solver.core import bearer
 from solver.feasible import TRY_SHARE, Feasible
 from solver.raises import Raise, together
 from solver.seen import cannot_be, seen_conflict
@@ -69,6 +70,7 @@ def tried(asked: Asked, conflict: Conflict, clock: Clock, feasible: Feasible) ->
     says = list(conflict.says)
     for kind in ("lock", "must come"):
         plans = _joined(asked, kind, plans, says, showing, clock, feasible)
+    says += _besides(asked, plans, clock)
     work = Ways(asked, clock, feasible)
     found = _ways_out(work, plans)
     if not found and all(one.kind != "lock" for one in plans):
@@ -78,6 +80,16 @@ def tried(asked: Asked, conflict: Conflict, clock: Clock, feasible: Feasible) ->
     ordered = tuple(sorted(demands, key=lambda one: ORDER.index(one.kind)))
     ways = whole(asked, found[:WAYS_OUT])
     return replace(conflict, demands=ordered, says=tuple(dict.fromkeys(says)), ways_out=ways)
+
+
+def _besides(asked: Asked, plans: Plans, clock: Clock) -> Iterator[str]:
+    """What is proven to be in the way also with a limit that takes part lifted."""
+    for one in plans:
+        if one.kind == "limit" and plans[one] is None and not clock.late():
+            seen = seen_conflict(dropped(asked, one), clock)
+            if seen is not None:
+                of, first = bearer(one.subject).replace("The ", "the "), seen.says[0]
+                yield f"Even with a higher limit of {of}: {first[0].lower()}{first[1:]}"
 
 
 def _told(asked: Asked, one: Demand, plan: Plan | None, clock: Clock) -> Demand:

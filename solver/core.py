@@ -101,7 +101,7 @@ def _says(asked: Asked, relaxed: Relaxed, core: set[Key], on: set[Key]) -> Itera
             whole = " with all that is asked" if every > 0 and _kg(told) != _kg(every) else ""
             more = "more than its tie-downs hold" if subject.startswith("tie-downs ") else "too much"
             least = f"{_kg(every or told)} {more}{whole}"
-            yield f"{_bearer(subject)} gets at least {least}, wherever things lie{others}{_kept(asked, core)}."
+            yield f"{bearer(subject)} gets at least {least}, wherever things lie{others}{_kept(asked, core)}."
     locks = [asked.every_lock[int(n)] for kind, n in core if kind == "lock"]
     pieces = _pieces(relaxed, locks, core)
     yield from _nowhere_else(relaxed, locks, pieces) if limits else _crowded(relaxed, locks, pieces)
@@ -111,7 +111,8 @@ def _kg(grams: int) -> str:
     return f"{grams / 1000:.{1 if grams >= 100 else 3}f} kg"
 
 
-def _bearer(subject: str) -> str:
+def bearer(subject: str) -> str:
+    """What a limit is of, to begin a sentence with."""
     if subject == "with trailer":
         return "The total of vehicle and trailer"
     kind, _, name = subject.partition(" ")

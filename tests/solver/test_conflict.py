@@ -208,6 +208,18 @@ def test_the_rear_axle_alone_can_be_the_reason(tiny):
     assert all(demand.shown and dropping_gives_a_plan(tiny.case(), demand) for demand in conflict.demands)
 
 
+def test_a_limit_that_is_passed_as_well_once_another_is_higher_is_told(tiny):
+    tiny.space("tail", (5000, 0, 500), size_mm=[600, 400, 400])
+    tiny.thing("engine", mass_kg=100)
+    tiny.thing("gearbox", mass_kg=60)
+    tiny.vehicle["limits"] |= {"gvm_kg": 2100, "rear_axle_kg": 1000}
+    conflict = conflict_of(tiny)
+    assert conflict.says[0] == "What must come is 60.0 kg over the total allowed at go."
+    assert any(
+        one.startswith("Even with a higher limit of the total: the rear axle gets at least ") for one in conflict.says
+    )
+
+
 def test_an_axle_that_is_far_too_weak_is_told_in_kilograms_with_what_to_leave_and_how_much_more(tiny):
     tiny.space("tail", (5000, 0, 500), size_mm=[800, 400, 400])
     for name, mass_kg in (("a", 20), ("b", 30), ("c", 40), ("d", 50), ("e", 60), ("f", 70)):
