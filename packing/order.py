@@ -34,7 +34,8 @@ def loading_order(case: Case, plan: Plan) -> tuple[LoadStep, ...] | Tangle:
 
 def _order_in(case: Case, space: Space, boxes: Mapping[Copy, Box]) -> tuple[Copy, ...] | Tangle:
     """Copies of one space, those first that nothing else has to wait behind; one packer's things in a row."""
-    waiting = {copy: boxes[copy] for copy in case.copies if copy in boxes}
+    # Copies beyond the count of the list come last: the plan has them aboard, so they have a place in the order.
+    waiting = {copy: boxes[copy] for copy in dict.fromkeys((*case.copies, *sorted(boxes))) if copy in boxes}
     before = _must_be_in_before(space, waiting)
     order: list[Copy] = []
     packer: str | None = None

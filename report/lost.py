@@ -5,7 +5,7 @@ from dataclasses import dataclass, field
 from typing import Any
 
 from models.case import Case, Copy, copy_of
-from models.plan import Placement
+from models.plan import Placement, Plan
 
 
 @dataclass(frozen=True)
@@ -34,6 +34,30 @@ def lost_of(case: Case, placements: Iterable[Placement]) -> Lost:
         tuple(place for place in there if copy_of(place) not in listed),
         {copy_of(p): p.space for p in there if copy_of(p) in listed and p.space not in case.space_named},
     )
+
+
+CHANGED = "The files have changed since this plan was made: it is checked against them as they are now."
+
+
+def told_changed(case: Case, plan: Plan, gone: Iterable[Placement]) -> tuple[str, ...]:
+    """That the files have changed since, and what lies in the vehicle and has no place in them any more.
+
+    `gone` is what reading left out, as it is in no space or of no thing that the files know.
+    """
+    aboard, out = lost_of(case, plan.placements), lost_of(case, gone)
+    told = (
+        ("Still aboard by this plan and no longer on the gear list, so in every sum", aboard.things),
+        ("Still aboard by this plan and no longer on the gear list at all, so in no sum", out.things),
+    )
+    lines = [f"{said}: {', '.join(_in_space(case, p) for p in places)}." for said, places in told if places]
+    if out.from_space:
+        listed = ", ".join(f"{case.called(copy)} from {space}" for copy, space in out.from_space.items())
+        lines.append(f"Without a place, as the space is no longer in the vehicle, so in no sum: {listed}.")
+    return (CHANGED, *lines)
+
+
+def _in_space(case: Case, place: Placement) -> str:
+    return f"{case.called(copy_of(place))} in {place.space}"
 
 
 def lost_view(lost: Lost) -> dict[str, Any]:

@@ -13,6 +13,7 @@ def check(plan: PlanFile, json: Json = False) -> Code:
     """Recompute every limit of a plan, also one written by hand."""
     from models.reading import read_plan  # noqa: PLC0415 - loaded where used
     from report.json_view import json_text, verdict_view  # noqa: PLC0415
+    from report.lost import CHANGED  # noqa: PLC0415
     from report.terminal import plan_report  # noqa: PLC0415
     from verifier import check as verify  # noqa: PLC0415
 
@@ -36,6 +37,3 @@ def check(plan: PlanFile, json: Json = False) -> Code:
             nl=False,
         )
     return Code.of(verdict.holds)
-
-
-CHANGED = "The files have changed since this plan was made: it is checked against them as they are now."

@@ -27,13 +27,15 @@ def sheet(plan: PlanFile, out: Out = None, packer: Packer = None, json: Json = F
     import verifier  # noqa: PLC0415 - loaded where used
     from cli.choosing import packer_meant  # noqa: PLC0415
     from models.reading import read_plan  # noqa: PLC0415
+    from report.lost import told_changed  # noqa: PLC0415
     from report.sheet import sheet_html, sheet_of  # noqa: PLC0415
 
     read = read_plan(plan)
     _refuse_to_overwrite(plan, read, out)
     packer = None if packer is None else packer_meant(read.case, packer)
     verdict = verifier.check(read.case, read.plan)
-    made = sheet_of(read.case, read.plan, verdict, verifier, packer, read.questions)
+    changed = () if read.digest_matches is not False else told_changed(read.case, read.plan, read.lost)
+    made = sheet_of(read.case, read.plan, verdict, verifier, packer, read.questions, changed)
     if out is not None:
         _write(out, sheet_html(made))
     if json or out is None:

@@ -37,6 +37,8 @@ class Asked:
     """None: the whole sheet."""
     asked_by_files: tuple[str, ...] = ()
     """Questions that reading the files came upon."""
+    changed: tuple[str, ...] = ()
+    """That the files have changed since the plan was made, and what they no longer know. Empty: they have not."""
 
     @property
     def questions(self) -> tuple[str, ...]:

@@ -53,9 +53,13 @@ def sheet_of(
     verifier: Verifier,
     packer: str | None = None,
     questions: tuple[str, ...] = (),
+    changed: tuple[str, ...] = (),
 ) -> Sheet:
-    """Collect what a sheet says of a plan; `packer` gives one person's part of it, `questions` come from the files."""
-    asked = Asked(case, plan, verdict, verifier, packer, questions)
+    """Collect what a sheet says of a plan; `packer` gives one person's part of it, `questions` come from the files.
+
+    `changed` says that the files are others than those the plan was made from.
+    """
+    asked = Asked(case, plan, verdict, verifier, packer, questions, changed)
     return Sheet(
         trip=case.trip.name,
         vehicle=case.vehicle.name,

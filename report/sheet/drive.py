@@ -46,6 +46,8 @@ class Drive:
 
     answer: str
     sentence: str
+    changed: tuple[str, ...]
+    """That the files have changed since the plan was made, and what they no longer know. Empty: they have not."""
     reserve_note: str | None
     weigh_first: str | None
     """Limits that hold by less than their doubt. None: there is none."""
@@ -72,6 +74,7 @@ def drive(asked: Asked) -> Drive:
     return Drive(
         answer=answer,
         sentence=sentence,
+        changed=asked.changed,
         reserve_note=_reserve_note(asked),
         weigh_first=weigh_first(asked.case, asked.plan, asked.verdict),
         questions=asked.questions,

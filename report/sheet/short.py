@@ -29,6 +29,7 @@ def sheet_text(sheet: Sheet, width: int) -> str:
 def _drive(drive: Drive, width: int) -> Iterator[str]:
     """The answer, with all that has to be known beside it."""
     yield from paragraph(f"{drive.answer}. {drive.sentence}", width, "May we drive?  ")
+    yield from ("", *(line for told in drive.changed for line in paragraph(told, width))) if drive.changed else ()
     for told in (drive.weigh_first, drive.reserve_note):
         yield from ("", *paragraph(told, width)) if told else ()
     for title, texts in ((drive.ask_first, drive.questions), ("Broken", drive.broken), (UNSIGNED, drive.unknown)):

@@ -33,6 +33,39 @@ def test_a_plan_that_names_what_is_not_there_gets_no_traceback(run, trip):
     assert "Traceback" not in result.output
 
 
+CHANGED = "The files have changed since this plan was made"
+
+
+def fewer(trip: Path) -> None:
+    """The folder with a plan of two clothes bags and a tent, and one bag and another tent on the list since."""
+    plan = trip / "plan.yaml"
+    plan.write_text(plan.read_text("utf-8") + "trip_digest: sha256:0\n", "utf-8")
+    gear = trip / "gear.yaml"
+    assert gear.read_text("utf-8").count("- name: clothes bag\n  count: 2\n") == 1
+    text = gear.read_text("utf-8").replace("- name: clothes bag\n  count: 2\n", "- name: clothes bag\n  count: 1\n")
+    gear.write_text(text.replace("- name: tent\n", "- name: big tent\n"), "utf-8")
+
+
+def test_a_copy_that_is_no_longer_listed_is_on_the_sheet_that_says_so(run, trip):
+    fewer(trip)
+    out = trip / "sheet.html"
+    told = run("sheet", trip / "plan.yaml")
+    assert told.exit_code == 1
+    text = " ".join(told.stdout.split())
+    assert text.index(CHANGED) < text.index("Broken")
+    assert "no longer on the gear list, so in every sum: clothes bag #2 in" in text
+    assert "no longer on the gear list at all, so in no sum: tent in" in text
+    assert run("sheet", trip / "plan.yaml", "-o", out).exit_code == 1
+    assert CHANGED in out.read_text("utf-8")
+    view = json.loads(run("sheet", trip / "plan.yaml", "--json").stdout)
+    assert "clothes bag #2" in {one["name"] for one in view["places"]}
+    assert len(view["drive"]["changed"]) == 3
+
+
+def test_a_sheet_of_files_that_have_not_changed_says_nothing_of_it(run, trip):
+    assert CHANGED not in run("sheet", trip / "plan.yaml").stdout
+
+
 def test_without_a_file_it_tells_the_sheet_in_short(run, trip):
     result = run("sheet", trip / "plan.yaml")
     assert result.exit_code == 0
