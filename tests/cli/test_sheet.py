@@ -2,6 +2,7 @@
 
 import json
 import os
+import re
 from pathlib import Path
 
 import pytest
@@ -101,6 +102,24 @@ def test_a_packer_gets_a_part_with_the_numbers_of_the_whole(run, trip):
     assert mine["hurry"] == whole["hurry"]
     assert run("sheet", trip / "plan.yaml", "--packer", "ben", "-o", trip / "ben.html").exit_code == 0
     assert "Ben" in (trip / "ben.html").read_text("utf-8")
+
+
+def rounds(page: str) -> dict[str, str]:
+    """The number of the round in which each thing is loaded, as a page tells it."""
+    parts = re.split(r"<h3>Round (\d+)</h3>", page.split("</section>")[2])
+    names = re.compile(r'<label for="tick-(\d+)">')
+    return {tick: number for number, part in zip(parts[1::2], parts[2::2], strict=True) for tick in names.findall(part)}
+
+
+def test_a_packer_s_page_keeps_the_rounds_of_the_whole(run, trip):
+    with_packers(trip)
+    pages = {}
+    for name, words in {"whole": (), "mine": ("--packer", "Ben")}.items():
+        assert run("sheet", trip / "plan.yaml", "-o", trip / f"{name}.html", *words).exit_code == 0
+        pages[name] = rounds((trip / f"{name}.html").read_text("utf-8"))
+    assert pages["mine"]
+    assert pages["mine"].items() <= pages["whole"].items()
+    assert "1" not in pages["mine"].values()
 
 
 @pytest.mark.parametrize(("asked", "told"), [("Bem", '"Ben"'), ("", '"Ada", "Ben"')])
