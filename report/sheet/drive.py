@@ -9,7 +9,7 @@ from report.figures import floor_percent
 from report.sheet.asked import Asked
 from report.sheet.numbers import Figure, doubt, limit_of, load, margin_of
 from report.terminal.doubts import weigh_first
-from report.terminal.heading import ASK_FIRST, grouped, reserve_note
+from report.terminal.heading import ASK_FIRST, grouped, reserve_broken, reserve_note, with_reserve
 from report.terminal.heading import answer as answered
 from report.terminal.height import overall
 from report.terminal.spaces import at_home
@@ -91,8 +91,9 @@ def drive(asked: Asked) -> Drive:
 
 
 def _reserve_note(asked: Asked) -> str | None:
-    told = reserve_note(asked.case, asked.plan)
-    return f"{told} {NO_PROOF}" if told and not asked_otherwise(asked.plan, asked.case.trip) else told
+    told = reserve_note(asked.case, asked.plan, asked.verdict)
+    kept = not asked_otherwise(asked.plan, asked.case.trip) and not reserve_broken(asked.verdict)
+    return f"{told} {NO_PROOF}" if told and kept else told
 
 
 def _worst(group: list[Finding]) -> str:
@@ -117,7 +118,7 @@ def _left(one: Finding) -> float:
 
 def reserved(asked: Asked, one: Finding) -> float:
     """The reserve in kg that a finding's value holds."""
-    return asked.reserve_kg if one.rule == Rule.AXLE or (one.rule, one.subject) == (Rule.GROSS_MASS, "total") else 0.0
+    return asked.reserve_kg if with_reserve(one) else 0.0
 
 
 def _bar(asked: Asked, one: Finding) -> Bar:

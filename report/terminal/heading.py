@@ -16,7 +16,7 @@ def heading(case: Case, plan: Plan, verdict: Verdict, questions: Sequence[str], 
     word, why = answer(verdict, len(questions))
     lines = paragraph(f"{case.trip.name} with {case.vehicle.name}", width)
     lines += ["", *paragraph(f"{word}. {why}", width, "May we drive?  ")]
-    for told in (weigh_first(case, plan, verdict), reserve_note(case, plan)):
+    for told in (weigh_first(case, plan, verdict), reserve_note(case, plan, verdict)):
         lines += ["", *paragraph(told, width)] if told else []
     return lines + ([*["", *paragraph(ASK_FIRST, width)], *bullets(questions, width)] if questions else [])
 
@@ -41,7 +41,7 @@ UNSIGNED = "Unknown, so nobody can sign this off"
 NOT_SIGNED_OFF = "NOT SIGNED OFF"
 
 
-def reserve_note(case: Case, plan: Plan) -> str | None:
+def reserve_note(case: Case, plan: Plan, verdict: Verdict) -> str | None:
     """That less reserve is kept than the trip asks for, or that the trip asked otherwise. None: neither is so."""
     asked_kg, kept_kg = case.trip.reserve_kg, plan.reserve_kept_kg
     if asked_otherwise(plan, case.trip):
@@ -49,7 +49,21 @@ def reserve_note(case: Case, plan: Plan) -> str | None:
         return f"{made}, and by that it is judged."
     if kept_kg is None or kept_kg >= asked_kg:
         return None
-    return f"THE RESERVE WAS GIVEN UP: {kept_kg:g} kg of {asked_kg:g} kg are kept free of the total and of each axle."
+    of = "free of the total and of each axle"
+    if reserve_broken(verdict):
+        was = f"this plan was to keep {kept_kg:g} kg of {asked_kg:g} kg {of}"
+        return f"THE RESERVE WAS GIVEN UP: {was}, and does not keep that much."
+    return f"THE RESERVE WAS GIVEN UP: {kept_kg:g} kg of {asked_kg:g} kg are kept {of}."
+
+
+def reserve_broken(verdict: Verdict) -> bool:
+    """Whether the total or an axle does not hold with the reserve that the plan keeps."""
+    return any(one.holds is False and with_reserve(one) for one in verdict.findings)
+
+
+def with_reserve(one: Finding) -> bool:
+    """Whether the reserve is kept free of what a finding judges."""
+    return (one.rule == Rule.AXLE and one.unit == "kg") or (one.rule, one.subject) == (Rule.GROSS_MASS, "total")
 
 
 ASK_FIRST = "Ask first: no rule forbids it, and hardly anybody means it"

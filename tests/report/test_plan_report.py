@@ -109,6 +109,19 @@ def test_a_reserve_given_up_is_in_the_heading(folder):
     assert "THE RESERVE WAS GIVEN UP: 5 kg of 20 kg" in "\n".join(text_of(folder.told).splitlines()[:6])
 
 
+def _page(told):
+    return sheet_html(sheet_of(told.case, told.plan, told.verdict, verifier))
+
+
+def test_a_reserve_that_is_not_kept_either_is_not_called_kept(folder):
+    folder.change("plan.yaml", "left_at_home:", "reserve_kept_kg: 5\nleft_at_home:")
+    folder.change("vehicle.yaml", "gvm_kg: {kg: 3200,", "gvm_kg: {kg: 2000,")
+    told = " ".join(text_of(folder.told).split())
+    assert "GIVEN UP: this plan was to keep 5 kg of 20 kg free of the total and of each axle, and does not keep" in told
+    assert "are kept free" not in told
+    assert "was to keep 5 kg of 20 kg" in _page(folder.told)
+
+
 def test_doubt_that_exceeds_what_is_left_is_said(folder):
     assert "may be over its limit on the scale" not in text_of(folder.told)
     assert "Weigh before you go:" not in text_of(folder.told)
@@ -120,13 +133,9 @@ def test_doubt_that_exceeds_what_is_left_is_said(folder):
 
 
 def test_the_sheet_says_so_beside_its_answer_too(folder):
-    def page() -> str:
-        told = folder.told
-        return sheet_html(sheet_of(told.case, told.plan, told.verdict, verifier))
-
-    assert "Weigh before you go:" not in page()
+    assert "Weigh before you go:" not in _page(folder.told)
     folder.change("vehicle.yaml", "gvm_kg: {kg: 3200,", "gvm_kg: {kg: 2395,")
-    assert "as less is left than its doubt: the total." in page().partition("Each limit where")[0]
+    assert "as less is left than its doubt: the total." in _page(folder.told).partition("Each limit where")[0]
 
 
 def test_leaving_checks_say_which_masses_they_tell(told):
