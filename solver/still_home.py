@@ -1,12 +1,14 @@
 """Why things stay at home once the layout is settled: what bars them in any plan, else what the last look ran into."""
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from random import Random
 
 from models.case import Copy
+from models.locks import locks_on
 from solver.bars import Bars
 from solver.choose import units
 from solver.clock import Budget, Clock
+from solver.heights import every_reason
 from solver.insert import put
 from solver.pieces import Piece
 from solver.repack import Repacker
@@ -19,12 +21,15 @@ STEPS = 40
 """Steps of repacking for each thing at most."""
 LATE = "room was found for it only after the search was done; more effort (--effort) may bring it along"
 
+NOWHERE = "no space of this vehicle may hold it"
+LOCKED_OUT = "its locks leave no space open that may hold it"
+
 
 def reasons_at_last(
     state: State, must: Sequence[Piece], highest_mm: float, said: Mapping[Copy, str], clock: Clock, effort: float
 ) -> dict[Copy, str]:
     """Why each copy stays at home; where no room was found for it, whether there is room at a greater height."""
-    problem, found = state.problem, dict(said)
+    problem, found = state.problem, {**said, **dict(_homeless(state))}
     budget, bars = Budget(problem, clock, CORNERS * effort), Bars(problem)
     for unit in units(problem, must):
         extra = [problem.pieces[index] for index in unit.pieces if index not in state.at]
@@ -35,6 +40,21 @@ def reasons_at_last(
             why = _lifted(state, extra, highest_mm, budget)
         found |= {} if why is None else {piece.copy: why for piece in extra}
     return found
+
+
+def _homeless(state: State) -> Iterator[tuple[Copy, str]]:
+    """Copies at home that nothing was tried with, as by itself no space takes them, or none that a lock leaves open."""
+    problem, open_to = state.problem, dict[str, bool]()
+    for piece in problem.pieces:
+        if piece.index in state.at or problem.fits[piece.index] or problem.fixed[piece.index].at_home:
+            continue
+        name = piece.thing.name
+        if name not in open_to:
+            open_to[name] = not all(every_reason(problem.case, piece.thing, room.space) for room in problem.rooms)
+        if not open_to[name]:
+            yield piece.copy, NOWHERE
+        elif any(one.in_ or one.not_in for one in locks_on(problem.locks, piece.copy)):
+            yield piece.copy, LOCKED_OUT
 
 
 def _barred(bars: Bars, state: State, extra: Sequence[Piece]) -> str | None:

@@ -11,7 +11,7 @@ from solver.pins import needed
 from solver.problem import Problem
 from solver.state import State
 from solver.staying import NO_ROOM
-from solver.still_home import reasons_at_last
+from solver.still_home import LOCKED_OUT, NOWHERE, reasons_at_last
 
 pytestmark = pytest.mark.usefixtures("no_bound")
 
@@ -136,3 +136,18 @@ def test_where_there_is_no_room_at_any_height_that_stays_said(tiny):
     tiny.thing("chest", 10, size_mm=[400, 400, 400])
     tiny.thing("rug", 10, carry=10)
     assert at_last(tiny) == {Copy("rug", 1): NO_ROOM}
+
+
+def test_what_no_space_may_hold_is_told_as_that(tiny):
+    tiny.space("low")
+    tiny.thing("rug", 10, carry=10)
+    tiny.thing("mast", 10, carry=20, size_mm=[3000, 100, 100])
+    assert propose(tiny.case(), QUICK).home_reasons == {Copy("mast", 1): NOWHERE}
+
+
+def test_what_its_locks_leave_no_space_is_told_as_that(tiny):
+    tiny.space("low")
+    tiny.space("high", (2600, 0, 2500), size_mm=[50, 50, 50])
+    tiny.thing("rug", 10, carry=10)
+    tiny.trip["locks"] = [{"thing": "rug", "not_in": "low"}]
+    assert propose(tiny.case(), QUICK).home_reasons == {Copy("rug", 1): LOCKED_OUT}
