@@ -28,6 +28,36 @@ def test_a_driving_stage_with_nobody_aboard_is_asked_about(world):
     assert told.startswith("Nobody is aboard at 'track': who drives?")
 
 
+def test_a_driving_stage_with_nobody_in_the_driver_s_seat_is_asked_about(world):
+    world.stage("track")["people"] = ["Ilko"]
+    (told,) = asked(world)
+    assert told.startswith("Nobody is in the seat driver at 'track', and Ilko is aboard: who drives?")
+    assert "`seat: driver`" in told
+    world.stage("track")["surface"] = "parked"
+    assert asked(world) == ()
+
+
+@pytest.mark.parametrize(
+    ("name", "expected"),
+    [
+        ("Driver's seat", 1), ("driving seat", 1), ("front right", 0), ("seat behind the driver", 0),
+        ("driver side rear", 0), ("co-driver", 0), ("screwdriver box", 0),
+    ],
+)  # fmt: skip
+def test_whose_seat_it_is_has_to_stand_in_its_name(world, name, expected):
+    seat = next(one for one in world.vehicle["seats"] if one["name"] == "driver")
+    person = next(one for one in world.trip["people"] if one["seat"] == "driver")
+    seat["name"] = person["seat"] = name
+    world.stage("track")["people"] = ["Ilko"]
+    assert len(asked(world)) == expected
+
+
+def test_where_two_seats_may_be_the_driver_s_nothing_is_asked(world):
+    world.vehicle["seats"].append({"name": "second driver", "at_mm": [1400, 0, 800]})
+    world.stage("track")["people"] = ["Ilko"]
+    assert asked(world) == ()
+
+
 def test_what_only_a_passenger_reaches_is_asked_about_where_the_driver_is_alone(world):
     world.stage("track")["people"] = ["Mara"]
     assert asked(world) == ()

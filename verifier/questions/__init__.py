@@ -7,6 +7,7 @@ from verifier.questions import incidents, mud, names, people
 
 QUESTIONS: tuple[Callable[[Layout], Iterator[str]], ...] = (
     people.nobody_drives,
+    people.nobody_at_the_wheel,
     people.nobody_beside,
     people.on_laps,
     names.no_hazard,

@@ -1,5 +1,6 @@
 """Questions on people: whether somebody drives, and whether things lie where they sit."""
 
+import re
 from collections.abc import Iterator
 
 from models.geometry import box
@@ -21,10 +22,46 @@ def nobody_drives(layout: Layout) -> Iterator[str]:
         )
 
 
+DRIVER = re.compile(r"\bdriv(?:er|ing)", re.IGNORECASE)
+"""What the driver's seat has in its name. Common practice, no source."""
+ANOTHER = re.compile(r"\b(?:rear|back|behind|side|passenger|co)\b", re.IGNORECASE)
+"""What makes it another seat: the one behind the driver. Common practice, no source."""
+
+
+def nobody_at_the_wheel(layout: Layout) -> Iterator[str]:
+    """Ask about driving stages at which people are aboard and none of them is in the driver's seat."""
+    trip = layout.case.trip
+    wheel = _driver_s_seat(layout)
+    empty = [stage for stage in trip.stages if stage.driving and aboard(trip, stage) and _without_driver(layout, stage)]
+    if empty:
+        names = list(dict.fromkeys(name for stage in empty for name in aboard(trip, stage)))
+        stages = ", ".join(f"'{stage.name}'" for stage in empty)
+        yield (
+            f"Nobody is in the seat {wheel} at {stages}, and {' and '.join(names)} "
+            f"{'is' if len(names) == 1 else 'are'} aboard: who drives? What the driver weighs is in no sum there; "
+            f"give the one who drives `seat: {wheel}`, and name who is aboard under `people`."
+        )
+
+
+def _driver_s_seat(layout: Layout) -> str | None:
+    """The one seat whose name says that it is the driver's. None: no name says so, or several do."""
+    names = [seat.name for seat in layout.case.vehicle.seats]
+    found = [name for name in names if DRIVER.search(name) and not ANOTHER.search(name)]
+    return found[0] if len(found) == 1 else None
+
+
+def _without_driver(layout: Layout, stage: Stage) -> bool:
+    """Whether it is known which seat is the driver's, and nobody aboard sits there."""
+    wheel, here = _driver_s_seat(layout), set(aboard(layout.case.trip, stage))
+    taken = {person.seat for person in layout.case.trip.people if person.name in here}
+    return wheel is not None and wheel not in taken
+
+
 def nobody_beside(layout: Layout) -> Iterator[str]:
     """Ask about what only a belted passenger reaches where the driver is alone."""
     trip = layout.case.trip
-    alone = [f"'{stage.name}'" for stage in trip.stages if stage.driving and len(aboard(trip, stage)) == 1]
+    driven = [stage for stage in trip.stages if stage.driving and not _without_driver(layout, stage)]
+    alone = [f"'{stage.name}'" for stage in driven if len(aboard(trip, stage)) == 1]
     things = _passengers(layout)
     if alone and things:
         yield (
