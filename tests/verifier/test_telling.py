@@ -5,7 +5,7 @@ from typing import Any
 import pytest
 
 from models.reading import shipped_rulebook
-from verifier.questions.telling import TELLING, TELLING_WHOLE
+from verifier.questions.telling import NO_WORD, TELLING, TELLING_WHOLE
 
 
 def asked(world: Any) -> tuple[str, ...]:
@@ -61,6 +61,66 @@ def call(world: Any, before: str, name: str) -> None:
         ("jump starter", "lithium"),
         ("power bank", "lithium"),
         ("sharps bin", "clinical_waste"),
+        ("rifle ammo", "ammunition"),
+        ("bullets", "ammunition"),
+        ("shotgun shells", "ammunition"),
+        ("smoke grenade", "flare"),
+        ("hand flares", "flare"),
+        ("genset", "petrol_equipment"),
+        ("motorbike", "petrol_equipment"),
+        ("quad bike", "petrol_equipment"),
+        ("lawn mower", "petrol_equipment"),
+        ("brush cutter", "petrol_equipment"),
+        ("strimmer", "petrol_equipment"),
+        ("leaf blower", "petrol_equipment"),
+        ("second-hand generator", "petrol_equipment"),
+        ("bottled gas", "lpg"),
+        ("cooking gas", "lpg"),
+        ("BBQ gas", "lpg"),
+        ("9 kg gas", "lpg"),
+        ("gas 4.5kg", "lpg"),
+        ("isobutane", "gas_cartridge"),
+        ("camping gaz", "gas_cartridge"),
+        ("shellite", "ethanol"),
+        ("naphtha", "ethanol"),
+        ("thinners", "ethanol"),
+        ("mineral spirits", "ethanol"),
+        ("methanol", "ethanol"),
+        ("isopropyl alcohol", "ethanol"),
+        ("avgas", "petrol"),
+        ("E10", "petrol"),
+        ("lead-free petrol", "petrol"),
+        ("jerry can with spout", "petrol"),
+        ("jerry can and spout", "petrol"),
+        ("starter fluid", "aerosol"),
+        ("hair spray", "aerosol"),
+        ("mosquito spray", "aerosol"),
+        ("bug spray", "aerosol"),
+        ("wasp spray", "aerosol"),
+        ("tyre foam", "aerosol"),
+        ("penetrating oil spray", "aerosol"),
+        ("waterproof matches", "firelighter"),
+        ("hexamine", "firelighter"),
+        ("solid fuel tablets", "firelighter"),
+        ("fuel tablet", "firelighter"),
+        ("AGM", "wet_battery"),
+        ("house battery", "wet_battery"),
+        ("leisure batteries", "wet_battery"),
+        ("maintenance-free car battery", "wet_battery"),
+        ("LiPo", "lithium"),
+        ("e-bike battery", "lithium"),
+        ("drill batteries", "lithium"),
+        ("lithium house battery", "lithium"),
+        ("bag of power banks", "lithium"),
+        ("acid", "corrosive"),
+        ("muriatic acid", "corrosive"),
+        ("oven cleaner", "corrosive"),
+        ("bleach", "corrosive"),
+        ("potassium permanganate", "oxidiser"),
+        ("CO2 cartridge", "air_bottle"),
+        ("helium bottle", "air_bottle"),
+        ("O2 bottle", "oxygen"),
+        ("LN2", "cryogen"),
     ],
 )
 def test_a_telling_name_without_a_hazard_is_asked_about(world, name, hazard):
@@ -95,6 +155,37 @@ def test_a_telling_name_without_a_hazard_is_asked_about(world, name, hazard):
         "method book",
         "sharpening stone",
         "knapsack sprayer",
+        "Jerry's bag",
+        "Jerry's tent",
+        "jerry can spout",
+        "spout for jerry can",
+        "fuel pump",
+        "fuel can stand",
+        "fuel canister trolley",
+        "solar generator",
+        "wind generator",
+        "hand generator torch",
+        "chainsaw bar",
+        "chainsaw scabbard",
+        "outboard prop",
+        "outboard trolley",
+        "power bank case",
+        "power station bag",
+        "lithium grease",
+        "second battery tray",
+        "second battery isolator 12V",
+        "poisonous plants book",
+        "poison ivy cream",
+        "oxygen water bottle",
+        "dry iced tea",
+        "dry ice cream mix",
+        "bleached linen",
+        "white spirit level",
+        "flared trousers",
+        "diesel sticker",
+        "acid-free paper",
+        "bullet journal",
+        "5 kg gas stove",
     ],
 )
 def test_a_name_that_tells_nothing_is_left_alone(world, name):
@@ -110,7 +201,7 @@ def test_a_jerry_can_of_which_it_is_told_what_it_holds_is_left_alone(world, told
 
 
 def test_every_word_that_may_be_meant_is_in_the_rule_book():
-    assert {*TELLING, *TELLING_WHOLE} <= set(shipped_rulebook().hazards)
+    assert {*TELLING, *TELLING_WHOLE} - {NO_WORD} <= set(shipped_rulebook().hazards)
 
 
 def test_a_stream_tells_as_much_as_a_name(world):
@@ -131,6 +222,23 @@ def test_several_telling_names_are_asked_about_in_one_sentence(world):
     (told,) = asked(world)
     assert "is given for chainsaw, generator, so they were allowed" in told
     assert "(perhaps `petrol_equipment`)" in told
+
+
+def test_each_of_several_has_its_own_word(world):
+    for before, name in (("jackets", "genset"), ("tool box", "matches"), ("stove", "motorbike")):
+        call(world, before, name)
+    (told,) = asked(world)
+    by_word = "matches (perhaps `firelighter`), motorbike and genset (perhaps `petrol_equipment`)"
+    assert f"No `hazard` is given for {by_word}, so they were allowed" in told
+    assert told.endswith("Give the hazard word, or `hazard: none`.")
+
+
+@pytest.mark.parametrize("name", ["explosives", "detonators"])
+def test_what_blasts_is_asked_about_though_the_rule_book_has_no_word_for_it(world, name):
+    call(world, "jackets", name)
+    (told,) = asked(world)
+    assert f"is given for {name}, so it was" in told
+    assert told.endswith("Give the hazard word (the rule book has no word for it), or `hazard: none`.")
 
 
 def test_what_stays_at_home_is_not_asked_about(world):

@@ -1,9 +1,9 @@
 """Questions on names: what tells of a hazard and is marked with none, and two names that may be one thing."""
 
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterator, Mapping
 
 from verifier.layout import Layout
-from verifier.questions.telling import told_hazard
+from verifier.questions.telling import NO_WORD, told_hazard
 
 
 def no_hazard(layout: Layout) -> Iterator[str]:
@@ -13,16 +13,33 @@ def no_hazard(layout: Layout) -> Iterator[str]:
     found = {name: hazard for name, hazard in told.items() if hazard is not None}
     if found:
         yield (
-            f"No `hazard` is given for {', '.join(found)}, so {'it was' if len(found) == 1 else 'they were'} allowed "
-            "in any air, also where people breathe: does nothing in there burn, gas, poison, corrode or explode? Give "
-            f"the hazard word{_such_as(layout, found.values())}, or `hazard: none`."
+            f"No `hazard` is given for {_named(layout, found)}, so {'it was' if len(found) == 1 else 'they were'} "
+            "allowed in any air, also where people breathe: does nothing in there burn, gas, poison, corrode or "
+            f"explode? Give the hazard word{_for_all(layout, found)}, or `hazard: none`."
         )
 
 
-def _such_as(layout: Layout, hazards: Iterable[str]) -> str:
-    """The words that may be meant, of those that the trip's rule book knows."""
-    known = [f"`{hazard}`" for hazard in dict.fromkeys(hazards) if hazard in layout.case.rulebook.hazards]
-    return f" (perhaps {', '.join(known)})" if known else ""
+def _named(layout: Layout, found: Mapping[str, str]) -> str:
+    """Names, those with like hazard words together; the word beside them where several may be meant."""
+    if len(set(found.values())) == 1:
+        return ", ".join(found)
+    groups: dict[str, list[str]] = {}
+    for name, hazard in found.items():
+        groups.setdefault(hazard, []).append(name)
+    return ", ".join(f"{' and '.join(names)}{_perhaps(layout, hazard)}" for hazard, names in groups.items())
+
+
+def _for_all(layout: Layout, found: Mapping[str, str]) -> str:
+    """The word that may be meant of all of them; nothing where each has its own."""
+    first, *others = dict.fromkeys(found.values())
+    return "" if others else _perhaps(layout, first)
+
+
+def _perhaps(layout: Layout, hazard: str) -> str:
+    """The word that may be meant, or that the trip's rule book has none."""
+    if hazard == NO_WORD:
+        return " (the rule book has no word for it)"
+    return f" (perhaps `{hazard}`)" if hazard in layout.case.rulebook.hazards else ""
 
 
 def alike(layout: Layout) -> Iterator[str]:
