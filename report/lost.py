@@ -6,6 +6,7 @@ from typing import Any
 
 from models.case import Case, Copy, copy_of
 from models.plan import Placement, Plan
+from packing.matching import matched
 
 
 @dataclass(frozen=True)
@@ -34,6 +35,17 @@ def lost_of(case: Case, placements: Iterable[Placement]) -> Lost:
         tuple(place for place in there if copy_of(place) not in listed),
         {copy_of(p): p.space for p in there if copy_of(p) in listed and p.space not in case.space_named},
     )
+
+
+def lost_between(case: Case, moving: Case, before: Plan, there: Iterable[Placement], after: Plan) -> Lost:
+    """The same of all that is there before a plan, its copies named as the moves to that plan name them.
+
+    `moving` is the case of the moves, `before` holds what of all that is there they know. Like copies change names
+    before they change places, so that the one that is taken out need not be the one with the highest number.
+    """
+    then, _ = matched(moving, before, after)
+    unmoved = (place for place in there if place not in before.placements)
+    return lost_of(case, (*then.values(), *unmoved))
 
 
 CHANGED = "The files have changed since this plan was made: it is checked against them as they are now."

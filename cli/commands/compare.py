@@ -27,16 +27,17 @@ def compare(first: First, second: Second, json: Json = False) -> Code:
     from packing import moves_between, with_unlisted  # noqa: PLC0415
     from report.comparison import Comparison, comparison_view  # noqa: PLC0415
     from report.json_view import json_text  # noqa: PLC0415
-    from report.lost import lost_of  # noqa: PLC0415
+    from report.lost import lost_between  # noqa: PLC0415
     from report.terminal.compare import compare_report  # noqa: PLC0415
 
     a, b = read_plan(first), read_plan(second)
     there = (*a.plan.placements, *a.lost)
     case = with_unlisted(b.case, there, a.case)
-    moves = moves_between(case, _known(a.plan, there, case), b.plan)
+    before = _known(a.plan, there, case)
+    moves = moves_between(case, before, b.plan)
     sides = (_side("A", first, a), _side("B", second, b))
     other_files = a.case.digest != b.case.digest
-    found = Comparison(*sides, moves, lost_of(b.case, there), other_files, case)
+    found = Comparison(*sides, moves, lost_between(b.case, case, before, there, b.plan), other_files, case)
     if json:
         typer.echo(json_text(comparison_view(found)), nl=False)
     else:

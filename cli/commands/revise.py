@@ -10,7 +10,8 @@ from cli.options import Effort, Json, PlanFile, PlanOut, Seconds, Seed
 from cli.screen import ProgressLine, width
 
 if TYPE_CHECKING:
-    from models.plan import Plan
+    from models.case import Case
+    from models.plan import Placement, Plan
     from models.reading import PlanRead
     from report.terminal.revision import Further
     from solver import Options, Revision
@@ -74,13 +75,13 @@ def _refused(read: "PlanRead", found: "Revision", json: bool) -> Code:
 def _told(read: "PlanRead", plan: "Plan", verdict: "Verdict", found: "Revision", json: bool) -> str:
     from report.explain_view import copy_view, further_view  # noqa: PLC0415
     from report.json_view import json_text, levels_view, plan_view, verdict_view  # noqa: PLC0415
-    from report.lost import lost_of, lost_view  # noqa: PLC0415
+    from report.lost import lost_between, lost_view  # noqa: PLC0415
     from report.moves_view import moves_view  # noqa: PLC0415
     from report.terminal import plan_report  # noqa: PLC0415
     from report.terminal.revision import revision_report  # noqa: PLC0415
 
     further, found = _further(read, plan, found), _lifting_the_lost(read, plan, found)
-    proposal, lost = found.proposal, lost_of(read.case, (*read.plan.placements, *read.lost))
+    proposal, lost = found.proposal, lost_between(read.case, *_aboard(read), plan)
     if not json:
         first = revision_report(
             read.case, found.moves, found.left_behind, found.added, further, lost=lost, width=width()
@@ -108,14 +109,19 @@ def _lifting_the_lost(read: "PlanRead", plan: "Plan", found: "Revision") -> "Rev
     """The same with moves that lift out, in its turn, what is no longer on the list and still stands in the vehicle."""
     from dataclasses import replace  # noqa: PLC0415
 
-    from packing import moves_between, with_unlisted  # noqa: PLC0415
+    from packing import moves_between  # noqa: PLC0415
 
-    case = with_unlisted(read.case, read.lost)
-    if case is read.case:
-        return found
-    there = tuple(p for p in (*read.plan.placements, *read.lost) if p.thing in case.thing_named)
-    before = read.plan.model_copy(update={"placements": tuple(p for p in there if p.space in case.space_named)})
-    return replace(found, moves=moves_between(case, before, plan))
+    case, before, _ = _aboard(read)
+    return found if case is read.case else replace(found, moves=moves_between(case, before, plan))
+
+
+def _aboard(read: "PlanRead") -> "tuple[Case, Plan, tuple[Placement, ...]]":
+    """The case of the moves, the plan with what it knows of all that is aboard, and all of that."""
+    from packing import with_unlisted  # noqa: PLC0415
+
+    case, there = with_unlisted(read.case, read.lost), (*read.plan.placements, *read.lost)
+    known = tuple(p for p in there if p.thing in case.thing_named and p.space in case.space_named)
+    return case, read.plan.model_copy(update={"placements": known}), there
 
 
 def _further(read: "PlanRead", plan: "Plan", found: "Revision") -> "list[Further]":

@@ -106,7 +106,10 @@ def _lost(found: Comparison, width: int) -> list[str]:
     if not found.lost.all:
         return []
     told = ", ".join(_lying(found.moving, copy, space) for copy, space in found.lost.all)
-    return paragraph(f"{told}.", width, "In A, and unknown to the files of B: ", "  ")
+    there = {(copy_of(place), place.space) for place in (*found.a.plan.placements, *found.a.left_out)}
+    # Which of like copies leaves is a matter of names, and the moves name them as B does.
+    named = "" if there.issuperset(found.lost.all) else "; like copies have the numbers of B here and below"
+    return paragraph(f"{told}{named}.", width, "In A, and unknown to the files of B: ", "  ")
 
 
 def _lying(case: Case, copy: Copy, space: str) -> str:

@@ -1,6 +1,7 @@
 """`lowstow weigh` and `lowstow compare`."""
 
 import json
+import re
 
 import pytest
 
@@ -103,6 +104,29 @@ def test_plans_for_other_files(run, trip):
     assert "In A, and unknown to the files of B: shovel in left bay." in found.stdout
     told = " ".join(found.stdout.split())
     assert told.index("shovel: out of left bay, it stays at home") < told.index("spade: comes aboard")
+
+
+def fewer_extinguishers(trip):
+    """A with two extinguishers in two spaces, and one on the list since: B has it where the second of A is."""
+    gear, plan = trip / "gear.yaml", trip / "plan.yaml"
+    text = gear.read_text("utf-8")
+    assert text.count("- name: extinguisher\n  count: 2\n") == 1
+    text = re.sub(r"\n  spread: 2 .*", "", text)
+    gear.write_text(text.replace("- name: extinguisher\n  count: 2\n", "- name: extinguisher\n"), "utf-8")
+    lines = plan.read_text("utf-8").splitlines()
+    (first,) = (line for line in lines if "thing: extinguisher, copy: 1" in line)
+    (last,) = (line for line in lines if "thing: extinguisher, copy: 2" in line)
+    other = [line for line in lines if line != first]
+    other[other.index(last)] = last.replace("copy: 2", "copy: 1")
+    (trip / "other.yaml").write_text("\n".join(other), "utf-8")
+    plan.write_text("trip_digest: sha256:other\n" + "\n".join(lines), "utf-8")
+    return trip / "other.yaml"
+
+
+def test_what_is_no_longer_listed_has_the_name_that_the_moves_give_it(run, trip):
+    told = " ".join(run("compare", trip / "plan.yaml", fewer_extinguishers(trip)).stdout.split())
+    (out,) = re.findall(r"(extinguisher #\d): out of ([a-z ]+), it stays at home", told)
+    assert f"In A, and unknown to the files of B: {out[0]} in {out[1]}" in told
 
 
 def test_what_is_no_longer_on_the_list_is_told_and_taken_out_before_its_place_is_taken(run, trip):
