@@ -115,4 +115,5 @@ def _room(state: State, piece: Piece, room: int, name: str) -> Sequence[tuple[Ru
     there = [state.problem.pieces[it.piece].name for it in state.inside[room]]
     if not there:
         return []
-    return [(Rule.OVERLAP, f"{some_of(there, 3)} lie in {name} and leave no room for it")]
+    verbs = ("lies", "leaves") if len(there) == 1 else ("lie", "leave")
+    return [(Rule.OVERLAP, f"{some_of(there, 3)} {verbs[0]} in {name} and {verbs[1]} no room for it")]

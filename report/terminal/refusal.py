@@ -60,7 +60,7 @@ def _part(title: str, texts: Iterable[str], width: int) -> list[str]:
 
 def _title(conflict: Conflict) -> str:
     if not conflict.proven:
-        return "These were not brought together"
+        return "This was not brought about" if len(conflict.demands) == 1 else "These were not brought together"
     return "This cannot be" if len(conflict.demands) == 1 else "These cannot hold together"
 
 

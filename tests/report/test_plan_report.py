@@ -230,6 +230,15 @@ def test_where_there_is_no_plan_it_says_whether_that_is_proven(told, golden):
     assert "Whether one exists is unknown" in by_reserve
 
 
+def test_one_demand_by_itself_is_not_called_several(told):
+    def title(*demands):
+        conflict = SimpleNamespace(proven=False, says=(), demands=demands, ways_out=())
+        return " ".join(refusal_report(told.case, False, conflict).split())
+
+    assert "This was not brought about - Ada's lock" in title(*CONFLICT.demands[:1])
+    assert "These were not brought together - Ada's lock" in title(*CONFLICT.demands)
+
+
 def test_how_near_a_search_came_is_told_where_nothing_was_found(told):
     late = " ".join(refusal_report(told.case, True, CONFLICT, cut_short=True).split())
     assert "The time was over before all of this was tried" in late

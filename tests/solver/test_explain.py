@@ -288,3 +288,17 @@ def test_a_copy_does_not_just_change_places_with_one_like_it(pair):
     assert row.kind == "could"
     assert row.plan is not None
     assert {copy_of(p): p.space for p in row.plan.placements} == {Copy("one", 1): "high", Copy("one", 2): "high"}
+
+
+def test_the_only_thing_that_leaves_no_room_is_told_as_one(tiny):
+    tiny.space("low")
+    tiny.space("high", (2600, 0, 900), size_mm=[200, 200, 200])
+    tiny.thing("fridge", 30, size_mm=[400, 400, 400])
+    tiny.thing("box")
+    plan = plan_at(box=("high", (2600, 0, 900)))
+    fridge = plan.placements[0].model_copy(
+        update={"thing": "fridge", "space": "low", "corner_mm": (2000, 0, 500), "size_mm": (400, 400, 400)}
+    )
+    plan = plan.model_copy(update={"placements": (*plan.placements, fridge)})
+    row = row_of(why_not(tiny.case(), plan, Copy("box", 1), PLENTY), "low")
+    assert (Rule.OVERLAP, "fridge lies in low and leaves no room for it") in row.rules

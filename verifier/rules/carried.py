@@ -51,7 +51,8 @@ def _together(layout: Layout) -> Iterator[Finding]:
             if not layout.copies_of(name):
                 yield _broken(thing.name, f"{thing.name} comes without its {name}.")
         if thing.all_or_none and not thing.must and len(here) < thing.count:
-            yield _broken(thing.name, f"{len(here)} of {thing.count} {thing.name} come; it is all or none.")
+            come = "comes" if len(here) == 1 else "come"
+            yield _broken(thing.name, f"{len(here)} of {thing.count} {thing.name} {come}; it is all or none.")
 
 
 def _all(layout: Layout) -> Iterator[Finding]:

@@ -12,7 +12,9 @@ def _thing(layout: Layout, thing: Thing) -> Iterator[Finding]:
     copies = layout.copies_of(thing.name)
     if thing.spread > 1 and copies:
         places = len({one.placement.space for one in copies})
-        says = f"The {thing.name} are in {places} places; {thing.spread} are asked for."
+        told = f"{places} {'place' if places == 1 else 'places'}"
+        copies_are = f"The one {thing.name} is" if len(copies) == 1 else f"The copies of {thing.name} are"
+        says = f"{copies_are} in {told}; {thing.spread} are asked for."
         yield at_least(Rule.SPREAD, thing.name, None, places, thing.spread, "places", says, "gear list")
 
 
