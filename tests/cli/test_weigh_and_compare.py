@@ -2,6 +2,7 @@
 
 import json
 import re
+from pathlib import Path
 
 import pytest
 
@@ -106,7 +107,7 @@ def test_plans_for_other_files(run, trip):
     assert told.index("shovel: out of left bay, it stays at home") < told.index("spade: comes aboard")
 
 
-def fewer_extinguishers(trip):
+def fewer_extinguishers(trip: Path) -> Path:
     """A with two extinguishers in two spaces, and one on the list since: B has it where the second of A is."""
     gear, plan = trip / "gear.yaml", trip / "plan.yaml"
     text = gear.read_text("utf-8")

@@ -109,7 +109,7 @@ def test_a_reserve_given_up_is_in_the_heading(folder):
     assert "THE RESERVE WAS GIVEN UP: 5 kg of 20 kg" in "\n".join(text_of(folder.told).splitlines()[:6])
 
 
-def _page(told):
+def _page(told: Any) -> str:
     return sheet_html(sheet_of(told.case, told.plan, told.verdict, verifier))
 
 
@@ -231,7 +231,7 @@ def test_where_there_is_no_plan_it_says_whether_that_is_proven(told, golden):
 
 
 def test_one_demand_by_itself_is_not_called_several(told):
-    def title(*demands):
+    def title(*demands: SimpleNamespace) -> str:
         conflict = SimpleNamespace(proven=False, says=(), demands=demands, ways_out=())
         return " ".join(refusal_report(told.case, False, conflict).split())
 
