@@ -11,6 +11,10 @@ NO_WORD = ""
 
 TELLING = {
     NO_WORD: ("explosive", "detonator", "dynamite", "gunpowder", "gun powder"),
+    "lithium": (
+        "lithium", "li ion", "lifepo4", "solar generator", "power station", "power pack", "power bank", "powerbank", "jump starter",
+        "jump pack", "e bike batter", "ebike batter", "drill batter", "drone batter",
+    ),
     "oil": (
         "engine oil", "motor oil", "gear oil", "gearbox oil", "hydraulic oil", "transmission oil", "coolant",
         "antifreeze", "brake fluid", "two stroke oil", "2 stroke oil",
@@ -19,14 +23,14 @@ TELLING = {
     "petrol": ("petrol", "gasoline", "unleaded", "fuel", "two stroke", "2 stroke", "avgas"),
     "diesel": ("diesel",),
     "lpg": ("lpg", "propane", "acetylene", "bottled gas", "cooking gas", "bbq gas", "barbecue gas"),
-    "gas_cartridge": ("butane", "isobutane", "camping gas", "camping gaz"),
+    "gas_cartridge": ("butane", "isobutane", "camping gas"),
     "petrol_equipment": (
         "chainsaw", "chain saw", "generator", "genset", "outboard", "motorbike", "motorcycle", "dirt bike", "quad bike",
         "lawn mower", "lawnmower", "brush cutter", "brushcutter", "strimmer", "leaf blower",
     ),
     "ethanol": (
         "kerosene", "paraffin", "methylated", "white spirit", "white gas", "ethanol", "turpentine", "acetone",
-        "lighter fluid", "shellite", "paint thinner", "mineral spirit", "methanol", "isopropyl",
+        "lighter fluid", "paint thinner", "mineral spirit", "methanol", "isopropyl",
     ),
     "aerosol": (
         "aerosol", "spray can", "spray paint", "fly spray", "insect spray", "mosquito spray", "bug spray", "wasp spray",
@@ -46,10 +50,6 @@ TELLING = {
     "corrosive": (
         "battery acid", "hydrochloric", "muriatic", "sulphuric", "sulfuric", "caustic", "drain cleaner",
         "oven cleaner", "ammonia", "bleaching powder", "toilet chemical", "toilet fluid",
-    ),
-    "lithium": (
-        "lithium", "li ion", "lifepo4", "power station", "power pack", "power bank", "powerbank", "jump starter",
-        "jump pack", "e bike batter", "ebike batter", "drill batter", "drone batter",
     ),
     "wet_battery": (
         "lead acid", "car batter", "starter batter", "wet batter", "deep cycle", "second batter", "auxiliary batter",
@@ -114,7 +114,7 @@ HARMLESS_LAST = {
 power bank's bag does not. Common practice, no source."""
 
 SOUNDS_SO = re.compile(
-    r"\b(?:(?:solar|wind|(?<!second )hand) generators?|hand crank\w*|poison ivy|poisonous plants?|oxygen\w* water|"
+    r"\b(?:(?:wind|(?<!second )hand) generators?|hand crank\w*|poison ivy|poisonous plants?|oxygen\w* water|"
     r"ice cream|spirit levels?|lithium grease|fuel (?:transfer )?pumps?|(?:folic|citric|amino|ascorbic) acids?|"
     r"acid reflux|\w+ free)\b"
 )
