@@ -12,8 +12,8 @@ NO_WORD = ""
 TELLING = {
     NO_WORD: ("explosive", "detonator", "dynamite", "gunpowder", "gun powder"),
     "lithium": (
-        "lithium", "li ion", "lifepo4", "solar generator", "power station", "power pack", "power bank", "powerbank", "jump starter",
-        "jump pack", "e bike batter", "ebike batter", "drill batter", "drone batter",
+        "lithium", "li ion", "lifepo4", "solar generator", "power station", "power pack", "power bank", "powerbank",
+        "jump starter", "jump pack", "e bike batter", "ebike batter", "drill batter", "drone batter",
     ),
     "oil": (
         "engine oil", "motor oil", "gear oil", "gearbox oil", "hydraulic oil", "transmission oil", "coolant",
