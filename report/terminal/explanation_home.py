@@ -54,6 +54,11 @@ def _sentences(case: Case, told: HomeExplained) -> Iterator[str]:
         yield f"It does not come without {case.called(told.lacks)}, which has no place that its locks leave open."
     elif told.lawful and not told.ways and told.bars:
         yield f"No plan with what must come takes it: {'; '.join(told.bars)}."
+    elif not thing.must and told.ways and (told.ways[0].offer.higher_mm or 0) > case.trip.choose_within_mm:
+        yield (
+            f"What need not come is taken along while the height stays within {case.trip.choose_within_mm:g} mm of "
+            "that of what must come alone (`choose_within_mm` of the trip)."
+        )
     elif told.lawful and not told.ways:
         yield "No way to take it was found in the time given; one may exist (--seconds, --effort)."
 

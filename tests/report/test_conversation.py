@@ -251,6 +251,15 @@ def test_why_a_thing_stays_at_home(told, golden, offer):
     assert " more" not in none
 
 
+@pytest.mark.parametrize(("lifts", "says"), [(13.4, True), (5.0, False)])
+def test_what_lifts_the_height_is_told_with_how_far_that_may_go(told, offer, lifts, says):
+    higher = replace(offer, then=replace(NOW, height_mm=NOW.height_mm + lifts))
+    ways = (WayTold("there is room for it as it is", higher),)
+    text = home_report(told.case, HomeExplained(Copy("camp chair", 2), (), (), ("bay",), ways))
+    allowed = "while the height stays within 5 mm of that of what must come alone (`choose_within_mm` of the trip)."
+    assert (allowed in " ".join(text.split())) is says
+
+
 def test_of_many_spaces_that_may_not_hold_it_the_nearest_are_told_and_how_many_more(told):
     against = tuple((f"shelf {n}", ("it is 50 mm too long",)) for n in range(8))
     text = home_report(told.case, HomeExplained(Copy("camp chair", 2), (), against, (), ()))
