@@ -5,7 +5,7 @@ from pathlib import Path
 
 from cli.answering import BadInput
 from models.case import Case
-from models.plan import Plan, reserve_of
+from models.plan import Plan, less_kept
 
 LONGEST_NAME = 120
 """Characters of the trip's path that a plan's file may hold."""
@@ -13,7 +13,7 @@ LONGEST_NAME = 120
 
 def plan_for(trip: Path, case: Case, out: Path | None, plan: Plan) -> Plan:
     """A plan as its file says it: the trip as seen from that folder or from here, and of what the reserve is a part."""
-    asked_kg = case.trip.reserve_kg if reserve_of(plan, case.trip) < case.trip.reserve_kg else None
+    asked_kg = case.trip.reserve_kg if less_kept(plan, case.trip) else None
     return plan.model_copy(update={"trip": trip_seen_from(trip, out), "reserve_asked_kg": asked_kg})
 
 

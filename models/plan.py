@@ -80,3 +80,8 @@ def reserve_of(plan: Plan, trip: Trip) -> float:
     """The reserve that a plan is held to in kg: what it keeps of what the trip asks for, or else all of that."""
     kept = plan.reserve_kept_kg
     return trip.reserve_kg if kept is None or asked_otherwise(plan, trip) else kept
+
+
+def less_kept(plan: Plan, trip: Trip) -> bool:
+    """Whether a plan keeps less of the reserve than the trip asks for."""
+    return reserve_of(plan, trip) < trip.reserve_kg

@@ -39,6 +39,11 @@ def towing(trip: Trip, stage: Stage) -> bool:
     return trip.towing is not None and (stage.towing is None or stage.towing)
 
 
+def towed(trip: Trip) -> bool:
+    """Whether a trailer is pulled at any driving stage."""
+    return any(stage.driving and towing(trip, stage) for stage in trip.stages)
+
+
 def conditions(trip: Trip, stage: Stage) -> frozenset[str]:
     """The conditions a stage brings with it."""
     found = {"trailer on"} if towing(trip, stage) else set()

@@ -7,7 +7,7 @@ from packing.moves import Move, MoveList, minutes_of_copy, moves_between
 from packing.order import loading_order
 from packing.replay import first_fault
 from packing.steps import LoadStep, Tangle
-from packing.unlisted import with_unlisted
+from packing.unlisted import known_in, with_unlisted
 
 __all__ = [
     "LoadStep",
@@ -18,6 +18,7 @@ __all__ = [
     "first_fault",
     "getting_at_s",
     "handling_seconds",
+    "known_in",
     "loading_order",
     "minutes_of_copy",
     "moves_between",

@@ -4,7 +4,14 @@ from collections.abc import Sequence
 
 from models.case import Case, fresh
 from models.gear import Thing
-from models.plan import Placement
+from models.plan import Placement, Plan
+
+
+def known_in(case: Case, plan: Plan, also: Sequence[Placement] = ()) -> Plan:
+    """A plan, with what else lies there, without the things and spaces that a case does not have."""
+    there = (*plan.placements, *also)
+    known = tuple(p for p in there if p.thing in case.thing_named and p.space in case.space_named)
+    return plan.model_copy(update={"placements": known})
 
 
 def with_unlisted(case: Case, placements: Sequence[Placement], of: Case | None = None) -> Case:

@@ -4,11 +4,11 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 from typing import Any
 
-from models.case import Case
+from models.case import Case, copy_of
 from models.plan import Placement, Plan
 from models.rules import Rule
 from packing import MoveList
-from report.lost import Lost
+from report.lost import Lost, lying_view
 from report.moves_view import moves_view
 from report.told import Finding, Totals, Verdict
 
@@ -132,7 +132,7 @@ def _side(side: Side) -> dict[str, Any]:
         "broken": broken,
         "getting_at_s": side.getting_at_s,
         "files_changed": side.changed,
-        "left_out": [{"thing": p.thing, "copy": p.copy_number, "from": p.space} for p in side.left_out],
+        "left_out": [lying_view(copy_of(place), place.space) for place in side.left_out],
         "notes": list(side.notes),
     }
 

@@ -61,22 +61,30 @@ def told_changed(case: Case, plan: Plan, gone: Iterable[Placement]) -> tuple[str
         ("Still aboard by this plan and no longer on the gear list, so in every sum", aboard.things),
         ("Still aboard by this plan and no longer on the gear list at all, so in no sum", out.things),
     )
-    lines = [f"{said}: {', '.join(_in_space(case, p) for p in places)}." for said, places in told if places]
+    lines = [
+        f"{said}: {', '.join(lying_words(case, copy_of(p), p.space) for p in places)}."
+        for said, places in told
+        if places
+    ]
     if out.from_space:
         listed = ", ".join(f"{case.called(copy)} from {space}" for copy, space in out.from_space.items())
         lines.append(f"Without a place, as the space is no longer in the vehicle, so in no sum: {listed}.")
     return (CHANGED, *lines)
 
 
-def _in_space(case: Case, place: Placement) -> str:
-    return f"{case.called(copy_of(place))} in {place.space}"
+def lying_words(case: Case, copy: Copy, space: str) -> str:
+    """A copy and where it lies, as people hear of it."""
+    return f"{case.called(copy)} in {space}"
+
+
+def lying_view(copy: Copy, space: str) -> dict[str, Any]:
+    """The same for machines."""
+    return {"thing": copy.thing, "copy": copy.number, "from": space}
 
 
 def lost_view(lost: Lost) -> dict[str, Any]:
     """What the files no longer know, for machines."""
     return {
-        "no_longer_listed": [{"thing": p.thing, "copy": p.copy_number, "from": p.space} for p in lost.things],
-        "from_gone_space": [
-            {"thing": copy.thing, "copy": copy.number, "from": space} for copy, space in lost.from_space.items()
-        ],
+        "no_longer_listed": [lying_view(copy_of(place), place.space) for place in lost.things],
+        "from_gone_space": [lying_view(copy, space) for copy, space in lost.from_space.items()],
     }

@@ -116,11 +116,6 @@ def as_kept(case: Case, plan: Plan) -> Case:
     return case if kept_kg == case.trip.reserve_kg else with_reserve(case, kept_kg)
 
 
-def less_kept(case: Case, plan: Plan) -> bool:
-    """Whether a plan keeps less of the reserve than the trip asks for."""
-    return reserve_of(plan, case.trip) < case.trip.reserve_kg
-
-
 def raised(case: Case, limit: str, more_kg: float) -> Case:
     """The case with so many kilograms more of exactly one limit.
 

@@ -8,7 +8,7 @@ from solver.halves import HALVES, Half, Search, at_once, in_halves
 from solver.improve import WARMTH_MM, repacked
 from solver.pieces import Piece
 from solver.problem import Problem
-from solver.repack import Repacker, score, start
+from solver.repack import Repacker, start
 from solver.state import Lying, State, laid
 
 START_TRIES = 25
@@ -17,6 +17,8 @@ MIXED_TRIES = 8
 """Orders tried for a layout made afresh."""
 ROUNDS = ((125, 1 / 2), (250, 1 / 3), (500, 1 / 6))
 """Steps of repacking for each layout of a round, and its share of all steps; the best of a round are in the next."""
+FIRST_WARMTH_MM = 0.3
+"""How much higher a layout is taken with one chance in e, at the beginning."""
 FRESH_STARTS = 7
 """Layouts made afresh: where a search ends depends more on where it began than on how long it is."""
 FRESH_STEPS = 40
@@ -40,21 +42,12 @@ def first(
     steps: int,
     *,
     mixed: bool = False,
-    closest: list[State] | None = None,
 ) -> State | None:
-    """A layout of what has to come that holds all limits; None when none was found. `mixed` begins in another order.
-
-    What came closest then goes to `closest`.
-    """
+    """A layout of what has to come that holds all limits; None when none was found. `mixed` begins in another order."""
     state = start(problem, must, base, random, MIXED_TRIES if mixed else START_TRIES, mixed=mixed)
-    work = Repacker(state, must, State.height_mm, random, 0.3)
     clock.tell("first layout", None, None)
-    work.run(steps, clock.late, lambda found: found.holds)
-    if not work.best_score.holds:
-        if closest is not None:
-            closest.append(work.best)
-        return None
-    return work.best
+    work = _gone_on(state, must, random, clock, steps)
+    return work.best if work.best_score.holds else None
 
 
 def begun(
@@ -68,25 +61,32 @@ def begun(
 ) -> State | None:
     """As `first`, so many steps shared out over several beginnings in mixed orders: one long run often ends nowhere.
 
-    Those that came closest are gone on with, for some need more steps than many beginnings can have.
+    Those that came closest are gone on with, for some need more steps than many beginnings can have. Where none holds,
+    what came closest goes to `closest`.
     """
     clock.tell("first layout", None, None)
-    pool = list[State]()
+    pool = list[Repacker]()
     for length, share in ROUNDS:
-        count, ran = round(steps * share / length), list[State]()
+        count, ran = round(steps * share / length), list[Repacker]()
         begins = (start(problem, must, base, random, MIXED_TRIES, mixed=True) for _ in range(max(1, count)))
-        for state in pool[:count] if pool else begins:
+        for state in (work.best for work in pool[:count]) if pool else begins:
             if (pool or ran) and clock.late():
                 break
-            work = Repacker(state, must, State.height_mm, random, 0.3)
-            work.run(length, clock.late, lambda found: found.holds)
+            work = _gone_on(state, must, random, clock, length)
             if work.best_score.holds:
                 return work.best
-            ran.append(work.best)
-        pool = sorted([*ran, *pool[len(ran) :]], key=lambda one: score(one, must, State.height_mm))
+            ran.append(work)
+        pool = sorted([*ran, *pool[len(ran) :]], key=lambda one: one.best_score)
     if closest is not None:
-        closest.append(pool[0])
+        closest.append(pool[0].best)
     return None
+
+
+def _gone_on(state: State, must: list[Piece], random: Random, clock: Clock, steps: int) -> Repacker:
+    """So many steps of repacking at most to bring a layout to hold all limits."""
+    work = Repacker(state, must, State.height_mm, random, FIRST_WARMTH_MM)
+    work.run(steps, clock.late, lambda found: found.holds)
+    return work
 
 
 def raced(

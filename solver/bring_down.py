@@ -19,12 +19,7 @@ def brought_down(state: State, random: Random) -> bool:
     if drawn is None:
         return False
     piece, room = drawn
-    out = with_all_above(state, {piece, *making_way(state, room, random)})
-    if out & state.locked:
-        return False
-    for index in sorted(out):
-        state.remove(index)
-    return put(state, state.problem.pieces[piece], [room], random)
+    return cleared(state, piece, room, random) and put(state, state.problem.pieces[piece], [room], random)
 
 
 def _drawn(state: State, random: Random) -> tuple[int, int] | None:
@@ -49,8 +44,17 @@ def _down(state: State, piece: int, lowest2: int) -> float:
     return max(0, state.problem.pieces[piece].heaviest_g * (box[2] + box[5] - lowest2))
 
 
-def making_way(state: State, room: int, random: Random) -> list[int]:
-    """What makes way for a thing in a room: all that is not locked there, or some of it."""
+def cleared(state: State, piece: int, room: int, random: Random) -> bool:
+    """Take out a piece and what makes way for it in a room; False, and nothing changed, where a lock is against it."""
+    out = with_all_above(state, {piece, *_making_way(state, room, random)})
+    if out & state.locked:
+        return False
+    for index in sorted(out):
+        state.remove(index)
+    return True
+
+
+def _making_way(state: State, room: int, random: Random) -> list[int]:
     here = [it.piece for it in state.inside[room] if it.piece not in state.locked]
     if len(here) > 1 and random.random() < SOME_SHARE:
         return random.sample(here, random.randint(1, len(here) - 1))

@@ -3,7 +3,7 @@
 from itertools import islice
 from random import Random
 
-from solver.bring_down import making_way, with_all_above
+from solver.bring_down import cleared
 from solver.geometry import spots
 from solver.insert import open_to
 from solver.limits import lean_g, over_g, room_on_axles
@@ -28,12 +28,7 @@ def brought_over(state: State, random: Random) -> bool:
     if way is None or drawn is None:
         return False
     piece, room = drawn
-    out = with_all_above(state, {piece, *making_way(state, room, random)})
-    if out & state.locked:
-        return False
-    for index in sorted(out):
-        state.remove(index)
-    return _put_far(state, piece, room, way, random)
+    return cleared(state, piece, room, random) and _put_far(state, piece, room, way, random)
 
 
 def _put_far(state: State, piece: int, room: int, way: Way, random: Random) -> bool:

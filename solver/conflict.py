@@ -7,14 +7,13 @@ from models.plan import Plan
 from solver.answers import Conflict, Demand, WayOut
 from solver.asking import Asked, dropped
 from solver.clock import Clock
-from solver.consequences import shut_words, whole
-from solver.core import bearer
+from solver.consequences import even_higher, even_without, limits_of, shut_words, with_consequences
 from solver.feasible import TRY_SHARE, Feasible
 from solver.raises import Raise, together
 from solver.seen import cannot_be, seen_conflict
 from solver.shifting import SHARES
-from solver.ways import NAMED, Ways, joined, sentence
-from solver.wording import limit_holds, lock_demand, must_come, reserve_kept, some_of
+from solver.ways import Ways, joined, sentence
+from solver.wording import limit_holds, lock_demand, must_come, reserve_kept
 
 ORDER = ("lock", "must come", "reserve", "limit")
 """What a person can change first."""
@@ -70,26 +69,30 @@ def tried(asked: Asked, conflict: Conflict, clock: Clock, feasible: Feasible) ->
     says = list(conflict.says)
     for kind in ("lock", "must come"):
         plans = _joined(asked, kind, plans, says, showing, clock, feasible)
-    says += _besides(asked, plans, clock)
+    besides = _besides(asked, plans, clock)
+    says += [even_higher(one, seen) for one, seen in besides.items()]
     work = Ways(asked, clock, feasible)
     found = _ways_out(work, plans)
     if not found and all(one.kind != "lock" for one in plans):
         found = list(_raised(asked, _all_raised(work)))
     found = found or list(_several(asked, tuple(plans), clock, feasible))
-    demands = tuple(_told(asked, one, plan, clock) for one, plan in plans.items())
+    demands = (
+        replace(one, shown=False, not_enough=True) if one in besides else _told(asked, one, plan, clock)
+        for one, plan in plans.items()
+    )
     ordered = tuple(sorted(demands, key=lambda one: ORDER.index(one.kind)))
-    ways = whole(asked, found[:WAYS_OUT])
+    ways = with_consequences(asked, found[:WAYS_OUT])
     return replace(conflict, demands=ordered, says=tuple(dict.fromkeys(says)), ways_out=ways)
 
 
-def _besides(asked: Asked, plans: Plans, clock: Clock) -> Iterator[str]:
-    """What is proven to be in the way also with a limit that takes part lifted."""
+def _besides(asked: Asked, plans: Plans, clock: Clock) -> dict[Demand, Conflict]:
+    """By limit that takes part: what is proven to be in the way also with it lifted."""
+    found = dict[Demand, Conflict]()
     for one in plans:
         if one.kind == "limit" and plans[one] is None and not clock.late():
             seen = seen_conflict(dropped(asked, one), clock)
-            if seen is not None:
-                of, first = bearer(one.subject).replace("The ", "the "), seen.says[0]
-                yield f"Even with a higher limit of {of}: {first[0].lower()}{first[1:]}"
+            found |= {} if seen is None else {one: seen}
+    return found
 
 
 def _told(asked: Asked, one: Demand, plan: Plan | None, clock: Clock) -> Demand:
@@ -143,22 +146,9 @@ def _joined(
         # Where those of one kind cannot hold together by themselves, nothing else has a part in it.
         alone = alone or (seen is not None and all(one.kind == kind for one in seen.demands))
         # What a limit that takes part gets too much of has been told of all that is asked.
-        new = _even_without(member, seen) if seen and _limits(seen.demands).isdisjoint(_limits(plans)) else ()
+        new = even_without(member, seen) if seen and limits_of(seen.demands).isdisjoint(limits_of(plans)) else ()
         group, told = [*group, *more], [*told, *new]
     return plans
-
-
-def _even_without(member: Demand, seen: Conflict) -> tuple[str, ...]:
-    """What is seen without a member, as it is to be told beside what is told of all that is asked."""
-    first, *more = seen.says
-    if not _limits(seen.demands):
-        return seen.says
-    gone = some_of(member.things, NAMED) if member.things else "what is locked so"
-    return f"Even without {gone}: {first[0].lower()}{first[1:]}", *more
-
-
-def _limits(demands: Iterable[Demand]) -> set[str]:
-    return {one.subject for one in demands if one.kind == "limit"}
 
 
 def _alike(asked: Asked, member: Demand) -> list[Demand]:
@@ -263,7 +253,7 @@ def not_brought_together(asked: Asked, clock: Clock, feasible: Feasible, nearest
     if not ways:
         says.append("More effort (--effort), fewer locks or fewer things may help.")
     told = tuple(one for one in demands if one.shown or one.kind == "lock")
-    return Conflict(told, tuple(says), whole(asked, ways), proven=False)
+    return Conflict(told, tuple(says), with_consequences(asked, ways), proven=False)
 
 
 def _each_tried(work: Ways) -> Plans:

@@ -4,14 +4,16 @@ from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import replace
 
 from models.case import Case
-from models.stages import towing
-from solver.answers import Demand, WayOut
+from models.stages import towed
+from solver.answers import Conflict, Demand, WayOut
 from solver.asking import OF_THE_VEHICLE, Asked
+from solver.core import bearer
 from solver.eligible import not_opened
 from solver.limits import excess
 from solver.plans import from_plan
 from solver.problem import Problem
-from solver.wording import nothing_for_words
+from solver.ways import NAMED
+from solver.wording import lowered, nothing_for_words, some_of
 
 
 def shut_words(case: Case, demands: Sequence[Demand]) -> Iterator[str]:
@@ -22,14 +24,34 @@ def shut_words(case: Case, demands: Sequence[Demand]) -> Iterator[str]:
     if closed:
         names = ", ".join(f"{name} (at {stage})" for name, stage in sorted(closed.items()))
         yield f"Closed for a while, and so open to nothing that is aboard then: {names}."
-    if any(stage.driving and towing(case.trip, stage) for stage in case.trip.stages):
+    if towed(case.trip):
         on = frozenset({"trailer on"})
         shut = [space.name for space in case.vehicle.spaces if not_opened(case, space, on) is not None]
         if shut:
             yield f"With the trailer on nobody gets at: {', '.join(shut)}."
 
 
-def whole(asked: Asked, ways: Iterable[WayOut]) -> tuple[WayOut, ...]:
+def even_higher(limit: Demand, seen: Conflict) -> str:
+    """What is proven to be in the way also with a limit lifted, as a sentence."""
+    of = bearer(limit.subject).replace("The ", "the ")
+    return f"Even with a higher limit of {of}: {lowered(seen.says[0])}"
+
+
+def even_without(member: Demand, seen: Conflict) -> tuple[str, ...]:
+    """What is seen without a member, as it is to be told beside what is told of all that is asked."""
+    first, *more = seen.says
+    if not limits_of(seen.demands):
+        return seen.says
+    gone = some_of(member.things, NAMED) if member.things else "what is locked so"
+    return f"Even without {gone}: {lowered(first)}", *more
+
+
+def limits_of(demands: Iterable[Demand]) -> set[str]:
+    """What the limits among some demands are of."""
+    return {one.subject for one in demands if one.kind == "limit"}
+
+
+def with_consequences(asked: Asked, ways: Iterable[WayOut]) -> tuple[WayOut, ...]:
     """Ways out that say what nothing is aboard for where they are taken, and where they do not keep the reserve."""
     given_up = not asked.use_reserve and asked.case.trip.reserve_kg > 0
     kept = (_with_reserve(way) if given_up else way for way in ways)

@@ -19,7 +19,7 @@ from models.stages import (
     present,
     stages_for_access,
     stuck_conditions,
-    towing,
+    towed,
 )
 from models.vehicle import AirKind
 from solver.clear import in_the_way
@@ -208,7 +208,7 @@ def _reach(case: Case, thing: Thing, space: Space) -> list[Reason]:
 
 def _incident(case: Case, thing: Thing, space: Space) -> list[Reason]:
     found = []
-    trailer = {"trailer on"} if any(s.driving and towing(case.trip, s) for s in case.trip.stages) else set()
+    trailer = {"trailer on"} if towed(case.trip) else set()
 
     def shut(*now: str) -> str | None:
         return not_opened(case, space, frozenset({*now, *trailer}))

@@ -6,13 +6,11 @@ from itertools import chain
 from models.locks import locks_on
 from solver.answers import Conflict, Demand
 from solver.company import causes
+from solver.limits import AMOUNT_SLACK
 from solver.pieces import Piece
 from solver.pins import needed
 from solver.problem import Problem
 from solver.wording import lock_demand
-
-SLACK = 1e-9
-"""Sums of amounts may be off by so much for their rounding."""
 
 
 def enough_conflict(problem: Problem) -> Conflict | None:
@@ -64,7 +62,7 @@ def _amounts(problem: Problem) -> Iterator[Conflict]:
             (totals.total_count, len(pieces), ""),
         )
         for most, comes, unit in amounts:
-            if most is not None and comes > most + SLACK:
+            if most is not None and comes > most + AMOUNT_SLACK:
                 too_much = f"hazard: {comes:g}{unit} of {word} must come, and a vehicle may carry {most:g}{unit} of it"
                 yield _conflict(problem, pieces, f"{too_much} in all ({hazard.source}).")
 

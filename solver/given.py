@@ -3,7 +3,7 @@
 from collections.abc import Iterator
 
 from models.case import Case
-from models.stages import towing
+from models.stages import towed
 from solver.answers import Conflict
 from solver.problem import Problem
 from solver.wording import limit_holds
@@ -24,8 +24,7 @@ def given_conflict(problem: Problem) -> Conflict | None:
 def ball_over_kg(case: Case) -> float:
     """By how many kg the trailer's download passes what the tow ball may carry while driving; 0 where it does not."""
     tow, limit = case.trip.towing, case.vehicle.limits.tow_ball_kg.kg
-    pulled = any(stage.driving and towing(case.trip, stage) for stage in case.trip.stages)
-    if tow is None or limit is None or not pulled or tow.ball_kg <= limit * (1 + 1e-9):
+    if tow is None or limit is None or not towed(case.trip) or tow.ball_kg <= limit * (1 + 1e-9):
         return 0.0
     return tow.ball_kg - limit
 

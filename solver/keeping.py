@@ -49,10 +49,10 @@ def kept(base: State, wanted: Sequence[Piece], before: State, vacated: Sequence[
     """What may stay where it was, from below, then the rest where there is room, in places left empty first."""
     state = base.copy()
     known = [piece for piece in wanted if piece.index in before.at]
-    _all_back(state, known, before)
+    all_back(state, known, before)
     for place in vacated:
         if _taken(state, wanted, before, place):
-            _all_back(state, known, before)  # what stood on what lay there
+            all_back(state, known, before)  # what stood on what lay there
     fits = state.problem.fits
     for piece in sorted(wanted, key=lambda p: (len(fits[p.index]), -p.heaviest_g, p.index)):
         if piece.index not in state.at:
@@ -60,7 +60,7 @@ def kept(base: State, wanted: Sequence[Piece], before: State, vacated: Sequence[
     return state
 
 
-def _all_back(state: State, known: Sequence[Piece], before: State) -> None:
+def all_back(state: State, known: Sequence[Piece], before: State) -> None:
     """Put down where it was what may stay there, from below."""
     for piece in lowest_first(state.problem, known, before):
         back(state, piece, before.at[piece.index])
@@ -105,8 +105,7 @@ class Keeper(Repacker):
         stay = [piece for piece in known if piece.index not in movers]
         if self.random.random() < CLEAR_FIRST:
             self._put(state, late)
-        for piece in lowest_first(state.problem, stay, self.before):
-            back(state, piece, self.before.at[piece.index])
+        all_back(state, stay, self.before)
         self._put(state, order)
 
     def _put(self, state: State, pieces: Sequence[Piece]) -> None:

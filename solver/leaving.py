@@ -7,7 +7,7 @@ from models.plan import Plan
 from solver.clock import Budget, Clock
 from solver.coming import brought
 from solver.insert import hardest_first, jittered, put, put_all
-from solver.keeping import back, lowest_first
+from solver.keeping import all_back, back, lowest_first
 from solver.passing import above
 from solver.pieces import Piece
 from solver.pins import needed, pinned
@@ -58,8 +58,7 @@ class Filler(Repacker):
         if self.random.random() < 0.5:
             put_all(state, more[:1], self.random)
         if self.random.random() < 0.5:
-            for piece in lowest_first(state.problem, known, self.before):
-                back(state, piece, self.before.at[piece.index])
+            all_back(state, known, self.before)
         for piece in [*order, *more]:
             if piece.index not in state.at:
                 put(state, piece, random=self.random)
@@ -104,9 +103,7 @@ def filled(problem: Problem, plan: Plan, names: Sequence[str], near: Plan | None
 def _begun(state: State, also: Sequence[Piece], before: State) -> State:
     """A layout with more in it: first what goes back to its place, then what is hardest to place."""
     state = state.copy()
-    known = [piece for piece in also if piece.index in before.at]
-    for piece in lowest_first(state.problem, known, before):
-        back(state, piece, before.at[piece.index])
+    all_back(state, [piece for piece in also if piece.index in before.at], before)
     put_all(state, hardest_first(state.problem, [piece for piece in also if piece.index not in state.at]))
     return state
 

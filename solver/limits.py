@@ -9,6 +9,9 @@ from solver.pieces import Piece, Room
 from solver.problem import Problem
 from solver.state import Lying, State, is_tied
 
+AMOUNT_SLACK = 1e-9
+"""Sums of amounts of a hazard, in litres or kilograms, may be off by so much for their rounding."""
+
 
 def room_for_mass(state: State, piece: Piece, room: int) -> bool:
     """Whether space, racks and tie-downs still hold a piece, at every stage."""
@@ -44,12 +47,11 @@ def room_for_hazard(state: State, piece: Piece, room: int) -> bool:
     in_air = state.sums.amount.get((word, space.air), (0.0, 0.0))
     count, all_l, all_kg = state.sums.hazard.get(word, (0, 0.0, 0.0))
     total = hazard.totals
-    slack = 1e-9
     return not (
-        (bound.up_to_l is not None and in_air[0] + litres > bound.up_to_l + slack)
-        or (bound.up_to_kg is not None and in_air[1] + kilos > bound.up_to_kg + slack)
-        or (total.total_l is not None and all_l + litres > total.total_l + slack)
-        or (total.total_kg is not None and all_kg + kilos > total.total_kg + slack)
+        (bound.up_to_l is not None and in_air[0] + litres > bound.up_to_l + AMOUNT_SLACK)
+        or (bound.up_to_kg is not None and in_air[1] + kilos > bound.up_to_kg + AMOUNT_SLACK)
+        or (total.total_l is not None and all_l + litres > total.total_l + AMOUNT_SLACK)
+        or (total.total_kg is not None and all_kg + kilos > total.total_kg + AMOUNT_SLACK)
         or (total.total_count is not None and count + 1 > total.total_count)
     )
 

@@ -5,10 +5,9 @@ from contextlib import contextmanager
 from dataclasses import replace
 from random import Random
 
-from models.case import Case
 from models.plan import Placement, Plan
 from models.trip import Lock
-from packing import moves_between
+from packing import known_in, moves_between
 from solver.answers import Conflict, Level, Options, Proposal, Status
 from solver.asking import Asked
 from solver.beginning import begun
@@ -230,17 +229,16 @@ class NearPlan:
             Level("handling", handling_seconds(state), None, "s a day", "found"),
         )
         plan = self.plan(state, locks)
-        late, elapsed_s = self.clock.late(), self.clock.elapsed()
-        cut_in = self.interrupted
-        return Proposal(Status.FOUND, plan, levels, seconds=elapsed_s, interrupted=cut_in, cut_short=late)
+        return Proposal(
+            Status.FOUND,
+            plan=plan,
+            levels=levels,
+            seconds=self.clock.elapsed(),
+            interrupted=self.interrupted,
+            cut_short=self.clock.late(),
+        )
 
     def plan(self, state: State, locks: tuple[Lock, ...]) -> Plan:
         """The plan that a layout is."""
         kept_kg = self.problem.case.trip.reserve_kg if self.options.use_reserve else 0.0
         return to_plan(state, reserve_kept_kg=kept_kg, locks=locks)
-
-
-def known_in(case: Case, plan: Plan) -> Plan:
-    """A plan without the things and spaces that a case does not have."""
-    known = tuple(p for p in plan.placements if p.thing in case.thing_named and p.space in case.space_named)
-    return plan.model_copy(update={"placements": known})

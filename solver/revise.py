@@ -3,22 +3,20 @@
 from dataclasses import dataclass, replace
 
 from models.case import Case, Copy, copy_of
-from models.plan import Placement, Plan
+from models.plan import Placement, Plan, less_kept
 from models.trip import Lock
-from packing import MoveList, moves_between
+from packing import MoveList, known_in, moves_between
 from solver.answers import SILENT, Options, Progress, Proposal, Status
-from solver.asking import Asked, less_kept, with_reserve
+from solver.asking import Asked, with_reserve
 from solver.clock import Clock
-from solver.conflict import why_none
 from solver.further import FurtherMove, further_moves
-from solver.near import NearPlan, known_in
+from solver.near import NearPlan
 from solver.pins import pinned
 from solver.plain import plain_conflict
 from solver.plans import from_plan
 from solver.problem import Problem
-from solver.repack import Cost
 from solver.reserve import Reserve, most_kept
-from solver.search import impossible_anyhow, propose, quick_plan
+from solver.search import impossible_anyhow, propose, quick_plan, with_ways_out
 
 NO_MOVES = MoveList((), 0.0)
 SEARCH_SHARE = 0.55
@@ -85,12 +83,12 @@ def revise(
         if (plan_now := without.proposal.plan) is not None:
             # Where the clock cut in before, the reserve might have been kept.
             late = found.proposal.cut_short or without.proposal.cut_short
-            given_up = less_kept(case, plan_now)
+            given_up = less_kept(plan_now, case.trip)
             return replace(without, proposal=replace(without.proposal, reserve_given_up=given_up, cut_short=late))
         if without.proposal.conflict is None:  # What the reserve alone forbids is no proof.
             found = replace(found, proposal=replace(found.proposal, status=Status.NOT_FOUND))
     asked = Asked(case, change.locks, options.use_reserve, plan)
-    return replace(found, proposal=_why_none(found.proposal, asked, plan, clock))
+    return replace(found, proposal=with_ways_out(found.proposal, asked, clock))
 
 
 def made_anew(case: Case, plan: Plan, options: Options, progress: Progress = SILENT) -> Revision:
@@ -131,16 +129,6 @@ def _with_less_reserve(change: _Change, clock: Clock) -> Revision:
             levels = (kept_now.level, *found.proposal.levels)
             return replace(found, proposal=replace(found.proposal, levels=levels))
     return _attempt(replace(change, options=replace(options, use_reserve=False)), clock, looked=True)
-
-
-def _why_none(proposal: Proposal, asked: Asked, plan: Plan, clock: Clock) -> Proposal:
-    """The same with what stands in the way, each member tried in the time that is left."""
-
-    def quickly(problem: Problem, clock: Clock, near: Plan | None = None, cost: Cost | None = None) -> Plan | None:
-        return quick_plan(problem, plan, clock, near, cost)
-
-    conflict = why_none(asked, proposal.conflict, clock, quickly)
-    return replace(proposal, conflict=conflict, seconds=clock.elapsed(), cut_short=clock.cut_in)
 
 
 def _compared(case: Case, plan: Plan, proposal: Proposal, further: tuple[FurtherMove, ...]) -> Revision:

@@ -4,10 +4,10 @@ from dataclasses import replace
 from random import Random
 
 from models.case import Case
-from models.plan import Plan
+from models.plan import Plan, less_kept
 from models.trip import Lock
 from solver.answers import SILENT, Conflict, Options, Progress, Proposal, Status
-from solver.asking import Asked, less_kept
+from solver.asking import Asked
 from solver.attempt import Attempt
 from solver.beginning import begun, first
 from solver.clock import Clock
@@ -53,12 +53,12 @@ def propose(
     if case.trip.reserve_kg > 0 and options.use_reserve and not impossible_anyhow(found.conflict):
         without = Attempt(replace(asked, use_reserve=False), options, clock, keeps_most=True).proposal()
         if without.plan is not None:
-            return replace(without, reserve_given_up=less_kept(case, without.plan))
+            return replace(without, reserve_given_up=less_kept(without.plan, case.trip))
         # What cannot be without the reserve is told rather than what the reserve forbids; that alone is no proof.
         reserve_alone = replace(found, status=Status.NOT_FOUND, closest=without.closest)
         told = without if without.conflict or not found.conflict else reserve_alone
         found = replace(told, interrupted=without.interrupted)
-    return _with_ways_out(found, asked, clock, before)
+    return _explained(found, asked, clock)
 
 
 def by_size(copies: int) -> float:
@@ -66,18 +66,23 @@ def by_size(copies: int) -> float:
     return min(1.0, max(LEAST_BY_SIZE, copies / FULL_SIZE))
 
 
-def _with_ways_out(proposal: Proposal, asked: Asked, clock: Clock, before: Plan | None) -> Proposal:
-    """The same with its conflict tried, or with the locks tried where nothing is proven."""
-
-    def quickly(problem: Problem, clock: Clock, near: Plan | None = None, cost: Cost | None = None) -> Plan | None:
-        return quick_plan(problem, before, clock, near, cost)
-
+def _explained(proposal: Proposal, asked: Asked, clock: Clock) -> Proposal:
+    """The same with what stands in the way, unless someone cut in or cuts in now."""
     if proposal.interrupted:
         return proposal
     try:
-        conflict = why_none(asked, proposal.conflict, clock, quickly, proposal.nearest)
+        return with_ways_out(proposal, asked, clock)
     except KeyboardInterrupt:
         return replace(proposal, interrupted=True)
+
+
+def with_ways_out(proposal: Proposal, asked: Asked, clock: Clock) -> Proposal:
+    """The same with what stands in the way, each member tried in the time that is left."""
+
+    def quickly(problem: Problem, clock: Clock, near: Plan | None = None, cost: Cost | None = None) -> Plan | None:
+        return quick_plan(problem, asked.before, clock, near, cost)
+
+    conflict = why_none(asked, proposal.conflict, clock, quickly, proposal.nearest)
     return replace(proposal, conflict=conflict, seconds=clock.elapsed(), cut_short=clock.cut_in)
 
 

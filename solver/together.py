@@ -74,8 +74,8 @@ def _smallest(problem: Problem, pieces: Sequence[Piece], room: int, clock: Clock
 
 def _how(problem: Problem, pieces: Sequence[Piece], room: int, clock: Clock) -> str:
     """How pieces do not go into a room: however they lie, or with some of them where locks keep them."""
-    corners = {one.index: problem.fixed[one.index].corner_mm for one in pieces}
-    kept = [f"{one.name} at {list(corner)}" for one in pieces if (corner := corners[one.index]) is not None]
+    corners = ((one.name, problem.fixed[one.index].corner_mm) for one in pieces)
+    kept = [f"{name} at {list(corner)}" for name, corner in corners if corner is not None]
     if not kept or cannot_lie(problem, pieces, room, clock, locked=False):
         return "however they lie"
     return f"with {' and '.join(kept)} where {'its lock keeps it' if len(kept) == 1 else 'their locks keep them'}"

@@ -17,7 +17,16 @@ from solver.passing import lightened
 from solver.plans import from_plan
 from solver.raises import least_more
 from solver.seen import cannot_be
-from solver.wording import copies_words, lock_demand, locks_words, must_come, nothing_for, poured_words, some_of
+from solver.wording import (
+    copies_words,
+    lock_demand,
+    locks_words,
+    lowered,
+    must_come,
+    nothing_for,
+    poured_words,
+    some_of,
+)
 
 HEAVIER = (1.0, 1.15, 1.5, 2.5)
 """Where leaving the fewest things is not enough, things so many times as heavy are left."""
@@ -176,7 +185,7 @@ class Ways:
 def joined(says: Iterable[str]) -> str:
     """Several things to give up, as one way out."""
     first, *rest = says
-    return " ".join([first, *(f"And {one[0].lower()}{one[1:]}" for one in rest)])
+    return " ".join([first, *(f"And {lowered(one)}" for one in rest)])
 
 
 def sentence(one: Demand) -> str:

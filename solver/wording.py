@@ -26,6 +26,11 @@ def some_of(names: Sequence[str], most: int) -> str:
     return f"{', '.join(names[:most])}{more}"
 
 
+def lowered(sentence: str) -> str:
+    """A sentence that goes on after a colon or a word."""
+    return f"{sentence[0].lower()}{sentence[1:]}"
+
+
 def lock_words(lock: Lock) -> str:
     """A lock in words, with who and why."""
     copy = f" #{lock.copy_number}" if lock.copy_number else ""

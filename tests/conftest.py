@@ -44,7 +44,7 @@ def no_bound() -> Iterator[None]:
 @pytest.fixture
 def no_ways_out(monkeypatch: pytest.MonkeyPatch) -> None:
     """Searches that find no plan look for no ways out: for tests of what is found, or that nothing is."""
-    monkeypatch.setattr("solver.search._with_ways_out", lambda found, *_: found)
+    monkeypatch.setattr("solver.search._explained", lambda found, *_: found)
 
 
 @pytest.fixture

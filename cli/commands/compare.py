@@ -11,8 +11,6 @@ from cli.options import Json
 from cli.screen import width
 
 if TYPE_CHECKING:
-    from models.case import Case
-    from models.plan import Placement, Plan
     from models.reading import PlanRead
     from report.comparison import Side
 
@@ -24,7 +22,7 @@ Second = Annotated[Path, typer.Argument(metavar="B", help="Another plan's file."
 def compare(first: First, second: Second, json: Json = False) -> Code:
     """Set two plans side by side, with the moves between them."""
     from models.reading import read_plan  # noqa: PLC0415 - loaded where used
-    from packing import moves_between, with_unlisted  # noqa: PLC0415
+    from packing import known_in, moves_between, with_unlisted  # noqa: PLC0415
     from report.comparison import Comparison, comparison_view  # noqa: PLC0415
     from report.json_view import json_text  # noqa: PLC0415
     from report.lost import lost_between  # noqa: PLC0415
@@ -33,7 +31,7 @@ def compare(first: First, second: Second, json: Json = False) -> Code:
     a, b = read_plan(first), read_plan(second)
     there = (*a.plan.placements, *a.lost)
     case = with_unlisted(b.case, there, a.case)
-    before = _known(a.plan, there, case)
+    before = known_in(case, a.plan, a.lost)
     moves = moves_between(case, before, b.plan)
     sides = (_side("A", first, a), _side("B", second, b))
     other_files = a.case.digest != b.case.digest
@@ -56,12 +54,6 @@ def _side(letter: str, path: Path, read: "PlanRead") -> "Side":
     verdict = check(read.case, read.plan)
     changed = read.digest_matches is False
     return Side(letter, str(path), read.case, read.plan, verdict, seconds, read.notes, changed, read.lost)
-
-
-def _known(plan: "Plan", there: "tuple[Placement, ...]", case: "Case") -> "Plan":
-    """A plan with what another case knows of all that lies there."""
-    known = tuple(p for p in there if p.thing in case.thing_named and p.space in case.space_named)
-    return plan.model_copy(update={"placements": known})
 
 
 def _worst(one: Code, other: Code) -> Code:

@@ -117,11 +117,10 @@ def _lifting_the_lost(read: "PlanRead", plan: "Plan", found: "Revision") -> "Rev
 
 def _aboard(read: "PlanRead") -> "tuple[Case, Plan, tuple[Placement, ...]]":
     """The case of the moves, the plan with what it knows of all that is aboard, and all of that."""
-    from packing import with_unlisted  # noqa: PLC0415
+    from packing import known_in, with_unlisted  # noqa: PLC0415
 
     case, there = with_unlisted(read.case, read.lost), (*read.plan.placements, *read.lost)
-    known = tuple(p for p in there if p.thing in case.thing_named and p.space in case.space_named)
-    return case, read.plan.model_copy(update={"placements": known}), there
+    return case, known_in(case, read.plan, read.lost), there
 
 
 def _further(read: "PlanRead", plan: "Plan", found: "Revision") -> "list[Further]":

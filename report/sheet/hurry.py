@@ -5,7 +5,7 @@ from math import inf
 
 from models.case import Copy
 from models.rules import Rule
-from models.stages import towing
+from models.stages import towed
 from packing.digging import chain_seconds
 from report.sheet.asked import Asked
 from report.sheet.where import Place, place
@@ -66,14 +66,9 @@ def hurry(asked: Asked) -> Hurry:
     return Hurry(
         incidents=tuple(one for one in found if one.things),
         conditions=tuple(CONDITIONS.values()),
-        hitched=_hitched(asked),
+        hitched=towed(asked.case.trip),
         nothing_for=tuple(one.name.lower() for one in found if not one.things),
     )
-
-
-def _hitched(asked: Asked) -> bool:
-    trip = asked.case.trip
-    return any(stage.driving and towing(trip, stage) for stage in trip.stages)
 
 
 def _incident(asked: Asked, need: str) -> Incident:
@@ -87,7 +82,7 @@ def _incident(asked: Asked, need: str) -> Incident:
 
 def _needed(asked: Asked, copy: Copy) -> Needed:
     opening = asked.case.space_named[asked.placed[copy].space].opening
-    also = {"trailer on"} if _hitched(asked) else set()
+    also = {"trailer on"} if towed(asked.case.trip) else set()
     still = (
         (told, chain_seconds(asked.case, opening, frozenset({condition, *also})) < inf)
         for condition, told in CONDITIONS.items()

@@ -2,9 +2,10 @@
 
 from collections.abc import Iterable, Iterator
 
-from models.case import Case, Copy, copy_of
+from models.case import copy_of
 from report.comparison import Comparison, Pair, Side, figures, margins
 from report.figures import UNKNOWN, left, seconds, whole
+from report.lost import lying_words
 from report.terminal.heading import answer, grouped, told_group
 from report.terminal.moves import moves_lines
 from report.terminal.table import bullets, paragraph, table
@@ -51,7 +52,7 @@ def _heading(found: Comparison, width: int) -> list[str]:
 def _changed(side: Side) -> str:
     """That the answer is that of other files than the plan was made from, and what it leaves out."""
     told = f"The files have changed since {side.letter} was made: it is checked against them as they are now"
-    out = ", ".join(_lying(side.case, copy_of(place), place.space) for place in side.left_out)
+    out = ", ".join(lying_words(side.case, copy_of(place), place.space) for place in side.left_out)
     return f"{told}, without what they no longer know: {out}." if out else f"{told}."
 
 
@@ -105,15 +106,11 @@ def _handling(found: Comparison) -> str:
 def _lost(found: Comparison, width: int) -> list[str]:
     if not found.lost.all:
         return []
-    told = ", ".join(_lying(found.moving, copy, space) for copy, space in found.lost.all)
+    told = ", ".join(lying_words(found.moving, copy, space) for copy, space in found.lost.all)
     there = {(copy_of(place), place.space) for place in (*found.a.plan.placements, *found.a.left_out)}
     # Which of like copies leaves is a matter of names, and the moves name them as B does.
     named = "" if there.issuperset(found.lost.all) else "; like copies have the numbers of B here and below"
     return paragraph(f"{told}{named}.", width, "In A, and unknown to the files of B: ", "  ")
-
-
-def _lying(case: Case, copy: Copy, space: str) -> str:
-    return f"{case.called(copy)} in {space}"
 
 
 def _moves(found: Comparison, width: int) -> list[str]:

@@ -3,7 +3,7 @@
 from collections.abc import Iterable, Sequence
 
 from models.case import Case
-from models.plan import Plan, asked_otherwise
+from models.plan import Plan, asked_otherwise, less_kept
 from models.rules import Rule
 from report.figures import over
 from report.terminal.doubts import weigh_first
@@ -47,7 +47,7 @@ def reserve_note(case: Case, plan: Plan, verdict: Verdict) -> str | None:
     if asked_otherwise(plan, case.trip):
         made = f"This plan was made with {kept_kg:g} kg of reserve; the trip now asks for {asked_kg:g} kg"
         return f"{made}, and by that it is judged."
-    if kept_kg is None or kept_kg >= asked_kg:
+    if not less_kept(plan, case.trip):
         return None
     of = "free of the total and of each axle"
     if reserve_broken(verdict):

@@ -5,7 +5,7 @@ from collections.abc import Callable, Iterator
 from models.case import Case
 from models.rules import Rule
 from models.spaces import Space
-from models.stages import towing
+from models.stages import towed
 from verifier.access import moved_first, seconds_to_hand, stuck_in
 from verifier.finding import Finding, at_most, or_held, plain
 from verifier.layout import Layout, Placed
@@ -15,8 +15,7 @@ Judge = Callable[[Layout, Placed, Space], str | None]
 
 
 def _hooked(case: Case) -> tuple[str, ...]:
-    tows = any(stage.driving and towing(case.trip, stage) for stage in case.trip.stages)
-    return ("trailer on",) if tows else ()
+    return ("trailer on",) if towed(case.trip) else ()
 
 
 def _stuck(layout: Layout, space: Space, *conditions: str) -> str | None:
