@@ -53,9 +53,9 @@ class Level:
 class Demand:
     """Something asked for that takes part in a conflict."""
 
-    kind: Literal["lock", "must come", "reserve", "limit"]
+    kind: Literal["lock", "together", "all or none", "must come", "reserve", "limit"]
     subject: str
-    """A thing, or a limit such as `total`, `rear axle`, `rack NAME`, `space NAME`, `tie-downs NAME`."""
+    """A thing, a kit, or a limit such as `total`, `rear axle`, `rack NAME`, `space NAME`, `tie-downs NAME`."""
     says: str
     shown: bool = True
     """Whether a plan was found without it, all else asked as before; False: that could not be shown."""
@@ -64,7 +64,7 @@ class Demand:
     locks: tuple[Lock, ...] = ()
     """The lock that it is, or several that are told together."""
     things: tuple[str, ...] = ()
-    """The things that must come."""
+    """The things that must come, stay together or come all or none."""
 
 
 @dataclass(frozen=True)

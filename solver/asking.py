@@ -23,6 +23,8 @@ OF_THE_VEHICLE = {
 """The field that holds a limit of the whole vehicle."""
 OF_THE_SHARES = {"front share": ("front_share_min", 0.0), "side": ("side_difference_share", 1.0)}
 """The field that holds a share of the mass, and the figure with which it is no limit."""
+COMPANY = {"together": "together", "all or none": "all_or_none"}
+"""The field of a thing that asks for its kit, or for all its copies."""
 OF_A_RACK = ("parked_kg", "sealed_road_kg", "off_road_kg", "any_kg")
 
 
@@ -81,6 +83,8 @@ def dropped(asked: Asked, demand: Demand) -> Asked:
         return replace(asked, case=lifted(asked.case, demand.subject))
     if demand.kind == "lock":
         return _without_locks(asked, demand.locks)
+    if demand.kind in COMPANY:
+        return replace(asked, case=_parted(asked.case, demand.things, COMPANY[demand.kind]))
     return replace(asked, case=optional(asked.case, demand.things))
 
 
@@ -88,6 +92,12 @@ def _without_locks(asked: Asked, locks: tuple[Lock, ...]) -> Asked:
     kept = tuple(one for one in asked.case.trip.locks if one not in locks)
     case = fresh(asked.case, trip=asked.case.trip.model_copy(update={"locks": kept}))
     return replace(asked, case=case, locks=tuple(one for one in asked.locks if one not in locks))
+
+
+def _parted(case: Case, names: tuple[str, ...], field: str) -> Case:
+    """The case in which some things need not keep their kit, or all their copies, together."""
+    things = tuple(t.model_copy(update={field: False}) if t.name in names else t for t in case.things)
+    return fresh(case, things=things)
 
 
 def optional(case: Case, names: tuple[str, ...]) -> Case:

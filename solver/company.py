@@ -9,7 +9,7 @@ from solver.answers import Conflict, Demand
 from solver.coming import copies_of
 from solver.pieces import Piece
 from solver.problem import Problem
-from solver.wording import lock_demand, must_come
+from solver.wording import all_or_none, kit_together, lock_demand, must_come
 
 
 def company_conflict(problem: Problem) -> Conflict | None:
@@ -28,6 +28,21 @@ def causes(problem: Problem, piece: Piece) -> tuple[Demand, ...]:
     return tuple(
         lock_demand(lock) for lock in locks_on(problem.locks, root.copy) if lock.carried or lock.in_ is not None
     )
+
+
+def company_asked(problem: Problem) -> Iterator[Demand]:
+    """That kits stay in one space, and that copies of which some are asked for come all or none."""
+    for kit, kinds in problem.kits.items():
+        if sum(problem.things[kind].count for kind in kinds) > 1:
+            yield kit_together(problem.case, kit)
+    yield from copies_asked(problem)
+
+
+def copies_asked(problem: Problem) -> Iterator[Demand]:
+    """That copies come all or none, where those that are asked for bring others along."""
+    pairs = ((problem.pieces[index].kind, by) for index, by in problem.coming.items() if by is not None)
+    for kind in sorted({kind for kind, by in pairs if problem.pieces[by].kind == kind}):
+        yield all_or_none(problem.case, problem.things[kind].name)
 
 
 def _home_and_asked(problem: Problem) -> Iterator[Conflict]:
@@ -51,7 +66,8 @@ def _parted(problem: Problem) -> Iterator[Conflict]:
         if home:
             every = f"All {piece.thing.count} copies of {piece.thing.name} come or none"
             says = f"{every}; {piece.name} has to, and one is locked at home."
-            yield Conflict((lock_demand(home[0]), *causes(problem, piece)), (says,))
+            of_all = all_or_none(problem.case, piece.thing.name)
+            yield Conflict((lock_demand(home[0]), of_all, *causes(problem, piece)), (says,))
 
 
 def _alone(problem: Problem) -> Iterator[Conflict]:

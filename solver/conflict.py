@@ -7,6 +7,7 @@ from models.plan import Plan
 from solver.answers import Conflict, Demand, WayOut
 from solver.asking import Asked, dropped
 from solver.clock import Clock
+from solver.company import company_asked
 from solver.consequences import even_higher, even_without, limits_of, shut_words, with_consequences
 from solver.feasible import TRY_SHARE, Feasible
 from solver.raises import Raise, together
@@ -15,7 +16,7 @@ from solver.shifting import SHARES
 from solver.ways import Ways, joined, sentence
 from solver.wording import limit_holds, lock_demand, must_come, reserve_kept
 
-ORDER = ("lock", "must come", "reserve", "limit")
+ORDER = ("lock", "together", "all or none", "must come", "reserve", "limit")
 """What a person can change first."""
 WAYS_OUT = 3
 """How many ways out are told."""
@@ -140,7 +141,7 @@ def _joined(
         if plan is not None:
             says += told
             return {**({} if alone else rest), member: plan}
-        more = [one for one in seen.demands if one.kind == kind] if seen else _alike(asked, member) or every
+        more = _beyond(asked, kind, seen.demands, rest) if seen else _alike(asked, member) or every
         if clock.late() or not more or last:
             break
         # Where those of one kind cannot hold together by themselves, nothing else has a part in it.
@@ -149,6 +150,17 @@ def _joined(
         new = even_without(member, seen) if seen and limits_of(seen.demands).isdisjoint(limits_of(plans)) else ()
         group, told = [*group, *more], [*told, *new]
     return plans
+
+
+def _beyond(asked: Asked, kind: str, demands: Iterable[Demand], rest: Iterable[Demand]) -> list[Demand]:
+    """The demands of a kind as one, without what is a member by itself already."""
+    apart = {one for other in rest if other.kind == kind for one in (*other.things, *other.locks)}
+    mine = [one for one in demands if one.kind == kind]
+    if kind == "lock":
+        locks = [lock for one in mine for lock in one.locks if lock not in apart]
+        return [lock_demand(*locks)] if locks else []
+    names = [name for one in mine for name in one.things if name not in apart]
+    return [must_come(asked.case, tuple(names))] if names else []
 
 
 def _alike(asked: Asked, member: Demand) -> list[Demand]:
@@ -271,6 +283,7 @@ def _asked_for(asked: Asked) -> Iterator[Demand]:
     """What is asked but for the limits: the locks as one, the things that must come, the reserve."""
     yield from _every(asked, "must come")  # first, as a plan is soonest found without it
     yield from _every(asked, "lock")
+    yield from company_asked(asked.problem())
     if asked.use_reserve and asked.case.trip.reserve_kg:
         yield reserve_kept(asked.case)
 

@@ -10,7 +10,7 @@ from solver.asking import Asked
 from solver.clock import Clock
 from solver.pieces import Piece
 from solver.relaxed import Key, Relaxed
-from solver.wording import limit_holds, lock_demand, must_come, reserve_kept
+from solver.wording import all_or_none, kit_together, limit_holds, lock_demand, must_come, reserve_kept
 
 MOST_APART = 4
 """So many things that must come are told and tried one by one; more are told together."""
@@ -48,14 +48,14 @@ def impossible_by_sums(asked: Asked, clock: Clock) -> bool:
 
 
 def shrunk(relaxed: Relaxed, on: set[Key], clock: Clock) -> list[Key]:
-    """Drop demands while the rest stays impossible: limits, the reserve, locks, then things that must come.
+    """Drop demands while the rest stays impossible: limits, the reserve, locks, company, then things that must come.
 
     Only a proof drops a member: a test that stays open keeps it. Things that must come go last, so that nobody's lock
     is told where the musts alone are too much.
     """
     seen = relaxed.few(on, min(ONE_S, clock.left()))
     core = {key for key in on if key in seen or key[0] == "must come"}
-    for kind in ("limit", "reserve", "lock"):
+    for kind in ("limit", "reserve", "lock", "together", "all or none"):
         core = _fewer(relaxed, core, sorted(key for key in core if key[0] == kind), clock.late)
     musts = sorted((key for key in core if key[0] == "must come"), key=lambda key: (_mass_kg(relaxed, key), key))
     within = clock.part(MUSTS_S / max(MUSTS_S, clock.left()))
@@ -85,6 +85,8 @@ def _demands(asked: Asked, core: Sequence[Key]) -> Iterator[Demand]:
     case = asked.case
     things = tuple(subject for kind, subject in core if kind == "must come")
     yield from (lock_demand(asked.every_lock[int(n)]) for kind, n in core if kind == "lock")
+    yield from (kit_together(case, kit) for kind, kit in core if kind == "together")
+    yield from (all_or_none(case, name) for kind, name in core if kind == "all or none")
     for names in [things] if len(things) > MOST_APART else [(name,) for name in things]:
         yield must_come(case, names)
     yield from (reserve_kept(case) for kind, _ in core if kind == "reserve")

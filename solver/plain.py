@@ -8,7 +8,7 @@ from models.locks import locks_on
 from models.spaces import Space
 from models.trip import Lock
 from solver.answers import Conflict, Demand
-from solver.company import causes, company_conflict, company_words
+from solver.company import causes, company_conflict, company_words, copies_asked
 from solver.demands import forbids
 from solver.eligible import Reason, short_mm, wrong_words
 from solver.enough import enough_conflict
@@ -171,7 +171,7 @@ def _too_heavy(problem: Problem) -> Conflict | None:
     kept = reserve_words(problem, worst) if only_the_reserve else ""
     more = f"; {worst.kg:.1f} kg with {reserve_kg:g} kg of reserve" if reserve_kg and not kept else ""
     says = f"What must come {miss_words(problem, worst, kg)}{kept}{more}."
-    demands = _carried_by_lock(problem, must)
+    demands = [*_carried_by_lock(problem, must), *copies_asked(problem)]
     names = tuple(sorted({p.thing.name for p in must if p.thing.must}))
     if names:
         demands.append(must_come(case, names))

@@ -21,7 +21,7 @@ from solver.state import is_tied
 from solver.steady import steady
 
 Key = tuple[str, str]
-"""A demand: its kind (lock, must come, reserve, limit) and its subject."""
+"""A demand: its kind, as of `Demand`, and its subject."""
 
 WORK = 2.0
 """Work of one look, in the unit of `steady`."""
@@ -162,7 +162,8 @@ class Relaxed:
                 self.model.add(self.carried(piece) <= sum(self.carried(other) for other in of_name[name]))
             first = of_name[piece.thing.name][0]
             if piece.thing.all_or_none and piece is not first:
-                self.model.add(self.carried(piece) == self.carried(first))
+                switch = self.switch("all or none", piece.thing.name)
+                self.model.add(self.carried(piece) == self.carried(first)).only_enforce_if(switch)
 
     def open(self, lock: Lock, room: int) -> bool:
         """Whether a lock leaves a room open to its thing."""
@@ -217,9 +218,10 @@ class Relaxed:
             pieces = [p for p in self.free.pieces if p.thing.kit == kit and p.thing.together]
             chosen = {room.index: self.model.new_bool_var("") for room in self.free.rooms}
             self.model.add_exactly_one(chosen.values())
+            switch = self.switch("together", kit)
             for piece in pieces:
                 for room in self.free.fits[piece.index]:
-                    self.model.add_implication(self.inside[piece.index, room], chosen[room])
+                    self.model.add_bool_or([~self.inside[piece.index, room], chosen[room], ~switch])
 
     def _soft(self, index: int) -> bool:
         """Whether a piece has more shapes than the few that are tried, and so proves nothing by its sides."""

@@ -190,17 +190,24 @@ def joined(says: Iterable[str]) -> str:
 
 def sentence(one: Demand) -> str:
     """Giving up a demand, as a sentence."""
-    if one.kind == "lock":
-        return f"Without {locks_words(one.locks, 'these') if len(one.locks) > 1 else f'this lock: {one.says}'}."
-    if one.kind == "reserve":
-        return f"Without the reserve: {one.says}."
-    if one.kind == "limit" and one.subject == "tow ball":
-        return "With a trailer that puts less on the tow ball."
-    if one.kind == "limit":
-        return f"With more of this limit: {one.says}."
-    if len(one.things) > MOST_LEFT:
-        return f"Leaving at home most of the {len(one.things)} things that must come."
-    return f"Leaving at home: {', '.join(one.things)}."
+    match one.kind:
+        case "lock":
+            told = f"Without {locks_words(one.locks, 'these') if len(one.locks) > 1 else f'this lock: {one.says}'}."
+        case "together":
+            told = f"Without keeping kit {one.subject} in one space: {', '.join(one.things)}."
+        case "all or none":
+            told = f"Taking only some of {one.subject}, which need not come all or none then."
+        case "reserve":
+            told = f"Without the reserve: {one.says}."
+        case "limit" if one.subject == "tow ball":
+            told = "With a trailer that puts less on the tow ball."
+        case "limit":
+            told = f"With more of this limit: {one.says}."
+        case "must come" if len(one.things) > MOST_LEFT:
+            told = f"Leaving at home most of the {len(one.things)} things that must come."
+        case "must come":
+            told = f"Leaving at home: {', '.join(one.things)}."
+    return told
 
 
 def _bulk(asked: Asked, locks: Sequence[Lock]) -> list[Lock]:

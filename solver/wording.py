@@ -65,6 +65,21 @@ def must_come(case: Case, names: tuple[str, ...]) -> Demand:
     return Demand("must come", ", ".join(names), things_words(case, names), things=names)
 
 
+def kit_together(case: Case, kit: str) -> Demand:
+    """That the things of a kit are in one space, as a demand."""
+    names = tuple(thing.name for thing in case.things if thing.kit == kit and thing.together)
+    whose = " and ".join([", ".join(names[:-1]), names[-1]] if len(names) > 1 else [f"all of {names[0]}"])
+    return Demand("together", kit, f"{whose} are in one space (kit {kit}: together)", things=names)
+
+
+def all_or_none(case: Case, name: str) -> Demand:
+    """That all copies of a thing come or none, as a demand."""
+    thing = case.thing_named[name]
+    mass = math.ceil(thing.mass_kg.most * thing.count)
+    says = f"all {thing.count} of {name} come or none ({thing.mass_kg.most:g} kg each, {mass} kg together)"
+    return Demand("all or none", name, says, things=(name,))
+
+
 def reserve_kept(case: Case) -> Demand:
     """That a reserve is kept, as a demand."""
     return Demand("reserve", "reserve", reserve_words(case))

@@ -7,7 +7,7 @@ from report.terminal.table import bullets, paragraph
 from report.terminal.whole import NARROW, WIDE
 from report.told import Conflict, Demand
 
-ORDER = ("lock", "must come", "reserve", "limit")
+ORDER = ("lock", "together", "all or none", "must come", "reserve", "limit")
 """What a person can change first."""
 
 CUT_SHORT = (
@@ -65,7 +65,7 @@ def _title(conflict: Conflict) -> str:
 
 
 def in_order(demands: Iterable[Demand]) -> list[Demand]:
-    """Demands in the order of what a person can change: locks, what must come, the reserve, limits."""
+    """Demands in the order of what a person can change: locks, company, what must come, the reserve, limits."""
     return sorted(demands, key=lambda one: ORDER.index(one.kind))
 
 

@@ -72,7 +72,8 @@ def test_the_companion_of_a_companion(camp):
 def test_all_or_none_split_by_two_locks(camp):
     camp.things[2]["all_or_none"] = True
     says = told(camp, {"thing": "chair", "copy": 1, "at_home": True}, {"thing": "chair", "copy": 2, "carried": True})
-    assert says == ["chair #1 stays at home", "chair #2 has to come"]
+    together = "all 3 of chair come or none (10 kg each, 30 kg together)"
+    assert says == [together, "chair #1 stays at home", "chair #2 has to come"]
 
 
 def test_a_companion_without_a_place_is_told_with_what_brings_it(camp):

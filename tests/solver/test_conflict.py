@@ -255,7 +255,7 @@ def test_a_kit_that_finds_no_space_together_is_told_as_one(pair):
         thing |= {"kit": "both", "together": True}
     pair.trip["locks"] = [{"thing": "one", "in": "low"}, {"thing": "two", "in": "high"}]
     conflict = conflict_of(pair)
-    assert kinds(conflict) == ["lock", "lock"]
+    assert kinds(conflict) == ["lock", "lock", "together"]
     assert conflict.says[0].startswith("kit: one and two stay together in one space")
     assert all(demand.shown and dropping_gives_a_plan(pair.case(), demand) for demand in conflict.demands)
 

@@ -181,7 +181,10 @@ def test_nothing_more_is_left_than_what_is_asked_to_be_in_two_places_and_in_one(
     tiny.thing("swag", count=2, kit="sleep", together=True, spread=2)
     tiny.thing("pan")
     tiny.thing("stove")
-    assert [way.says for way in ways_of(tiny.case())] == ["Leaving at home: swag (both)."]
+    assert [way.says for way in ways_of(tiny.case())] == [
+        "Without keeping kit sleep in one space: swag.",
+        "Leaving at home: swag (both).",
+    ]
 
 
 def test_a_way_out_is_told_though_no_time_is_left(tiny):

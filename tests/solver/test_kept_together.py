@@ -1,0 +1,104 @@
+"""Kits that stay in one space and copies that come all or none are demands of a person: told, and ways out."""
+
+import pytest
+
+from solver import SILENT
+from solver.asking import Asked, dropped
+from solver.clock import Clock
+from solver.company import company_asked
+from solver.conflict import not_brought_together
+from solver.relaxed import Relaxed
+from solver.search import quick_plan
+from tests.solver.conftest import conflict_of
+
+pytestmark = pytest.mark.usefixtures("no_bound")
+
+
+def told(conflict) -> list[tuple[str, str, bool]]:
+    return [(one.kind, one.subject, one.shown) for one in conflict.demands]
+
+
+@pytest.fixture
+def heavy_kit(pair):
+    """Two things of a kit, 10 kg each, and two spaces that hold 15 kg."""
+    for thing in pair.things:
+        thing |= {"kit": "heavy", "together": True}
+    for space in pair.vehicle["spaces"]:
+        space["limit_kg"] = 15
+    return pair
+
+
+def test_a_kit_that_no_space_holds_is_told_and_may_be_parted(heavy_kit):
+    conflict = conflict_of(heavy_kit)
+    assert ("together", "heavy", True) in told(conflict)
+    (kit,) = (one for one in conflict.demands if one.kind == "together")
+    assert kit.says == "one and two are in one space (kit heavy: together)"
+    parted = next(way for way in conflict.ways_out if way.says.startswith("Without keeping kit heavy in one space"))
+    assert len({place.space for place in parted.plan.placements}) == 2
+
+
+def test_a_kit_that_takes_no_part_is_not_told(heavy_kit):
+    heavy_kit.vehicle["limits"]["gvm_kg"] = 2012.5
+    assert "together" not in [kind for kind, _, _ in told(conflict_of(heavy_kit))]
+
+
+def test_with_one_thing_less_the_kit_is_no_proof(heavy_kit):
+    del heavy_kit.things[1]
+    asked = Asked(heavy_kit.case(), (), True)
+    relaxed = Relaxed(asked.free_problem(), asked.problem())
+    assert relaxed.impossible(relaxed.asked_for(True), 60.0) is False
+
+
+@pytest.fixture
+def crates(pair):
+    """Three crates of 10 kg that come all or none, one of which is asked for, beside 20 kg that must come."""
+    pair.thing("crate", carry=5, count=3, all_or_none=True)
+    pair.trip["locks"] = [{"thing": "crate", "copy": 1, "carried": True, "by": "Ada"}]
+    return pair
+
+
+def test_copies_that_one_of_them_brings_along_over_the_total(crates):
+    crates.vehicle["limits"]["gvm_kg"] = 2035
+    conflict = conflict_of(crates)
+    assert ("all or none", "crate", True) in told(conflict)
+    (copies,) = (one for one in conflict.demands if one.kind == "all or none")
+    assert copies.says == "all 3 of crate come or none (10 kg each, 30 kg together)"
+    some = next(way for way in conflict.ways_out if way.says.startswith("Taking only some of crate"))
+    assert sum(place.thing == "crate" for place in some.plan.placements) == 1
+
+
+def test_copies_that_one_of_them_brings_along_by_sums(crates):
+    for space in crates.vehicle["spaces"]:
+        space["limit_kg"] = 20
+    assert ("all or none", "crate", True) in told(conflict_of(crates))
+
+
+def test_copies_that_are_all_asked_for_are_not_told(crates):
+    crates.trip["locks"] = [{"thing": "crate", "carried": True}]
+    crates.vehicle["limits"]["gvm_kg"] = 2035
+    assert "all or none" not in [kind for kind, _, _ in told(conflict_of(crates))]
+
+
+def test_where_nothing_is_proven_the_kit_is_tried_too(heavy_kit):
+    asked = Asked(heavy_kit.case(), (), True)
+
+    def feasible(problem, clock, near=None, cost=None):
+        return quick_plan(problem, None, clock, near, cost)
+
+    conflict = not_brought_together(asked, Clock(60.0, SILENT), feasible)
+    assert ("together", "heavy", True) in told(conflict)
+
+
+def test_dropping_one_leaves_the_other(crates):
+    for thing in crates.things:
+        thing |= {"kit": "k", "together": True}
+    asked = Asked(crates.case(), (), True)
+    relaxed = Relaxed(asked.free_problem(), asked.problem())
+    assert {key for key in relaxed.switches if key[0] in ("together", "all or none")} == {
+        ("together", "k"),
+        ("all or none", "crate"),
+    }
+    parted = dropped(asked, next(company_asked(asked.problem())))
+    things = {thing.name: thing for thing in parted.case.things}
+    assert not things["crate"].together
+    assert things["crate"].all_or_none
