@@ -14,10 +14,12 @@ TELLING = {
     "lithium": (
         "lithium", "li ion", "lifepo4", "solar generator", "power station", "power pack", "power bank", "powerbank",
         "jump starter", "jump pack", "e bike batter", "ebike batter", "drill batter", "drone batter",
+        "tool batter", "camera batter", "laptop batter", "scooter batter", "bike batter",
     ),
     "oil": (
         "engine oil", "motor oil", "gear oil", "gearbox oil", "hydraulic oil", "transmission oil", "coolant",
         "antifreeze", "brake fluid", "two stroke oil", "2 stroke oil",
+        "bar oil", "chain oil",
     ),
     "firelighter": ("firelighter", "fire lighter", "fuel tablet", "solid fuel", "hexamine"),
     "petrol": ("petrol", "gasoline", "unleaded", "fuel", "two stroke", "2 stroke", "avgas"),
@@ -35,7 +37,7 @@ TELLING = {
     "aerosol": (
         "aerosol", "spray can", "spray paint", "fly spray", "insect spray", "mosquito spray", "bug spray", "wasp spray",
         "hairspray", "hair spray", "oil spray", "brake cleaner", "starter fluid", "starting fluid", "tyre foam",
-        "tire foam",
+        "tire foam", "silicone spray", "lubricant spray", "grease spray", "contact spray", "deodorant spray",
     ),
     "air_bottle": ("compressed air",),
     "oxygen": ("oxygen",),
@@ -49,11 +51,11 @@ TELLING = {
     ),
     "corrosive": (
         "battery acid", "hydrochloric", "muriatic", "sulphuric", "sulfuric", "caustic", "drain cleaner",
-        "oven cleaner", "ammonia", "bleaching powder", "toilet chemical", "toilet fluid",
+        "oven cleaner", "ammonia", "bleaching powder", "toilet chemical", "toilet fluid", "mercury",
     ),
     "wet_battery": (
         "lead acid", "car batter", "starter batter", "wet batter", "deep cycle", "second batter", "auxiliary batter",
-        "house batter", "leisure batter",
+        "house batter", "leisure batter", "gel batter", "gel cell", "winch batter",
     ),
     "clinical_waste": ("clinical waste", "medical waste"),
 }  # fmt: skip
@@ -63,7 +65,7 @@ the rule book; the first that is found counts. Common practice, no source."""
 TELLING_WHOLE = {
     "firelighter": ("matches",),
     "petrol": ("ulp", "e10"),
-    "ethanol": ("metho", "meths", "turps", "thinners", "naphtha"),
+    "ethanol": ("metho", "meths", "turps", "thinners", "naphtha", "alcohol"),
     "cryogen": ("ln2",),
     "dry_ice": ("dry ice",),
     "flare": ("flare",),
