@@ -2,7 +2,7 @@
 
 import pytest
 
-from solver import SILENT
+from solver import SILENT, Conflict
 from solver.asking import Asked, dropped
 from solver.clock import Clock
 from solver.company import company_asked
@@ -14,7 +14,7 @@ from tests.solver.conftest import conflict_of
 pytestmark = pytest.mark.usefixtures("no_bound")
 
 
-def told(conflict) -> list[tuple[str, str, bool]]:
+def told(conflict: Conflict) -> list[tuple[str, str, bool]]:
     return [(one.kind, one.subject, one.shown) for one in conflict.demands]
 
 
@@ -34,6 +34,7 @@ def test_a_kit_that_no_space_holds_is_told_and_may_be_parted(heavy_kit):
     (kit,) = (one for one in conflict.demands if one.kind == "together")
     assert kit.says == "one and two are in one space (kit heavy: together)"
     parted = next(way for way in conflict.ways_out if way.says.startswith("Without keeping kit heavy in one space"))
+    assert parted.plan is not None
     assert len({place.space for place in parted.plan.placements}) == 2
 
 
@@ -64,6 +65,7 @@ def test_copies_that_one_of_them_brings_along_over_the_total(crates):
     (copies,) = (one for one in conflict.demands if one.kind == "all or none")
     assert copies.says == "all 3 of crate come or none (10 kg each, 30 kg together)"
     some = next(way for way in conflict.ways_out if way.says.startswith("Taking only some of crate"))
+    assert some.plan is not None
     assert sum(place.thing == "crate" for place in some.plan.placements) == 1
 
 
