@@ -14,18 +14,18 @@ from solver.handling import handle, handling_seconds, tidiness
 from solver.improve import improve
 from solver.pieces import Piece
 from solver.state import State
-from solver.worthiest import worthiest
+from solver.worthiest import worthiest, worthiest_seen
 
 MUST_SHARE = 1.0
 """Effort for the height of the musts alone, as a share of the effort for the height."""
-LOOKS = (0.25, 0.25)
-"""Shares of it after each further look at what stays at home."""
-LAST_SHARE = 2.0
+LOOKS = ((0.4, 2.0), (0.4, 1.0), (0.4, 0.0))
+"""Shares of it after each further look at what stays at home, each with how many mm too high a layout may be before:
+it is brought down by as much with some luck; where it is not, what was seen on the way serves another choice."""
+LAST_SHARE = 0.6
 """Share of it once the set of things is settled."""
-ROUNDS = 2
-"""So many times the first and the last of these are begun anew at effort 1: warm again, and ended with a thorough
-choice of patterns."""
-EARLY_SHARE = 0.8
+ROUND_SHARE = 0.5
+"""Share after which a search is begun anew: warm again, and ended with a thorough choice of patterns."""
+EARLY_SHARE = 0.85
 """Share of the time after which, on a slow machine or with very many things, the set of things is settled as it is."""
 LATE_SHARE = 0.97
 """Share of the time left after that for height and handling where the bound is sought beside them."""
@@ -121,7 +121,7 @@ class Better:
 
     def _rounds(self, clock: Clock, share: float, phase: str) -> None:
         """Brought down with a share of the effort in equal parts."""
-        rounds = max(1, round(ROUNDS * min(1.0, self.effort)))
+        rounds = max(1, round(share / ROUND_SHARE * min(1.0, self.effort)))
         for _ in range(rounds):
             self._lower(clock, share / rounds, phase)
 
@@ -134,11 +134,14 @@ class Better:
         highest, chance, effort = self.highest_mm, self.random, self.effort
         chosen = choose(self.best, self.must, highest, chance, clock, effort)
         self.best = chosen.state
-        for share in LOOKS:
-            self.best = worthiest(self.best, self.must, chosen.offered, highest, chance, clock, effort)
+        for share, hope_mm in LOOKS:
+            before = self.best
+            self.best = worthiest(before, self.must, chosen.offered, highest + hope_mm, chance, clock, effort)
             self._lower(clock, share, "height")
-            chosen = choose_again(chosen, self.best, highest, chance, clock, effort)
-            self.best = chosen.state
+            if self.best.height_mm() > highest:
+                self.best = worthiest_seen(before, self.must, chosen.offered, highest, self.clock)
+        chosen = choose_again(chosen, self.best, highest, chance, clock, effort)
+        self.best = chosen.state
         self.start_mm, self.reasons = self.best.height_mm(), chosen.reasons
         self.levels.append(chosen.level)
 

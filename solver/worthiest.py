@@ -21,7 +21,7 @@ from solver.state import Lying, State, laid
 Content = tuple[Lying, ...]
 Patterned = list[tuple[int, Content]]
 """What has lain in single rooms."""
-GROWN = 3
+GROWN = 2
 """How often patterns are grown before a choice at effort 1."""
 GROWN_CORNERS = 0.15e6
 """Corners looked at by each half each time at effort 1."""
@@ -69,14 +69,28 @@ def _searched(
             patterns.add(room, things)
     if half.side == 1 or clock.late():
         return None
+    found = _chosen(patterns, counts, aim, state, clock)
+    return None if found is None else tuple(found.at.values())
+
+
+def worthiest_seen(
+    state: State, must: Sequence[Piece], offered: Sequence[Unit], highest_mm: float, clock: Clock
+) -> State:
+    """As `worthiest`, of what has been seen so far alone."""
+    patterns = patterns_of(state)
+    found = _chosen(patterns, _counts(patterns, must, offered, state), _aim(patterns, highest_mm), state, clock)
+    return state if found is None else found
+
+
+def _chosen(patterns: Patterns, counts: Counts, aim: Aim, state: State, clock: Clock) -> State | None:
+    """A choice of patterns that is worth more than a layout, where it holds."""
     relaxed = relaxed_choice(master(patterns, counts), aim)
     found = None if relaxed is None else _choice(relaxed, state, clock)
     if found is None:
         return None
     now = score(found, found.carried(), State.height_mm)
-    in_company = not without_company(found.problem, found.at)
-    may = now.holds and now.cost <= highest_mm and in_company and lawful(found)
-    return tuple(found.at.values()) if may else None
+    low = aim.highest_mm is None or now.cost <= aim.highest_mm
+    return found if now.holds and low and not without_company(found.problem, found.at) and lawful(found) else None
 
 
 def _counts(patterns: Patterns, must: Sequence[Piece], offered: Sequence[Unit], state: State) -> Counts:

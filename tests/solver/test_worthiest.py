@@ -5,14 +5,15 @@ from typing import Any
 
 import pytest
 
-from solver import SILENT
+from solver import SILENT, Options, propose
 from solver.bring_down import brought_down
 from solver.choose import Terms, Unit, take
 from solver.clock import Clock
 from solver.insert import places, put
+from solver.patterns import patterns_of
 from solver.problem import Problem
 from solver.state import State, lying
-from solver.worthiest import worthiest
+from solver.worthiest import worthiest, worthiest_seen
 from tests.solver.conftest import Tiny, piece_named
 
 
@@ -236,3 +237,29 @@ def test_the_limit_of_the_whole_vehicle_that_is_missed_is_named(tiny):
         why(tiny, "anvil")
         == "the best layout found with it differs by 4.2 kg too much between its left and right wheels at go"
     )
+
+
+def test_what_has_been_seen_is_chosen_without_any_search(tiny):
+    state, offered = full(tiny)
+    must = [piece_named(state.problem, "stove")]
+    assert worthiest_seen(state, must, offered, HIGH_MM, Clock(600, SILENT)) is state
+    other = state.copy()
+    other.remove(piece_named(state.problem, "chair").index)
+    assert put(other, piece_named(state.problem, "tent"))
+    patterns_of(other)
+    assert carried_names(worthiest_seen(state, must, offered, HIGH_MM, Clock(600, SILENT))) == {"stove", "tent"}
+    assert worthiest_seen(state, must, offered, state.height_mm() - 1, Clock(600, SILENT)) is state
+
+
+@pytest.mark.usefixtures("no_bound")
+@pytest.mark.parametrize(("within_mm", "comes"), [(0.5, False), (3, True)])
+def test_what_is_hoped_to_come_down_and_does_not_stays_at_home(tiny, within_mm, comes):
+    """A tent that lifts the vehicle by 2.4 mm wherever it is: within what a look hopes for, not within the first."""
+    tiny.space("low", (2000, 0, 500))
+    tiny.space("high", (2600, 0, 1800), accepts=["tent"])
+    tiny.thing("stove", 10, carry="must")
+    tiny.thing("tent", 4, carry=60, holder="tent")
+    tiny.trip["choose_within_mm"] = within_mm
+    plan = propose(tiny.case(), Options(effort=1.0, seconds=600.0)).plan
+    assert plan is not None
+    assert ("tent" in {place.thing for place in plan.placements}) is comes
