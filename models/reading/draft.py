@@ -75,14 +75,25 @@ class Draft:
     def entry(self, sheet: Sheet | None, path: Path, model: type[Part]) -> Entry[Part] | None:
         """One sound part of a sheet; None when it is missing or faulty."""
         data = None if sheet is None else sheet.at(path)
-        if sheet is None or not isinstance(data, dict) or self._told(sheet, path):
+        if sheet is None or not isinstance(data, dict) or self.holds_fault(sheet, path):
             return None
         try:
             return Entry(sheet, path, model.model_validate(data))
         except ValidationError:
             return None
 
-    def _told(self, sheet: Sheet, path: Path) -> bool:
+    def unsound(self, sheet: Sheet | None, key: str) -> Iterator[Entry[Any]]:
+        """The parts of a list that hold a fault told before, each with its data as its part."""
+        parts = None if sheet is None else sheet.at((key,) if key else ())
+        if sheet is None or not isinstance(parts, list) or (key in ONE_BY_ONE and len(parts) > MOST_PARTS):
+            return
+        for i, data in enumerate(parts):
+            path: Path = (key, i) if key else (i,)
+            if isinstance(data, dict) and self.holds_fault(sheet, path):
+                yield Entry(sheet, path, data)
+
+    def holds_fault(self, sheet: Sheet, path: Path) -> bool:
+        """Whether a fault was told before at a place or in what stands there."""
         return (sheet.file, path_text(sheet.root, path)) in self._faulty
 
     @cached_property

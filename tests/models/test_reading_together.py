@@ -110,6 +110,42 @@ def test_each_spoilt_place_is_found(refused, name, old, new, says):
     assert len({fault.split(":")[0] for fault in faults}) <= 2, faults
 
 
+BESIDE = {
+    "vehicle.yaml": [
+        ("after: [tailgate]", "after: [tailgat], seconds: soon", 'did you mean "tailgate"?', "seconds"),
+        ("fluid: diesel", "fluid: deisel, holds_l: x", 'did you mean "diesel"?', "holds_l"),
+    ],
+    "gear.yaml": [
+        ("hazard: extinguisher", "hazard: extinguishers\n  spred: 2", 'did you mean "extinguisher"?', "spred"),
+        ("kit: kitchen", "with: [tnet]\n  wet: wet", 'did you mean "tent"?', "wet"),
+    ],
+    "trip.yaml": [
+        ("seat: passenger", "seat: pasenger, mas_kg: 3", 'did you mean "passenger"?', "mas_kg"),
+        (NO_LOCKS, "locks: [{thing: tnet, in: left bya, at: 3}]", 'did you mean "left bay"?', "at"),
+    ],
+}
+"""A name that refers to nothing in a part that holds another fault: both are told."""
+
+
+@pytest.mark.parametrize(
+    ("name", "old", "new", "says", "key"), [(n, *row) for n, rows in BESIDE.items() for row in rows]
+)
+def test_a_name_is_told_beside_another_fault_of_its_part(refused, name, old, new, says, key):
+    faults = refused(name, old, new)
+    assert any(says in fault for fault in faults), faults
+    assert any(key in fault and says not in fault for fault in faults), faults
+
+
+def test_a_word_of_the_wrong_kind_is_told_once(refused):
+    faults = refused("gear.yaml", "hazard: extinguisher", "hazard: 7\n  spred: 2")
+    assert sum(".hazard" in fault for fault in faults) == 1, faults
+
+
+def test_no_hazard_is_no_name(refused):
+    faults = refused("gear.yaml", "kit: kitchen", "hazard: none\n  spred: 2")
+    assert not any(".hazard" in fault for fault in faults), faults
+
+
 def test_what_was_taken_on_may_rise(trip):
     trip.change("trip.yaml", "tanks: {main tank: 0.3}", "tanks: {main tank: 0.6}, taken_on_l: {diesel: 8}")
     assert trip.notes() == []

@@ -2,7 +2,7 @@
 
 from collections.abc import Callable, Iterator
 
-from models.reading.checks import amounts, doubles, names, people, plausible, room, shapes, streams, weighing
+from models.reading.checks import amounts, doubles, names, people, plausible, room, shapes, streams, unsound, weighing
 from models.reading.draft import Draft
 from models.reading.faults import Fault
 
@@ -12,6 +12,7 @@ CHECKS: tuple[Callable[[Draft], Iterator[Fault] | Iterator[str] | Iterator[Fault
     names.trip_names,
     names.stream_names,
     names.apart_names,
+    unsound.unsound_names,
     doubles.doubles,
     doubles.circles,
     room.outside,
