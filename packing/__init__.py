@@ -7,6 +7,7 @@ from packing.moves import Move, MoveList, minutes_of_copy, moves_between
 from packing.order import loading_order
 from packing.replay import first_fault
 from packing.steps import LoadStep, Tangle
+from packing.surplus import easiest_gone
 from packing.unlisted import known_in, with_unlisted
 
 __all__ = [
@@ -15,6 +16,7 @@ __all__ = [
     "MoveList",
     "Tangle",
     "WayTo",
+    "easiest_gone",
     "first_fault",
     "getting_at_s",
     "handling_seconds",

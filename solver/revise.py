@@ -5,7 +5,7 @@ from dataclasses import dataclass, replace
 from models.case import Case, Copy, copy_of
 from models.plan import Placement, Plan, less_kept
 from models.trip import Lock
-from packing import MoveList, known_in, moves_between
+from packing import MoveList, easiest_gone, known_in, moves_between
 from solver.answers import SILENT, Options, Progress, Proposal, Status
 from solver.asking import Asked, with_reserve
 from solver.clock import Clock
@@ -73,7 +73,7 @@ def revise(
     What was carried stays carried where it can, what stayed at home stays there unless it must come now. `vacated` is
     where things lay that the case no longer has: what comes anew is tried there first.
     """
-    clock = Clock(options.seconds, progress)
+    clock, plan = Clock(options.seconds, progress), easiest_gone(case, plan)
     change = _Change(case, plan, (*plan.locks, *extra_locks), options, vacated)
     found = _attempt(change, clock.part(SEARCH_SHARE))
     if found.proposal.plan is not None:

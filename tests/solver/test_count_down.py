@@ -1,0 +1,73 @@
+"""The list has fewer copies than the plan: of like ones the easiest to get at goes, and nothing is dug out for it."""
+
+import pytest
+
+from models.case import Copy, copy_of
+from models.plan import Plan
+from packing import easiest_gone
+from solver import Options, revise
+from tests.solver.conftest import Tiny
+
+pytestmark = pytest.mark.usefixtures("no_bound")
+
+QUICK = Options(effort=0.1, seconds=600.0)
+CORNERS = {1: (2400, 0, 500), 2: (2200, 0, 500), 3: (2000, 0, 500)}
+"""By copy where it stands in a bay that opens to the rear: the third is behind the others."""
+
+
+def plan_of(numbers: list[int], home: list[int]) -> Plan:
+    places = [
+        {"thing": "crate", "copy": n, "space": "bay", "corner_mm": CORNERS[n], "size_mm": (200, 200, 200)}
+        for n in numbers
+    ]
+    left = [{"thing": "crate", "copy": n} for n in home]
+    return Plan.model_validate({"trip": "trip.yaml", "placements": places, "left_at_home": left})
+
+
+@pytest.fixture
+def bay(tiny: Tiny) -> Tiny:
+    tiny.space("bay", size_mm=[600, 200, 200])
+    tiny.thing("crate", count=2, carry=50)
+    return tiny
+
+
+def corners(plan: Plan | None) -> set[tuple[int, int, int]]:
+    assert plan is not None
+    return {place.corner_mm for place in plan.placements}
+
+
+def test_nothing_is_dug_out_for_a_copy_that_goes(bay):
+    found = revise(bay.case(), plan_of([1, 2, 3], []), QUICK)
+    assert corners(found.proposal.plan) == {CORNERS[2], CORNERS[3]}
+    assert [move.copy.thing for move in found.moves.moves] == ["crate"]
+
+
+def test_of_three_that_are_one_now_the_last_one_stays(bay):
+    bay.things[0]["count"] = 1
+    found = revise(bay.case(), plan_of([1, 2, 3], []), QUICK)
+    assert corners(found.proposal.plan) == {CORNERS[3]}
+    assert len(found.moves.moves) == 2
+
+
+def test_a_copy_that_stayed_at_home_gives_its_number_to_one_aboard(bay):
+    found = revise(bay.case(), plan_of([1, 3], [2]), QUICK)
+    assert corners(found.proposal.plan) == {CORNERS[1], CORNERS[3]}
+    assert found.moves.moves == ()
+
+
+def test_no_copy_is_at_home_and_aboard(bay):
+    plan = easiest_gone(bay.case(), plan_of([1, 3], [2]))
+    assert {copy_of(place) for place in plan.placements} == {Copy("crate", 1), Copy("crate", 2)}
+    assert [one.copy_number for one in plan.left_at_home] == [3]
+
+
+def test_a_copy_that_a_lock_names_keeps_its_number(bay):
+    bay.trip["locks"] = [{"thing": "crate", "copy": 1, "in": "bay"}]
+    plan = plan_of([1, 2, 3], [])
+    assert easiest_gone(bay.case(), plan) is plan
+
+
+def test_where_the_list_has_them_all_nothing_is_renumbered(bay):
+    bay.things[0]["count"] = 3
+    plan = plan_of([1, 2, 3], [])
+    assert easiest_gone(bay.case(), plan) is plan
