@@ -10,11 +10,12 @@ from solver.clock import Clock
 from solver.company import company_asked
 from solver.consequences import even_higher, even_without, limits_of, shut_words, with_consequences
 from solver.feasible import TRY_SHARE, Feasible
+from solver.members import alike, all_of, as_one
 from solver.raises import Raise, together
 from solver.seen import cannot_be, seen_conflict
 from solver.shifting import SHARES
 from solver.ways import Ways, joined, sentence
-from solver.wording import limit_holds, lock_demand, must_come, reserve_kept
+from solver.wording import limit_holds, lock_demand, reserve_kept
 
 ORDER = ("lock", "together", "all or none", "must come", "reserve", "limit")
 """What a person can change first."""
@@ -128,61 +129,29 @@ def _joined(
     """
     group = [one for one, plan in plans.items() if one.kind == kind and plan is None]
     rest = {one: plan for one, plan in plans.items() if one not in group}
-    told, every, alone = list[str](), _every(asked, kind), False
+    told, every = list[str](), all_of(asked, kind)
     if not group or clock.late() or cannot_be(dropped(asked, every[0]), clock):
         return plans
     for _ in range(JOINED):
-        member = _one_of(asked, kind, group)
+        (member,) = as_one(asked, kind, group)
         if showing.late():
-            member = (_alike(asked, member) or every)[0]
+            member = (alike(asked, member) or every)[0]
         last = member.says == every[0].says
         seen = None if last or clock.late() else seen_conflict(dropped(asked, member), clock)
         plan = None if seen else _without(asked, member, clock.part(TRY_SHARE), clock, feasible)
         if plan is not None:
             says += told
-            return {**({} if alone else rest), member: plan}
-        more = _beyond(asked, kind, seen.demands, rest) if seen else _alike(asked, member) or every
+            return {**rest, member: plan}
+        more = as_one(asked, kind, seen.demands, rest) if seen else alike(asked, member) or every
         if clock.late() or not more or last:
             break
-        # Where those of one kind cannot hold together by themselves, nothing else has a part in it.
-        alone = alone or (seen is not None and all(one.kind == kind for one in seen.demands))
+        # Where those of one kind cannot hold together by themselves, one of them that is enough so far is not then.
+        if seen is not None and all(one.kind == kind for one in seen.demands):
+            rest = {one: plan for one, plan in rest.items() if one.kind != kind}
         # What a limit that takes part gets too much of has been told of all that is asked.
         new = even_without(member, seen) if seen and limits_of(seen.demands).isdisjoint(limits_of(plans)) else ()
         group, told = [*group, *more], [*told, *new]
     return plans
-
-
-def _beyond(asked: Asked, kind: str, demands: Iterable[Demand], rest: Iterable[Demand]) -> list[Demand]:
-    """The demands of a kind as one, without what is a member by itself already."""
-    apart = {one for other in rest if other.kind == kind for one in (*other.things, *other.locks)}
-    mine = [one for one in demands if one.kind == kind]
-    if kind == "lock":
-        locks = [lock for one in mine for lock in one.locks if lock not in apart]
-        return [lock_demand(*locks)] if locks else []
-    names = [name for one in mine for name in one.things if name not in apart]
-    return [must_come(asked.case, tuple(names))] if names else []
-
-
-def _alike(asked: Asked, member: Demand) -> list[Demand]:
-    """All locks into the spaces of some locks, where these are not yet all of them."""
-    spaces = {lock.in_ for lock in member.locks if lock.in_ is not None}
-    locks = tuple(lock for lock in asked.every_lock if lock.in_ in spaces or lock in member.locks)
-    return [lock_demand(*locks)] if len(locks) > len(member.locks) else []
-
-
-def _every(asked: Asked, kind: str) -> list[Demand]:
-    """All locks, or all things that must come, as one demand."""
-    if kind == "lock":
-        return [lock_demand(*asked.every_lock)] if asked.every_lock else []
-    names = tuple(sorted(thing.name for thing in asked.case.things if thing.must))
-    return [must_come(asked.case, names)] if names else []
-
-
-def _one_of(asked: Asked, kind: str, group: Sequence[Demand]) -> Demand:
-    if kind == "lock":
-        mine = {lock for one in group for lock in one.locks}
-        return lock_demand(*(lock for lock in asked.every_lock if lock in mine))
-    return must_come(asked.case, tuple(sorted({name for one in group for name in one.things})))
 
 
 def _ways_out(work: Ways, plans: Plans, more: Iterable[WayOut] = ()) -> list[WayOut]:
@@ -204,7 +173,7 @@ def _ways_out(work: Ways, plans: Plans, more: Iterable[WayOut] = ()) -> list[Way
 
 def _left(work: Ways) -> Iterator[WayOut]:
     """Few things at home of all that must come, where it was not shown which of them take part."""
-    for every in _every(work.asked, "must come"):
+    for every in all_of(work.asked, "must come"):
         problem, near = dropped(work.asked, every).problem(), work.loaded[-1][1]
         plan = None if work.clock.late() else work.feasible(problem, work.clock.part(TRY_SHARE), near)
         if plan is not None:
@@ -281,8 +250,8 @@ def _each_tried(work: Ways) -> Plans:
 
 def _asked_for(asked: Asked) -> Iterator[Demand]:
     """What is asked but for the limits: the locks as one, the things that must come, the reserve."""
-    yield from _every(asked, "must come")  # first, as a plan is soonest found without it
-    yield from _every(asked, "lock")
+    yield from all_of(asked, "must come")  # first, as a plan is soonest found without it
+    yield from all_of(asked, "lock")
     yield from company_asked(asked.problem())
     if asked.use_reserve and asked.case.trip.reserve_kg:
         yield reserve_kept(asked.case)

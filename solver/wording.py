@@ -17,6 +17,8 @@ from solver.bare import shares
 from solver.holding import held_kg
 from solver.shifting import SHARES
 
+MOST_EACH = 5
+"""So many things that must come are told each with its mass."""
 GROUND = (("parked", "parked_kg"), ("on sealed road", "sealed_road_kg"), ("off road", "off_road_kg"))
 
 
@@ -107,7 +109,10 @@ def things_words(case: Case, names: Iterable[str]) -> str:
     mass = math.ceil(sum(thing.mass_kg.most * thing.count for thing in things))
     if len(things) > 1:
         heaviest = sorted(things, key=lambda thing: (-thing.mass_kg.most * thing.count, thing.name))
-        told = ", ".join(f"{thing.name} {thing.mass_kg.most * thing.count:g} kg" for thing in heaviest[:5])
+        each = [f"{thing.name} {thing.mass_kg.most * thing.count:g} kg" for thing in heaviest[:MOST_EACH]]
+        told = ", ".join(each)
+        if len(things) <= MOST_EACH:
+            return f"{', '.join(each[:-1])} and {each[-1]} must come ({mass} kg together)"
         return f"{len(things)} things that must come, {mass} kg together; the heaviest: {told}"
     (thing,) = things
     copies = f"{thing.count} x " if thing.count > 1 else ""

@@ -309,3 +309,22 @@ def test_revise_tells_the_same_conflict(pair):
     found = revise(pair.case(), plan, QUICK).proposal
     assert (found.status, found.plan) == (Status.IMPOSSIBLE, None)
     assert kinds(found.conflict) == ["lock", "lock", "must come"]
+
+
+def test_two_things_without_a_place_are_told_with_the_locks_of_one_of_them(pair):
+    pair.trip["locks"] = [{"thing": "one", "not_in": "low"}, {"thing": "one", "not_in": "high"}]
+    pair.things[1]["size_mm"] = [900, 900, 900]
+    conflict = conflict_of(pair)
+    assert kinds(conflict) == ["lock", "lock", "must come"]
+    assert conflict.demands[-1].says == "one 10 kg and two 10 kg must come (20 kg together)"
+    assert [way.says for way in conflict.ways_out] == ["Leaving at home: one, two."]
+
+
+def test_what_is_enough_by_itself_stands_in_one_member_only(pair):
+    """Any two of three do not go in together; without the long one the other two still do not."""
+    pair.vehicle["spaces"] = pair.vehicle["spaces"][:1]
+    for thing, kg in zip(pair.things, (10, 20), strict=True):
+        thing |= {"size_mm": [400, 400, 300], "mass_kg": kg}
+    pair.thing("three", 30, size_mm=[400, 400, 300])
+    named = [name for one in conflict_of(pair).demands for name in one.things]
+    assert sorted(named) == sorted(set(named))
