@@ -1,12 +1,14 @@
-"""Why an optional thing stays at home, in words: what the search ran into when it tried to take it along."""
+"""Why a thing stays at home, in words: what the search ran into when it tried to take it along."""
 
 from collections.abc import Sequence
+from math import inf
 
+from solver.insert import put
 from solver.lanes import lane
 from solver.limits import excess, room_for_company, room_for_mass, room_on_axles
 from solver.misses import Miss, miss_words, misses, on_the_whole, over_totals
 from solver.pieces import Piece
-from solver.repack import Score
+from solver.repack import Score, score
 from solver.state import State, lying
 from solver.unloaded import reserve_words
 
@@ -27,6 +29,14 @@ def too_much(state: State, extra: Sequence[Piece]) -> str | None:
 def _with_it(state: State, miss: Miss) -> str:
     told_kg = max(LEAST_TOLD, miss.kg)
     return f"the vehicle with it {miss_words(state.problem, miss, told_kg)}{reserve_words(state.problem, miss)}"
+
+
+def behind_words(state: State, piece: Piece) -> str | None:
+    """What stands against one thing that a layout leaves behind, the rest as it lies; None where it could come."""
+    trial, wanted = state.copy(), [*state.carried(), piece]
+    put(trial, piece)
+    now = score(trial, wanted, State.height_mm)
+    return None if now.holds else too_much(state, [piece]) or told(trial, state, [piece], now, inf)
 
 
 def told(state: State, before: State, extra: Sequence[Piece], score: Score, highest_mm: float) -> str:

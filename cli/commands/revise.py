@@ -74,7 +74,7 @@ def _refused(read: "PlanRead", found: "Revision", json: bool) -> Code:
 
 def _told(read: "PlanRead", plan: "Plan", verdict: "Verdict", found: "Revision", json: bool) -> str:
     from report.explain_view import copy_view, further_view  # noqa: PLC0415
-    from report.json_view import json_text, levels_view, plan_view, verdict_view  # noqa: PLC0415
+    from report.json_view import home_view, json_text, levels_view, plan_view, verdict_view  # noqa: PLC0415
     from report.lost import lost_between, lost_view  # noqa: PLC0415
     from report.moves_view import moves_view  # noqa: PLC0415
     from report.terminal import plan_report  # noqa: PLC0415
@@ -95,6 +95,7 @@ def _told(read: "PlanRead", plan: "Plan", verdict: "Verdict", found: "Revision",
         "reserve_given_up": proposal.reserve_given_up,
         "left_behind": [copy_view(copy) for copy in found.left_behind],
         "added": [copy_view(copy) for copy in found.added],
+        "home_reasons": home_view(proposal.home_reasons),
         **lost_view(lost),
         **moves_view(found.moves),
         "further": further_view(further),
