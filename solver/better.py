@@ -1,5 +1,6 @@
 """From a first layout to the best one found: musts alone, what comes, height, handling and tidiness, and a bound."""
 
+from collections.abc import Sequence
 from functools import partial
 from random import Random
 
@@ -8,7 +9,7 @@ from solver.answers import Level
 from solver.beginning import raced
 from solver.beside import Beside, GiveWay
 from solver.bound import Bound, height_bound
-from solver.choose import choose, choose_again
+from solver.choose import Unit, choose, choose_again
 from solver.clock import Clock
 from solver.handling import handle, handling_seconds, tidiness
 from solver.improve import improve
@@ -116,14 +117,14 @@ class Better:
             Level("tidiness", tidiness(self.best), None, "s a day", "found"),
         )
 
-    def _lower(self, clock: Clock, share: float, phase: str) -> None:
-        self.best = improve(self.best, self.best.carried(), self.random, clock, share * self.effort, phase)
+    def _lowered(self, state: State, clock: Clock, share: float, phase: str) -> State:
+        return improve(state, state.carried(), self.random, clock, share * self.effort, phase)
 
     def _rounds(self, clock: Clock, share: float, phase: str) -> None:
         """Brought down with a share of the effort in equal parts."""
         rounds = max(1, round(share / ROUND_SHARE * min(1.0, self.effort)))
         for _ in range(rounds):
-            self._lower(clock, share / rounds, phase)
+            self.best = self._lowered(self.best, clock, share / rounds, phase)
 
     def _musts(self, clock: Clock) -> None:
         self.best = raced(self.must, self.base, self.random, clock, self.effort, self.best) or self.best
@@ -135,15 +136,18 @@ class Better:
         chosen = choose(self.best, self.must, highest, chance, clock, effort)
         self.best = chosen.state
         for share, hope_mm in LOOKS:
-            before = self.best
-            self.best = worthiest(before, self.must, chosen.offered, highest + hope_mm, chance, clock, effort)
-            self._lower(clock, share, "height")
-            if self.best.height_mm() > highest:
-                self.best = worthiest_seen(before, self.must, chosen.offered, highest, self.clock)
+            hoped = worthiest(self.best, self.must, chosen.offered, highest + hope_mm, chance, clock, effort)
+            lower = self._lowered(hoped, clock, share, "height")
+            # The best is never too high, whenever someone cuts in.
+            self.best = lower if lower.height_mm() <= highest else self._seen(chosen.offered)
         chosen = choose_again(chosen, self.best, highest, chance, clock, effort)
         self.best = chosen.state
         self.start_mm, self.reasons = self.best.height_mm(), chosen.reasons
         self.levels.append(chosen.level)
+
+    def _seen(self, offered: Sequence[Unit]) -> State:
+        """The layout worth the most that is not too high, of what has been seen, also when it is late for more."""
+        return worthiest_seen(self.best, self.must, offered, self.highest_mm, self.clock)
 
 
 def _height_level(height: float, bound: Bound | None) -> Level:

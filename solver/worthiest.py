@@ -77,6 +77,8 @@ def worthiest_seen(
     state: State, must: Sequence[Piece], offered: Sequence[Unit], highest_mm: float, clock: Clock
 ) -> State:
     """As `worthiest`, of what has been seen so far alone."""
+    if clock.late():
+        return state
     patterns = patterns_of(state)
     found = _chosen(patterns, _counts(patterns, must, offered, state), _aim(patterns, highest_mm), state, clock)
     return state if found is None else found

@@ -263,3 +263,26 @@ def test_what_is_hoped_to_come_down_and_does_not_stays_at_home(tiny, within_mm, 
     plan = propose(tiny.case(), Options(effort=1.0, seconds=600.0)).plan
     assert plan is not None
     assert ("tent" in {place.thing for place in plan.placements}) is comes
+
+
+@pytest.mark.usefixtures("no_bound")
+def test_who_cuts_in_while_it_is_hoped_for_has_a_plan_without_it(tiny, monkeypatch):
+    tiny.space("low", (2000, 0, 500))
+    tiny.space("high", (2600, 0, 1800), accepts=["tent"])
+    tiny.thing("stove", 10, carry="must")
+    tiny.thing("tent", 4, carry=60, holder="tent")
+    tiny.trip["choose_within_mm"] = 0.5
+    hoped = list[set[str]]()
+
+    def cut_in(state, *_):
+        hoped.append(carried_names(state))
+        if len(hoped[-1]) > 1:
+            raise KeyboardInterrupt
+        return state
+
+    monkeypatch.setattr("solver.better.improve", cut_in)
+    found = propose(tiny.case(), Options(effort=1.0, seconds=600.0))
+    assert hoped[-1] == {"stove", "tent"}
+    assert found.interrupted
+    assert found.plan is not None
+    assert {place.thing for place in found.plan.placements} == {"stove"}
