@@ -21,18 +21,20 @@ def masses(case: Case, plan: Plan, verdict: Verdict, width: int) -> list[str]:
     """The table of stages, the racks, the tightest limits in words and where the limits come from."""
     reserve = reserve_of(plan, case.trip)
     rows = [_limits(verdict), *(_stage(verdict, stage, reserve) for stage in case.trip.stages)]
-    told = f"Masses in kg; in brackets what is left of the limit after {reserve:g} kg of reserve{_parked(case, plan)}"
+    told = f"Masses in kg; in brackets what is left of the limit after {reserve:g} kg of reserve{_of_doubt(case, plan)}"
     lines = [*paragraph(told, width), *table(_HEADER, rows, width)]
     lines += [*_towing(verdict, width), *_racks(case, verdict, width)]
     beside = [*_tightest(verdict, width), *_front_share(verdict, width), *_sources(verdict, width)]
     return [*lines, "", *beside] if beside else lines
 
 
-def _parked(case: Case, plan: Plan) -> str:
-    """What the rows of parked stages are made of, where that differs from those of driving ones."""
+def _of_doubt(case: Case, plan: Plan) -> str:
+    """Which end of a doubtful mass the rows are made of, where there is one."""
     ranges = (case.thing_named[one.thing].mass_kg for one in plan.placements if one.thing in case.thing_named)
-    if all(stage.driving for stage in case.trip.stages) or all(mass.most == mass.likely for mass in ranges):
+    if all(mass.most == mass.likely for mass in ranges):
         return ""
+    if all(stage.driving for stage in case.trip.stages):
+        return "; doubtful masses at their worse end"
     return "; driving: the worse end of doubtful masses, parked: the likely"
 
 

@@ -282,3 +282,10 @@ def test_a_parked_stage_is_told_to_take_other_masses_than_a_driving_one(folder):
     assert says in " ".join(text_of(folder.told).split())
     folder.change("gear.yaml", "mass_kg: {least: 15, likely: 16, most: 18}", "mass_kg: 16")
     assert says not in " ".join(text_of(folder.told).split())
+
+
+def test_where_every_stage_drives_the_end_of_doubtful_masses_is_told_too(folder):
+    folder.change("trip.yaml", "surface: parked", "surface: off_road")
+    assert "doubtful masses at their worse end" in " ".join(text_of(folder.told).split())
+    folder.change("gear.yaml", "mass_kg: {least: 15, likely: 16, most: 18}", "mass_kg: 16")
+    assert "worse end" not in " ".join(text_of(folder.told).split())
