@@ -1,22 +1,25 @@
 """Copies of which the list has fewer now: of like ones those stay that are the hardest to get at."""
 
+from collections.abc import Mapping, Sequence
 from typing import TypeVar
 
 from models.case import Case, Copy, copy_of
 from models.plan import LeftAtHome, Placement, Plan
+from models.trip import Lock
 from packing.digging import seconds_to_hand
 from packing.unlisted import known_in
 
 Part = TypeVar("Part", Placement, LeftAtHome)
 
 
-def easiest_gone(case: Case, plan: Plan) -> Plan:
+def easiest_gone(case: Case, plan: Plan, locks: Sequence[Lock]) -> Plan:
     """A plan numbered so that of copies beyond the count of the list the easiest to get at have the numbers beyond it.
 
-    Copies are alike: any of them will do. Those of a thing of which a lock names one by its number keep their numbers.
+    Copies are alike: any of them will do. Those of a thing of which a lock names one by its number keep their numbers;
+    `locks` are those added to the trip's.
     """
     placed = {copy_of(place): place for place in known_in(case, plan).placements}
-    named = {lock.thing for lock in (*case.trip.locks, *plan.locks) if lock.copy_number is not None}
+    named = {lock.thing for lock in (*case.trip.locks, *locks) if lock.copy_number is not None}
     new: dict[Copy, Copy] = {}
     for thing in case.things:
         mine = sorted(copy for copy in placed if copy.thing == thing.name)
@@ -29,14 +32,9 @@ def easiest_gone(case: Case, plan: Plan) -> Plan:
     return plan.model_copy(update={"placements": places, "left_at_home": home})
 
 
-def _hardest(case: Case, placed: dict[Copy, Placement], copies: list[Copy], count: int) -> list[Copy]:
-    """So many copies: the easiest to get at is taken away first, again and again."""
-    left, there = list(copies), dict(placed)
-    while len(left) > count:
-        easiest = min(left, key=lambda copy: (seconds_to_hand(case, there, copy), -copy.number))
-        left.remove(easiest)
-        del there[easiest]
-    return left
+def _hardest(case: Case, placed: Mapping[Copy, Placement], copies: Sequence[Copy], count: int) -> list[Copy]:
+    """So many copies: what stands in the way of another has less to be moved for it, and so goes before it."""
+    return sorted(copies, key=lambda copy: (-seconds_to_hand(case, placed, copy), copy))[:count]
 
 
 def _renamed(stay: list[Copy], count: int) -> dict[Copy, Copy]:
@@ -46,7 +44,7 @@ def _renamed(stay: list[Copy], count: int) -> dict[Copy, Copy]:
     return dict(zip((*down, *up), (*up, *down), strict=True))
 
 
-def _numbered(part: Part, new: dict[Copy, Copy]) -> Part:
+def _numbered(part: Part, new: Mapping[Copy, Copy]) -> Part:
     copy = Copy(part.thing, part.copy_number)
     number = new.get(copy, copy).number
     return part if part.copy_number == number else part.model_copy(update={"copy_number": number})

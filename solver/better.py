@@ -20,8 +20,8 @@ from solver.worthiest import worthiest, worthiest_seen
 MUST_SHARE = 1.0
 """Effort for the height of the musts alone, as a share of the effort for the height."""
 LOOKS = ((0.4, 2.0), (0.4, 1.0), (0.4, 0.0))
-"""Shares of it after each further look at what stays at home, each with how many mm too high a layout may be before:
-it is brought down by as much with some luck; where it is not, what was seen on the way serves another choice."""
+"""Shares of it after each further look at what stays at home, and how many mm too high the chosen layout may be before
+it is brought down; where it stays too high, the set is chosen anew from what was seen."""
 LAST_SHARE = 0.6
 """Share of it once the set of things is settled."""
 ROUND_SHARE = 0.5

@@ -19,15 +19,16 @@ def company_conflict(problem: Problem) -> Conflict | None:
 
 def causes(problem: Problem, piece: Piece) -> tuple[Demand, ...]:
     """What a person asks that makes a piece come: that it must, or locks; of what it comes along with, if need be."""
-    index, at = problem.coming.get(piece.index), piece.index
+    index, at, of_all = problem.coming.get(piece.index), piece.index, dict[Demand, None]()
     while index is not None:
+        if problem.pieces[index].kind == problem.pieces[at].kind:
+            of_all[all_or_none(problem.case, problem.pieces[at].thing.name)] = None
         at, index = index, problem.coming[index]
     root = problem.pieces[at]
     if root.thing.must:
-        return (must_come(problem.case, (root.thing.name,)),)
-    return tuple(
-        lock_demand(lock) for lock in locks_on(problem.locks, root.copy) if lock.carried or lock.in_ is not None
-    )
+        return (*of_all, must_come(problem.case, (root.thing.name,)))
+    asks = (lock for lock in locks_on(problem.locks, root.copy) if lock.carried or lock.in_ is not None)
+    return (*of_all, *map(lock_demand, asks))
 
 
 def company_asked(problem: Problem) -> Iterator[Demand]:
@@ -67,7 +68,7 @@ def _parted(problem: Problem) -> Iterator[Conflict]:
             every = f"All {piece.thing.count} copies of {piece.thing.name} come or none"
             says = f"{every}; {piece.name} has to, and one is locked at home."
             of_all = all_or_none(problem.case, piece.thing.name)
-            yield Conflict((lock_demand(home[0]), of_all, *causes(problem, piece)), (says,))
+            yield Conflict(tuple(dict.fromkeys((lock_demand(home[0]), of_all, *causes(problem, piece)))), (says,))
 
 
 def _alone(problem: Problem) -> Iterator[Conflict]:

@@ -15,7 +15,7 @@ from solver.raises import Raise, together
 from solver.seen import cannot_be, seen_conflict
 from solver.shifting import SHARES
 from solver.ways import Ways, joined, sentence
-from solver.wording import limit_holds, lock_demand, reserve_kept
+from solver.wording import limit_holds, lock_demand, nothing_for, reserve_kept
 
 ORDER = ("lock", "together", "all or none", "must come", "reserve", "limit")
 """What a person can change first."""
@@ -145,9 +145,6 @@ def _joined(
         more = as_one(asked, kind, seen.demands, rest) if seen else alike(asked, member) or every
         if clock.late() or not more or last:
             break
-        # Where those of one kind cannot hold together by themselves, one of them that is enough so far is not then.
-        if seen is not None and all(one.kind == kind for one in seen.demands):
-            rest = {one: plan for one, plan in rest.items() if one.kind != kind}
         # What a limit that takes part gets too much of has been told of all that is asked.
         new = even_without(member, seen) if seen and limits_of(seen.demands).isdisjoint(limits_of(plans)) else ()
         group, told = [*group, *more], [*told, *new]
@@ -165,6 +162,7 @@ def _ways_out(work: Ways, plans: Plans, more: Iterable[WayOut] = ()) -> list[Way
         plan = plans[one]
         found[one] = [] if plan is None else list(work.of(one, plan))
     of_kind = {kind: [way for one in ordered if one.kind == kind for way in found[one]] for kind in ORDER}
+    of_kind["must come"].sort(key=lambda way: way.plan is not None and len(nothing_for(work.asked.case, way.plan)))
     if work.loaded and not any(one.kind == "must come" and plans[one] for one in ordered):
         of_kind["must come"] = list(_left(work))
     of_kind["limit"] += more
@@ -245,7 +243,8 @@ def _each_tried(work: Ways) -> Plans:
             # What is asked is not proven impossible, so that less of it is not either.
             if one.kind == "must come" or not work.clock.late():
                 plans[one] = work.feasible(dropped(work.asked, one).problem(), work.clock.part(share))
-    return {one: work.filled(one.things, plan) if plan and one.things else plan for one, plan in plans.items()}
+    must = {one: plan for one, plan in plans.items() if plan is not None and one.kind == "must come"}
+    return plans | {one: work.filled(one.things, plan) for one, plan in must.items()}
 
 
 def _asked_for(asked: Asked) -> Iterator[Demand]:

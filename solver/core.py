@@ -1,6 +1,6 @@
 """A small set of demands that masses, volumes and pairs alone show to be impossible, with words and figures."""
 
-from collections.abc import Callable, Iterator, Sequence
+from collections.abc import Callable, Collection, Iterator, Sequence
 
 from models.gear import Thing
 from models.locks import locks_on
@@ -48,7 +48,7 @@ def impossible_by_sums(asked: Asked, clock: Clock) -> bool:
 
 
 def shrunk(relaxed: Relaxed, on: set[Key], clock: Clock) -> list[Key]:
-    """Drop demands while the rest stays impossible: limits, the reserve, locks, company, then things that must come.
+    """Drop demands while the rest stays impossible: limits, the reserve, locks, kits, copies, then what must come.
 
     Only a proof drops a member: a test that stays open keeps it. Things that must come go last, so that nobody's lock
     is told where the musts alone are too much.
@@ -106,7 +106,8 @@ def _says(asked: Asked, relaxed: Relaxed, core: set[Key], on: set[Key]) -> Itera
             yield f"{bearer(subject)} gets at least {least}, wherever things lie{others}{_kept(asked, core)}."
     locks = [asked.every_lock[int(n)] for kind, n in core if kind == "lock"]
     pieces = _pieces(relaxed, locks, core)
-    yield from _nowhere_else(relaxed, locks, pieces) if limits else _crowded(relaxed, locks, pieces)
+    kits = {kit for kind, kit in core if kind == "together"}
+    yield from _nowhere_else(relaxed, locks, pieces) if limits else _crowded(relaxed, locks, pieces, kits)
 
 
 def _kg(grams: int) -> str:
@@ -127,7 +128,7 @@ def _kept(asked: Asked, core: set[Key]) -> str:
 
 def _pieces(relaxed: Relaxed, locks: Sequence[Lock], core: set[Key]) -> list[Piece]:
     """The copies that the demands of a core speak of."""
-    musts = {name for kind, name in core if kind == "must come"}
+    musts = {name for kind, name in core if kind in ("must come", "all or none")}
     return [piece for piece in relaxed.free.pieces if piece.thing.name in musts or locks_on(locks, piece.copy)]
 
 
@@ -146,11 +147,11 @@ def _nowhere_else(relaxed: Relaxed, locks: Sequence[Lock], pieces: Sequence[Piec
         yield f"These may be nowhere else: {'; '.join(f'{name} in {rooms}' for name, rooms in names.items())}."
 
 
-def _crowded(relaxed: Relaxed, locks: Sequence[Lock], pieces: Sequence[Piece]) -> Iterator[str]:
+def _crowded(relaxed: Relaxed, locks: Sequence[Lock], pieces: Sequence[Piece], kits: Collection[str]) -> Iterator[str]:
     """Who may be where, with sizes, where no limit in kilograms takes part."""
     if not 1 <= len(pieces) <= MOST_NAMED:
         return
-    apart = [*_apart(relaxed, pieces), *_kits(pieces)]
+    apart = [*_apart(relaxed, pieces), *_kits(pieces, kits)]
     if apart:
         yield from apart
         return
@@ -175,9 +176,9 @@ def _apart(relaxed: Relaxed, pieces: Sequence[Piece]) -> Iterator[str]:
                 yield f"{veto.rule.value}: {one.name} and {other.name} may not be in {shared[veto.level]}."
 
 
-def _kits(pieces: Sequence[Piece]) -> Iterator[str]:
-    """Things of a kit that have to be in one space."""
-    for kit in sorted({piece.thing.kit for piece in pieces if piece.thing.kit and piece.thing.together}):
+def _kits(pieces: Sequence[Piece], kits: Collection[str]) -> Iterator[str]:
+    """Things of kits that have to be in one space."""
+    for kit in sorted(kits):
         names = [piece.name for piece in pieces if piece.thing.kit == kit and piece.thing.together]
         if len(names) > 1:
             yield f"kit: {' and '.join(names)} stay together in one space, and none that is left open takes them all."

@@ -5,7 +5,7 @@ from contextlib import contextmanager
 from dataclasses import replace
 from random import Random
 
-from models.case import Copy, copy_of
+from models.case import copy_of
 from models.plan import Placement, Plan
 from models.trip import Lock
 from packing import known_in, moves_between
@@ -27,7 +27,7 @@ from solver.repack import score
 from solver.reserve import Reserve
 from solver.seen import seen_conflict
 from solver.state import State
-from solver.staying import behind_words
+from solver.still_home import reasons_behind
 from solver.unloaded import unloaded_words
 
 TRIES = 3
@@ -238,17 +238,8 @@ class NearPlan:
             seconds=self.clock.elapsed(),
             interrupted=self.interrupted,
             cut_short=self.clock.late(),
-            home_reasons=dict(self._reasons(state)),
+            home_reasons=reasons_behind(state, {copy_of(place) for place in self.known.placements}),
         )
-
-    def _reasons(self, state: State) -> Iterator[tuple[Copy, str]]:
-        """What stands against each copy that was aboard and is left behind."""
-        aboard = {copy_of(place) for place in self.known.placements}
-        for piece in self.problem.pieces:
-            if piece.copy in aboard and piece.index not in state.at and not self.problem.fixed[piece.index].at_home:
-                why = behind_words(state, piece)
-                if why is not None:
-                    yield piece.copy, why
 
     def plan(self, state: State, locks: tuple[Lock, ...]) -> Plan:
         """The plan that a layout is."""

@@ -216,6 +216,8 @@ class Relaxed:
         kits = sorted({piece.thing.kit for piece in self.free.pieces if piece.thing.kit and piece.thing.together})
         for kit in kits:
             pieces = [p for p in self.free.pieces if p.thing.kit == kit and p.thing.together]
+            if len(pieces) < 2:
+                continue
             chosen = {room.index: self.model.new_bool_var("") for room in self.free.rooms}
             self.model.add_exactly_one(chosen.values())
             switch = self.switch("together", kit)

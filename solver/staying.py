@@ -31,12 +31,14 @@ def _with_it(state: State, miss: Miss) -> str:
     return f"the vehicle with it {miss_words(state.problem, miss, told_kg)}{reserve_words(state.problem, miss)}"
 
 
-def behind_words(state: State, piece: Piece) -> str | None:
-    """What stands against one thing that a layout leaves behind, the rest as it lies; None where it could come."""
-    trial, wanted = state.copy(), [*state.carried(), piece]
-    put(trial, piece)
+def behind_words(state: State, extra: Sequence[Piece]) -> str | None:
+    """What stands against things that a layout leaves behind, the rest as it lies; None where they could come."""
+    trial, wanted = state.copy(), [*state.carried(), *extra]
+    for piece in extra:
+        put(trial, piece)
     now = score(trial, wanted, State.height_mm)
-    return None if now.holds else too_much(state, [piece]) or told(trial, state, [piece], now, inf)
+    # Of the height nothing is asked here.
+    return None if now.holds else too_much(state, extra) or told(trial, state, extra, now, inf)
 
 
 def told(state: State, before: State, extra: Sequence[Piece], score: Score, highest_mm: float) -> str:

@@ -1,6 +1,6 @@
 """Why things stay at home once the layout is settled: what bars them in any plan, else what the last look ran into."""
 
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Collection, Iterator, Mapping, Sequence
 from random import Random
 
 from models.case import Copy
@@ -8,12 +8,13 @@ from models.locks import locks_on
 from solver.bars import Bars
 from solver.choose import units
 from solver.clock import Budget, Clock
+from solver.coming import copies_of
 from solver.heights import every_reason
 from solver.insert import put
 from solver.pieces import Piece
 from solver.repack import Repacker
 from solver.state import State
-from solver.staying import NO_ROOM, lifted_words
+from solver.staying import NO_ROOM, behind_words, lifted_words
 
 CORNERS = 0.6e6
 """Corners looked at in all to see whether there is room where the height does not matter, at effort 1."""
@@ -40,6 +41,20 @@ def reasons_at_last(
             why = _lifted(state, extra, highest_mm, budget)
         found |= {} if why is None else {piece.copy: why for piece in extra}
     return found
+
+
+def reasons_behind(state: State, aboard: Collection[Copy]) -> dict[Copy, str]:
+    """What stands against each copy that was aboard and that a layout leaves behind, the rest as it lies."""
+    problem, found = state.problem, dict(_homeless(state))
+    gone = [p for p in problem.pieces if p.index not in state.at and not problem.fixed[p.index].at_home]
+    for piece in gone:
+        if piece.copy not in aboard or piece.copy in found:
+            continue
+        group = [one for one in gone if one.kind == piece.kind] if piece.thing.all_or_none else [piece]
+        alone = [name for name in piece.thing.with_ if not any(i in state.at for i in copies_of(problem, name))]
+        why = f"it does not come without {' and '.join(alone)}" if alone else behind_words(state, group)
+        found |= {} if why is None else {one.copy: why for one in group}
+    return {copy: why for copy, why in found.items() if copy in aboard}
 
 
 def _homeless(state: State) -> Iterator[tuple[Copy, str]]:

@@ -8,7 +8,7 @@ from models.locks import keeps_out
 from models.plan import Plan
 from models.trip import Lock
 from solver.answers import Demand, WayOut
-from solver.asking import Asked, dropped
+from solver.asking import COMPANY, Asked, dropped
 from solver.clock import Clock
 from solver.core import RELAXED_S
 from solver.feasible import TRY_SHARE, Feasible
@@ -59,6 +59,8 @@ class Ways:
             yield from self._fewest_left(one, plan)
         elif one.kind == "lock" and len(one.locks) > 1:
             yield from self._fewest_locks(one, plan)
+        elif one.kind in COMPANY and _in_company(self.asked.case, plan, one):
+            yield WayOut(FOUND_AFTER_ALL, plan, self.asked.case)
         else:
             yield WayOut(sentence(one), plan, dropped(self.asked, one).case)
 
@@ -208,6 +210,14 @@ def sentence(one: Demand) -> str:
         case "must come":
             told = f"Leaving at home: {', '.join(one.things)}."
     return told
+
+
+def _in_company(case: Case, plan: Plan, one: Demand) -> bool:
+    """Whether a plan keeps a kit in one space, or all copies of a thing or none aboard."""
+    here = [place for place in plan.placements if place.thing in one.things]
+    if one.kind == "together":
+        return len({place.space for place in here}) == 1
+    return len(here) in (0, case.thing_named[one.subject].count)
 
 
 def _bulk(asked: Asked, locks: Sequence[Lock]) -> list[Lock]:

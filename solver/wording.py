@@ -7,7 +7,7 @@ from typing import get_args
 
 from models.base import Limit
 from models.case import Case, Copy
-from models.gear import Need
+from models.gear import Need, Thing
 from models.plan import Plan
 from models.stages import tank_litres
 from models.trip import Lock
@@ -109,7 +109,7 @@ def things_words(case: Case, names: Iterable[str]) -> str:
     mass = math.ceil(sum(thing.mass_kg.most * thing.count for thing in things))
     if len(things) > 1:
         heaviest = sorted(things, key=lambda thing: (-thing.mass_kg.most * thing.count, thing.name))
-        each = [f"{thing.name} {thing.mass_kg.most * thing.count:g} kg" for thing in heaviest[:MOST_EACH]]
+        each = [_with_mass(thing) for thing in heaviest[:MOST_EACH]]
         told = ", ".join(each)
         if len(things) <= MOST_EACH:
             return f"{', '.join(each[:-1])} and {each[-1]} must come ({mass} kg together)"
@@ -117,6 +117,12 @@ def things_words(case: Case, names: Iterable[str]) -> str:
     (thing,) = things
     copies = f"{thing.count} x " if thing.count > 1 else ""
     return f"{copies}{thing.name} must come ({thing.mass_kg.most:g} kg{' each' if copies else ''})"
+
+
+def _with_mass(thing: Thing) -> str:
+    """A thing with the mass in kg of all its copies."""
+    copies = f" ({thing.count} of them)" if thing.count > 1 else ""
+    return f"{thing.name} {thing.mass_kg.most * thing.count:g} kg{copies}"
 
 
 def copies_words(case: Case, copies: Sequence[Copy]) -> list[str]:

@@ -63,14 +63,15 @@ class Draft:
 
     def entries(self, sheet: Sheet | None, key: str, model: type[Part]) -> tuple[Entry[Part], ...]:
         """The sound parts of a list in a sheet; the sheet itself is the list when the key is empty."""
-        parts = None if sheet is None else sheet.at((key,) if key else ())
-        if sheet is None or not isinstance(parts, list):
-            return ()
-        if key in ONE_BY_ONE and len(parts) > MOST_PARTS:
-            return ()
-        path: Path = (key,) if key else ()
-        found = (self.entry(sheet, (*path, i), model) for i in range(len(parts)))
+        found = (self.entry(sheet, path, model) for path in self._paths(sheet, key))
         return tuple(entry for entry in found if entry is not None)
+
+    def _paths(self, sheet: Sheet | None, key: str) -> list[Path]:
+        """Where the parts of a list stand; none where there are more than the model reads."""
+        parts = None if sheet is None else sheet.at((key,) if key else ())
+        if not isinstance(parts, list) or (key in ONE_BY_ONE and len(parts) > MOST_PARTS):
+            return []
+        return [(*((key,) if key else ()), i) for i in range(len(parts))]
 
     def entry(self, sheet: Sheet | None, path: Path, model: type[Part]) -> Entry[Part] | None:
         """One sound part of a sheet; None when it is missing or faulty."""
@@ -83,13 +84,10 @@ class Draft:
             return None
 
     def unsound(self, sheet: Sheet | None, key: str) -> Iterator[Entry[Any]]:
-        """The parts of a list that hold a fault told before, each with its data as its part."""
-        parts = None if sheet is None else sheet.at((key,) if key else ())
-        if sheet is None or not isinstance(parts, list) or (key in ONE_BY_ONE and len(parts) > MOST_PARTS):
-            return
-        for i, data in enumerate(parts):
-            path: Path = (key, i) if key else (i,)
-            if isinstance(data, dict) and self.holds_fault(sheet, path):
+        """The parts of a list, or the one part at a key, that hold a fault told before, each with its data."""
+        for path in self._paths(sheet, key) or [(key,)]:
+            data = None if sheet is None else sheet.at(path)
+            if sheet is not None and isinstance(data, dict) and self.holds_fault(sheet, path):
                 yield Entry(sheet, path, data)
 
     def holds_fault(self, sheet: Sheet, path: Path) -> bool:

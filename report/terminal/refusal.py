@@ -65,7 +65,7 @@ def _title(conflict: Conflict) -> str:
 
 
 def in_order(demands: Iterable[Demand]) -> list[Demand]:
-    """Demands in the order of what a person can change: locks, company, what must come, the reserve, limits."""
+    """Demands in the order of what a person can change: locks, kits, copies, what must come, the reserve, limits."""
     return sorted(demands, key=lambda one: ORDER.index(one.kind))
 
 

@@ -114,6 +114,7 @@ BESIDE = {
     "vehicle.yaml": [
         ("after: [tailgate]", "after: [tailgat], seconds: soon", 'did you mean "tailgate"?', "seconds"),
         ("fluid: diesel", "fluid: deisel, holds_l: x", 'did you mean "diesel"?', "holds_l"),
+        ("{main tank: 80}", "{main tnk: 80}\n  rear: 3", 'did you mean "main tank"?', "kerb.rear"),
     ],
     "gear.yaml": [
         ("hazard: extinguisher", "hazard: extinguishers\n  spred: 2", 'did you mean "extinguisher"?', "spred"),

@@ -4,6 +4,7 @@ import pytest
 
 from models.case import Copy, copy_of
 from models.plan import Plan
+from models.trip import Lock
 from packing import easiest_gone
 from solver import Options, revise
 from tests.solver.conftest import Tiny
@@ -56,7 +57,7 @@ def test_a_copy_that_stayed_at_home_gives_its_number_to_one_aboard(bay):
 
 
 def test_no_copy_is_at_home_and_aboard(bay):
-    plan = easiest_gone(bay.case(), plan_of([1, 3], [2]))
+    plan = easiest_gone(bay.case(), plan_of([1, 3], [2]), ())
     assert {copy_of(place) for place in plan.placements} == {Copy("crate", 1), Copy("crate", 2)}
     assert [one.copy_number for one in plan.left_at_home] == [3]
 
@@ -64,10 +65,16 @@ def test_no_copy_is_at_home_and_aboard(bay):
 def test_a_copy_that_a_lock_names_keeps_its_number(bay):
     bay.trip["locks"] = [{"thing": "crate", "copy": 1, "in": "bay"}]
     plan = plan_of([1, 2, 3], [])
-    assert easiest_gone(bay.case(), plan) is plan
+    assert easiest_gone(bay.case(), plan, ()) is plan
+
+
+def test_a_copy_that_an_added_lock_names_keeps_its_number(bay):
+    lock = Lock.model_validate({"thing": "crate", "copy": 1, "in": "bay"})
+    plan = plan_of([1, 2, 3], [])
+    assert easiest_gone(bay.case(), plan, (lock,)) is plan
 
 
 def test_where_the_list_has_them_all_nothing_is_renumbered(bay):
     bay.things[0]["count"] = 3
     plan = plan_of([1, 2, 3], [])
-    assert easiest_gone(bay.case(), plan) is plan
+    assert easiest_gone(bay.case(), plan, ()) is plan

@@ -2,14 +2,15 @@
 
 import pytest
 
-from solver import SILENT, Conflict
+from solver import SILENT, Conflict, propose
 from solver.asking import Asked, dropped
 from solver.clock import Clock
 from solver.company import company_asked
 from solver.conflict import not_brought_together
 from solver.relaxed import Relaxed
 from solver.search import quick_plan
-from tests.solver.conftest import conflict_of
+from tests.solver.conftest import QUICK, conflict_of
+from verifier import check
 
 pytestmark = pytest.mark.usefixtures("no_bound")
 
@@ -104,3 +105,53 @@ def test_dropping_one_leaves_the_other(crates):
     things = {thing.name: thing for thing in parted.case.things}
     assert not things["crate"].together
     assert things["crate"].all_or_none
+
+
+def test_where_nothing_is_proven_every_way_out_holds(tiny):
+    """A kit of 22 kg in spaces of 15 kg: a must is never left so that more of the optional things come."""
+    for n, corner in enumerate(((2000, 0, 500), (2600, 0, 500))):
+        tiny.space(f"space {n}", corner, limit_kg=15)
+    for name, kg in (("one", 10), ("two", 10), ("three", 1), ("four", 1)):
+        more = {"carry": 5} if kg == 1 else {}
+        tiny.thing(name, kg, kit="k", together=True, **more)
+
+    def feasible(problem, clock, near=None, cost=None):
+        return quick_plan(problem, None, clock, near, cost)
+
+    conflict = not_brought_together(Asked(tiny.case(), (), True), Clock(60.0, SILENT), feasible)
+    assert conflict.ways_out
+    for way in conflict.ways_out:
+        assert way.case is not None
+        assert way.plan is not None
+        assert check(way.case, way.plan).holds is not False, way.says
+
+
+def test_copies_of_which_all_come_are_no_way_out(crates):
+    asked = Asked(crates.case(), (), True)
+
+    def feasible(problem, *_):
+        return propose(problem.case, QUICK).plan
+
+    conflict = not_brought_together(asked, Clock(60.0, SILENT), feasible)
+    assert not any(way.says.startswith("Taking only some") for way in conflict.ways_out)
+
+
+def test_a_lock_that_is_enough_by_itself_is_told_beside_two_that_are_not(tiny):
+    tiny.space("low", size_mm=[1000, 210, 210])
+    tiny.space("large", (2000, 600, 500), size_mm=[1200, 600, 600])
+    tiny.thing("long", size_mm=[900, 200, 200], carry=1)
+    for name in "ab":
+        tiny.thing(name, carry=1)
+    tiny.trip["locks"] = [{"thing": name, "in": "low"} for name in ("long", "a", "b")]
+    says = [way.says for way in conflict_of(tiny).ways_out]
+    assert "Without this lock: long is locked in low." in says
+    assert any(way.startswith("Without these 2 locks") for way in says)
+
+
+def test_copies_brought_along_are_told_with_their_size(pair):
+    pair.things = []
+    pair.thing("crate", carry=5, count=3, all_or_none=True, size_mm=[300, 300, 300])
+    pair.trip["locks"] = [{"thing": "crate", "copy": 1, "carried": True}]
+    conflict = conflict_of(pair)
+    assert ("all or none", "crate", True) in told(conflict)
+    assert "crate #3 300 x 300 x 300 mm" in conflict.says[0]

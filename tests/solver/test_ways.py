@@ -300,4 +300,7 @@ def test_what_an_incident_needs_stays_aboard_where_two_others_can_go(tiny):
     tiny.thing("blanket", size_mm=[400, 200, 200], needed_when=["injury"])
     tiny.thing("pan")
     tiny.thing("pot")
-    assert [way.says for way in ways_of(tiny.case())] == ["Leaving at home: pan, pot."]
+    assert [way.says for way in ways_of(tiny.case())] == [
+        "Leaving at home: pan, pot.",
+        "Leaving at home: blanket. Then nothing aboard is marked for: injury.",
+    ]

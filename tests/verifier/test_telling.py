@@ -43,6 +43,8 @@ def call(world: Any, before: str, name: str) -> None:
         ("tool batteries", "lithium"),
         ("silicone spray", "aerosol"),
         ("chainsaw bar oil", "oil"),
+        ("chain oil spray", "aerosol"),
+        ("dirt bike battery", "petrol_equipment"),
         ("mercury", "corrosive"),
         ("generator with cover", "petrol_equipment"),
         ("aerosols", "aerosol"),

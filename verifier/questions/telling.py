@@ -14,7 +14,13 @@ TELLING = {
     "lithium": (
         "lithium", "li ion", "lifepo4", "solar generator", "power station", "power pack", "power bank", "powerbank",
         "jump starter", "jump pack", "e bike batter", "ebike batter", "drill batter", "drone batter",
-        "tool batter", "camera batter", "laptop batter", "scooter batter", "bike batter",
+        "tool batter", "camera batter", "laptop batter",
+    ),
+    "aerosol": (
+        "aerosol", "spray can", "spray paint", "fly spray", "insect spray", "mosquito spray", "bug spray", "wasp spray",
+        "hairspray", "hair spray", "chain oil spray", "oil spray", "brake cleaner", "starter fluid", "starting fluid",
+        "tyre foam", "tire foam", "silicone spray", "lubricant spray", "grease spray", "contact spray",
+        "deodorant spray",
     ),
     "oil": (
         "engine oil", "motor oil", "gear oil", "gearbox oil", "hydraulic oil", "transmission oil", "coolant",
@@ -33,11 +39,6 @@ TELLING = {
     "ethanol": (
         "kerosene", "paraffin", "methylated", "white spirit", "white gas", "ethanol", "turpentine", "acetone",
         "lighter fluid", "paint thinner", "mineral spirit", "methanol", "isopropyl",
-    ),
-    "aerosol": (
-        "aerosol", "spray can", "spray paint", "fly spray", "insect spray", "mosquito spray", "bug spray", "wasp spray",
-        "hairspray", "hair spray", "oil spray", "brake cleaner", "starter fluid", "starting fluid", "tyre foam",
-        "tire foam", "silicone spray", "lubricant spray", "grease spray", "contact spray", "deodorant spray",
     ),
     "air_bottle": ("compressed air",),
     "oxygen": ("oxygen",),
@@ -103,7 +104,7 @@ HARMLESS_WITH = (
     "hose", "funnel", "filter", "cable", "cord", "lead", "adapter", "bracket", "holder", "regulator", "gauge", "map",
     "manual", "papers", "cover", "detector", "tape", "cap", "charger", "sensor", "mask", "meter", "tester", "test",
     "opener", "spanner", "fitting", "gloves", "helmet", "chaps", "chain", "file", "plug", "card", "wipes", "spout",
-    "scabbard", "isolator", "sticker",
+    "scabbard", "isolator", "sticker", "breathalyser",
 )  # fmt: skip
 """Words of things that go with a hazard and hold none of it. Common practice, no source."""
 

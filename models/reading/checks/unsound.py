@@ -21,6 +21,8 @@ OF_THE_VEHICLE: dict[str, Kinds] = {
     "racks": {"on": ("racks",)},
     "openings": {"after": ("openings",)},
     "tanks": {"fluid": ("fluids",)},
+    "kerb": {"aboard_l": ("tanks",), "aboard_kg": ("seats",)},
+    "cargo_barrier": {"behind_seats": ("seats",)},
 }  # fmt: skip
 OF_THE_TRIP: dict[str, Kinds] = {
     "people": {"seat": ("seats",)},
@@ -31,8 +33,8 @@ OF_THE_TRIP: dict[str, Kinds] = {
     "locks": {"thing": ("things",), "in": ("spaces",), "not_in": ("spaces", "racks")},
 }  # fmt: skip
 
-NO_HAZARD = "none"
-"""What a file says where it means that there is none."""
+NONE = {"hazard": "none"}
+"""What a file says at a key where it means that there is none."""
 
 
 def unsound_names(draft: Draft) -> Iterator[Fault]:
@@ -44,10 +46,10 @@ def unsound_names(draft: Draft) -> Iterator[Fault]:
         for entry in draft.unsound(sheet, key):
             for field, meant in kinds.items():
                 if not draft.holds_fault(entry.sheet, (*entry.path, field)):
-                    yield from refers(draft, entry, field, _names(entry.part.get(field)), *meant)
+                    yield from refers(draft, entry, field, _names(entry.part.get(field), NONE.get(field)), *meant)
 
 
-def _names(value: Any) -> list[str]:
+def _names(value: Any, none: str | None) -> list[str]:
     """The names that stand at a key, as far as they are texts."""
     found = [value] if isinstance(value, str) else value if isinstance(value, list | dict) else []
-    return [composed(name) for name in found if isinstance(name, str) and name != NO_HAZARD]
+    return [composed(name) for name in found if isinstance(name, str) and name != none]
