@@ -1,11 +1,22 @@
 """Where a plan is written, and the trip as its file will name it."""
 
 import os
+import re
 from pathlib import Path
 
 from cli.answering import BadInput
 from models.case import Case
 from models.plan import Plan, less_kept
+
+LOOKS_LIKE = {
+    ".yaml": ("a plan", re.compile(rb"^(placements|left_at_home|trip_digest):", re.MULTILINE)),
+    ".html": ("a page", re.compile(rb"\A\s*<!doctype html", re.IGNORECASE)),
+    ".json": ("a schema", re.compile(rb"\A\s*\{")),
+}
+"""By how the usual name of an output ends: what it is, and what tells that a file is one."""
+
+LOOKED_AT = 1_000_000
+"""So many bytes of a file that is there are looked at."""
 
 LONGEST_NAME = 120
 """Characters of the trip's path that a plan's file may hold."""
@@ -36,7 +47,7 @@ def trip_seen_from(trip: Path, out: Path | None) -> str:
 
 
 def refuse_to_overwrite(trip: Path, case: Case, out: Path | None, such_as: str = "plan.yaml") -> None:
-    """Refuse an output that is one of the files that were read, a folder, or in a folder that is not there.
+    """Refuse an output that is one of the files that were read, or as `refuse_another_kind`.
 
     `such_as` is a name that would do in a folder.
 
@@ -51,9 +62,27 @@ def refuse_to_overwrite(trip: Path, case: Case, out: Path | None, such_as: str =
     names = (case.trip.vehicle, *case.trip.gear, *((own,) if own else ()))
     if out.resolve() in {trip.resolve(), *((case.folder / name).resolve() for name in names)}:
         raise BadInput(f"{out}: is a file that the plan is made from; choose another name with -o.")
+    refuse_another_kind(out, such_as)
+
+
+def refuse_another_kind(out: Path, such_as: str) -> None:
+    """Refuse an output that is a folder, in none, or a file of another kind than `such_as`, which nobody meant to lose.
+
+    Raises
+    ------
+    BadInput
+        It is.
+    """
     if out.is_dir():
         raise BadInput(f"{out}: is a folder; name a file such as {out / such_as}.")
     if out.exists() and not out.is_file():
         raise BadInput(f"{out}: is no ordinary file; name a file such as {such_as}.")
     if not out.resolve().parent.is_dir():
         raise BadInput(f"{out}: its folder does not exist; make it first.")
+    what, looks = LOOKS_LIKE[Path(such_as).suffix]
+    there = b""
+    if out.is_file():
+        with out.open("rb") as file:
+            there = file.read(LOOKED_AT)
+    if there.strip() and not looks.search(there):
+        raise BadInput(f"{out}: is there already and is not {what}; choose another name with -o, or take it away.")

@@ -6,7 +6,7 @@ from typing import TypeVar
 from models.case import Case, Copy, copy_of
 from models.plan import LeftAtHome, Placement, Plan
 from models.trip import Lock
-from packing.digging import seconds_to_hand
+from packing.digging import seconds_to_hand, to_move_first
 from packing.unlisted import known_in
 
 Part = TypeVar("Part", Placement, LeftAtHome)
@@ -33,8 +33,16 @@ def easiest_gone(case: Case, plan: Plan, locks: Sequence[Lock]) -> Plan:
 
 
 def _hardest(case: Case, placed: Mapping[Copy, Placement], copies: Sequence[Copy], count: int) -> list[Copy]:
-    """So many copies: what stands in the way of another has less to be moved for it, and so goes before it."""
-    return sorted(copies, key=lambda copy: (-seconds_to_hand(case, placed, copy), copy))[:count]
+    """So many copies: those for which the most has to be moved, and be put back, then those that take the longest.
+
+    What stands in the way of another has less to be moved for it, and so goes before it.
+    """
+
+    def easy(copy: Copy) -> tuple[int, float, int]:
+        moved = len(to_move_first(case, placed, copy))
+        return -moved, -seconds_to_hand(case, placed, copy), copy.number
+
+    return sorted(copies, key=easy)[:count]
 
 
 def _renamed(stay: list[Copy], count: int) -> dict[Copy, Copy]:

@@ -20,7 +20,8 @@ Out = Annotated[
 @answers
 def schema(kind: Kind = None, out: Out = None) -> Code:
     """Print JSON Schemas of the files, for editors."""
-    from models.reading.faults import nearest, shown  # noqa: PLC0415 - loaded where used
+    from cli.outputs import refuse_another_kind  # noqa: PLC0415 - loaded where used
+    from models.reading.faults import nearest, shown  # noqa: PLC0415
     from models.schema import schemas  # noqa: PLC0415
     from models.writing import replace_whole  # noqa: PLC0415
     from report.json_view import json_text  # noqa: PLC0415
@@ -30,6 +31,8 @@ def schema(kind: Kind = None, out: Out = None) -> Code:
         hint = nearest(kind, known)
         told = f"KIND: found {shown(kind)}; allowed: {', '.join(known)}"
         raise BadInput(f"{told} ({hint})." if hint else f"{told}.")
+    if out is not None:
+        refuse_another_kind(out, "schema.json")
     text = json_text(known if kind is None else known[kind])
     if out is None:
         typer.echo(text, nl=False)

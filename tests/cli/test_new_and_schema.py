@@ -53,4 +53,4 @@ def test_a_schema_goes_into_a_file_whole(run, tmp_path):
     assert json.loads((tmp_path / "trip.json").read_text("utf-8"))["title"] == "Trip"
     found = run("schema", "trip", "-o", tmp_path / "missing" / "trip.json")
     assert found.exit_code == 2
-    assert "nothing was written" in found.stderr
+    assert "its folder does not exist" in found.stderr

@@ -1,0 +1,46 @@
+"""What is written with -o takes the place of a file of its own kind alone: nobody's gear list is lost to a slip."""
+
+from pathlib import Path
+from typing import Any
+
+import pytest
+
+pytestmark = pytest.mark.usefixtures("no_bound")
+
+WRITE = {
+    "schema": ("schema", "gear"),
+    "sheet": ("sheet", "plan.yaml"),
+    "suggest": ("suggest", "trip.yaml", "--effort", "0.02", "--seconds", "600"),
+    "revise": ("revise", "plan.yaml", "--effort", "0.02", "--seconds", "600"),
+    "tradeoff": ("tradeoff", "trip.yaml", "--effort", "0.02", "--seconds", "600"),
+}
+"""By command how it is called before `-o`."""
+
+
+def called(run: Any, trip: Path, name: str, out: Path) -> Any:
+    words = [trip / word if word.endswith(".yaml") else word for word in WRITE[name]]
+    return run(*words, "-o", out)
+
+
+@pytest.mark.parametrize("name", WRITE)
+@pytest.mark.parametrize(("file", "text"), [("other.yaml", "- name: swag\n  mass_kg: 9\n"), ("notes.md", "# Notes\n")])
+def test_a_file_of_another_kind_stays(run, trip, name, file, text):
+    out = trip / file
+    out.write_text(text, encoding="utf-8")
+    found = called(run, trip, name, out)
+    assert found.exit_code == 2
+    assert "is there already and is not a" in found.stderr
+    assert out.read_text("utf-8") == text
+
+
+@pytest.mark.parametrize("name", ["schema", "sheet", "suggest", "revise"])
+def test_a_file_of_its_own_kind_is_written_anew(run, trip, name):
+    ends = {"schema": "json", "sheet": "html"}.get(name, "yaml")
+    out = trip / f"out.{ends}"
+    assert called(run, trip, name, out).exit_code == 0
+    assert called(run, trip, name, out).exit_code == 0
+
+
+def test_an_empty_file_is_nobodys_loss(run, trip):
+    (trip / "sheet.html").write_text("\n", encoding="utf-8")
+    assert called(run, trip, "sheet", trip / "sheet.html").exit_code == 0
