@@ -105,7 +105,20 @@ def questions(found: tuple[Difference, ...], ticket: Ticket, guesses: tuple[str,
     """
     known = known_of(found)
     odd = [one for one in known.values() if abs(one.off_kg) > max(ODD_KG, ODD_DOUBTS * one.doubt_kg)]
-    return (*_sides(ticket), *(_asked(known, odd, ticket, guesses) if odd else guesses))
+    plain = (*guesses, *(_swapped(known, ticket) if _other_way_fits(known, ticket) else ()))
+    return (*_sides(ticket), *(_asked(known, odd, ticket, guesses) if odd else plain))
+
+
+def _other_way_fits(known: dict[str, Known], ticket: Ticket) -> bool:
+    """Whether both axles are off by more than their doubt, and read the other way round neither is."""
+    if "front axle" not in known:
+        return False
+    front, rear = known["front axle"], known["rear axle"]
+    within = [one.doubt_kg + ticket.division_kg for one in (front, rear)]
+    here = (abs(front.off_kg), abs(rear.off_kg))
+    there = (abs(ticket.rear_kg - front.predicted_kg), abs(ticket.front_kg - rear.predicted_kg))
+    off = all(kg > most for kg, most in zip(here, within, strict=True))
+    return off and all(kg <= most for kg, most in zip(there, within, strict=True))
 
 
 def _sides(ticket: Ticket) -> Iterator[str]:

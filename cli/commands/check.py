@@ -13,7 +13,7 @@ def check(plan: PlanFile, json: Json = False) -> Code:
     """Recompute every limit of a plan, also one written by hand."""
     from models.reading import read_plan  # noqa: PLC0415 - loaded where used
     from report.json_view import json_text, verdict_view  # noqa: PLC0415
-    from report.lost import CHANGED  # noqa: PLC0415
+    from report.lost import told_changed  # noqa: PLC0415
     from report.terminal import plan_report  # noqa: PLC0415
     from verifier import check as verify  # noqa: PLC0415
 
@@ -23,14 +23,14 @@ def check(plan: PlanFile, json: Json = False) -> Code:
         view = {**verdict_view(verdict, read.notes, read.questions), "digest_matches": read.digest_matches}
         typer.echo(json_text(view), nl=False)
     else:
-        remarks = [] if read.digest_matches is not False else [CHANGED]
+        changed = () if read.digest_matches is not False else told_changed(read.case, read.plan, read.lost)
         typer.echo(
             plan_report(
                 read.case,
                 read.plan,
                 verdict,
                 notes=read.notes,
-                remarks=remarks,
+                remarks=changed,
                 questions=read.questions,
                 width=width(),
             ),

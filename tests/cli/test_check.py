@@ -148,3 +148,16 @@ def test_what_must_be_lifted_before_the_water_is_told(run, trip):
     for command in ("check", "sheet"):
         assert told in " ".join(run(command, trip / "plan.yaml").stdout.split())
     assert json.loads(run("check", trip / "plan.yaml", "--json").stdout)["before_water"] == told
+
+
+def test_what_is_no_longer_listed_and_lies_aboard_is_told_under_the_answer(run, trip):
+    plan = trip / "plan.yaml"
+    plan.write_text(
+        plan.read_text("utf-8").replace("trip: trip.yaml", f"trip: trip.yaml\ntrip_digest: 'sha256:{'0' * 64}'"),
+        "utf-8",
+    )
+    gear = (trip / "gear.yaml").read_text("utf-8")
+    assert "- name: tent\n" in gear
+    (trip / "gear.yaml").write_text(gear.replace("- name: tent\n", "- name: tarp\n"), "utf-8")
+    told = " ".join(run("check", plan).stdout.split())
+    assert "Still aboard by this plan and no longer on the gear list at all, so in no sum: tent in" in told

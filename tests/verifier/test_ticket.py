@@ -77,6 +77,16 @@ def test_swapped_where_that_halves_what_is_off(front_off, swapped):
 
 
 @pytest.mark.parametrize(
+    ("rear_kg", "division_kg", "swapped"),
+    [(1000, 20, True), (1000, 95, False), (1030, 20, True), (1031, 20, False)],
+)
+def test_a_small_swap_is_asked_about_where_only_the_other_way_fits(rear_kg, division_kg, swapped):
+    # 1000 and 1100 kg are predicted, each to within 10 kg, and the ticket says 1100 and about 1000.
+    told = asked(100, rear_kg - 1200, axles=(1000.0, 1100.0), division_kg=division_kg)
+    assert any(one.startswith("Were front and rear swapped?") for one in told) is swapped
+
+
+@pytest.mark.parametrize(
     ("total_kg", "word"),
     [
         (2535.316015126092, "Are these pounds?"),  # 1150 kg in pounds

@@ -72,9 +72,9 @@ def test_nothing_is_missing_within_the_doubt_or_within_a_step(world):
 
 
 def test_a_shift_leaves_the_total_as_it_is(world):
-    found = weighed(world, -60, 60)
+    found = weighed(world, -110, 110)
     assert found.missing is None
-    assert found.shifted_kg == pytest.approx(60)
+    assert found.shifted_kg == pytest.approx(110)
     assert weighed(world, -10, 10).shifted_kg is None
 
 
