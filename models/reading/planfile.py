@@ -1,5 +1,6 @@
 """A plan's file, and the case it is for."""
 
+from collections.abc import Iterator
 from dataclasses import dataclass
 from pathlib import Path
 from typing import Any
@@ -9,6 +10,7 @@ from pydantic import ValidationError
 from models.case import Case
 from models.plan import Placement, Plan
 from models.reading.casefile import names_itself, read_case
+from models.reading.checks.people import of_a_copy, says_something
 from models.reading.draft import Entry
 from models.reading.faults import Fault, InputFaults, nearest, shown
 from models.reading.kinds import mistaken
@@ -58,9 +60,10 @@ def read_plan(plan_path: Path) -> PlanRead:
     if plan is None or read is None:
         raise InputFaults(desk.faults)
     matches = None if plan.trip_digest is None else plan.trip_digest == read.case.digest
-    lost = list(_lost(sheet, plan, read.case))
-    if lost and matches is not False:
-        raise InputFaults(fault for _, fault in lost)
+    lost = [*_lost(sheet, plan, read.case), *_of_copies(sheet, plan, read.case)]
+    faults = [*_locks(sheet, plan), *((fault for _, fault in lost) if matches is not False else ())]
+    if faults:
+        raise InputFaults(faults)
     kept = _without(_asked_then(plan, matches), {steps for steps, _ in lost})
     notes = [f"{sheet.file}: made from other files than these; they are taken as they are"] if matches is False else []
     notes += [f"left out, as the files have changed: {fault}" for _, fault in lost]
@@ -110,6 +113,21 @@ def _lost(sheet: Sheet, plan: Plan, case: Case) -> list[tuple[Steps, Fault]]:
                 known = [*spaces, *case.rack_named] if name == "not_in" else spaces
                 found += _lost_name(entry, name.rstrip("_"), getattr(part, name, None), known, "a space of the vehicle")
     return found
+
+
+def _of_copies(sheet: Sheet, plan: Plan, case: Case) -> Iterator[tuple[Steps, Fault]]:
+    """Locks on copies that the list does not have."""
+    for index, lock in enumerate(plan.locks):
+        thing = case.thing_named.get(lock.thing)
+        path: Steps = ("locks", index)
+        for fault in () if thing is None else of_a_copy(Entry(sheet, path, lock), thing):
+            yield path, fault
+
+
+def _locks(sheet: Sheet, plan: Plan) -> Iterator[Fault]:
+    """Locks that fix nothing, or two things that exclude each other."""
+    for index, lock in enumerate(plan.locks):
+        yield from says_something(Entry(sheet, ("locks", index), lock))
 
 
 def _lost_name(

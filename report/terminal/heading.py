@@ -1,6 +1,7 @@
 """May we drive: the answer first, then every limit that is broken and every one that is unknown."""
 
-from collections.abc import Iterable, Sequence
+from collections import Counter
+from collections.abc import Iterable, Iterator, Sequence
 
 from models.case import Case
 from models.plan import Plan, asked_otherwise, less_kept
@@ -75,11 +76,17 @@ def _counted(count: int, one: str, more: str) -> str:
 
 
 def grouped(findings: Iterable[Finding], holds: bool | None) -> list[list[Finding]]:
-    """Findings that hold or not, those of one rule and subject together, the worst stage first."""
-    found: dict[tuple[Rule, str, str], list[Finding]] = {}
-    for finding in findings:
+    """Findings that hold or not, those of one rule and subject at several stages together, the worst stage first.
+
+    Several at one stage, or once for all, are several faults of the subject.
+    """
+    found: dict[tuple[Rule, str, str, int], list[Finding]] = {}
+    times: Counter[tuple[Rule, str, str, str | None]] = Counter()
+    for finding in dict.fromkeys(findings):
         if finding.holds is holds:
-            found.setdefault((finding.rule, finding.subject, finding.unit), []).append(finding)
+            key = (finding.rule, finding.subject, finding.unit)
+            found.setdefault((*key, times[*key, finding.stage]), []).append(finding)
+            times[*key, finding.stage] += 1
     return [sorted(group, key=lambda one: one.margin or 0.0) for group in found.values()]
 
 
@@ -89,16 +96,25 @@ def broken_and_unknown(verdict: Verdict, width: int) -> list[str]:
     for title, holds in (("Broken", False), (UNSIGNED, None)):
         groups = grouped(verdict.findings, holds)
         if groups:
-            lines += ["", title, *bullets((told_group(group) for group in groups), width)]
+            lines += ["", title, *bullets(_each_told(groups), width)]
     return lines
 
 
-def told_group(group: list[Finding]) -> str:
+def _each_told(groups: Sequence[list[Finding]]) -> Iterator[str]:
+    """A sentence each; of several faults of one subject the first says where the limit is from."""
+    before: tuple[Rule, str, str | None] | None = None
+    for group in groups:
+        now = group[0].rule, group[0].subject, group[0].source
+        yield told_group(group, sourced=now != before)
+        before = now
+
+
+def told_group(group: list[Finding], *, sourced: bool = True) -> str:
     """Findings of one rule and subject in a sentence, the worst stage first."""
     worst, others = group[0], [one.stage for one in group[1:] if one.stage not in {None, group[0].stage}]
     also = f" Likewise at {_listed(others)}." if others else ""
     by = f", over by {over(-worst.margin)} kg" if worst.holds is False and worst.unit == "kg" and worst.margin else ""
-    source = f" Limit from: {worst.source}." if worst.source and worst.holds is False else ""
+    source = f" Limit from: {worst.source}." if worst.source and worst.holds is False and sourced else ""
     return f"{worst.rule.value}{by}: {worst.says}{also}{source}"
 
 

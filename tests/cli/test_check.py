@@ -1,6 +1,7 @@
 """`lowstow check`: recomputes any plan and ends with the code of its verdict."""
 
 import json
+import re
 from pathlib import Path
 
 import pytest
@@ -161,3 +162,22 @@ def test_what_is_no_longer_listed_and_lies_aboard_is_told_under_the_answer(run, 
     (trip / "gear.yaml").write_text(gear.replace("- name: tent\n", "- name: tarp\n"), "utf-8")
     told = " ".join(run("check", plan).stdout.split())
     assert "Still aboard by this plan and no longer on the gear list at all, so in no sum: tent in" in told
+
+
+@pytest.mark.parametrize(
+    ("lock", "says"),
+    [
+        ("{thing: tent, at_mm: [2400, 20, 800]}", "`at_mm` together with `in`"),
+        ("{thing: tent}", 'a lock on "tent" that fixes nothing'),
+        ("{thing: tent, copy: 5, in: right shelf}", "a copy from 1 to 1"),
+        ("{thing: tent, at_home: true, carried: true}", "one of the two"),
+    ],
+)
+def test_a_lock_of_a_plan_is_refused_like_one_of_the_trip(run, trip, lock, says):
+    plan = trip / "plan.yaml"
+    text = re.sub(r"^locks:.*\n(?:[ -].*\n)*", "", plan.read_text("utf-8"), flags=re.MULTILINE)
+    plan.write_text(f"{text}locks: [{lock}]\n", "utf-8")
+    found = run("check", plan)
+    assert found.exit_code == 2
+    assert says in found.stderr
+    assert "plan.yaml, line" in found.stderr

@@ -9,9 +9,12 @@ import pytest
 import verifier
 from models.case import Copy
 from models.reading import read_plan
+from models.rules import Rule
 from report.figures import kilograms
 from report.sheet import sheet_html, sheet_of
 from report.terminal import plan_report, refusal_report
+from report.terminal.heading import grouped, told_group
+from verifier.finding import Finding
 
 
 def level(name: str, value: float, bound: float | None, unit: str, state: str) -> SimpleNamespace:
@@ -289,3 +292,23 @@ def test_where_every_stage_drives_the_end_of_doubtful_masses_is_told_too(folder)
     assert "doubtful masses at their worse end" in " ".join(text_of(folder.told).split())
     folder.change("gear.yaml", "mass_kg: {least: 15, likely: 16, most: 18}", "mass_kg: 16")
     assert "worse end" not in " ".join(text_of(folder.told).split())
+
+
+def test_each_fault_of_one_thing_is_told_and_counted():
+    """A jug in shut air, lying down, in no holder: three faults of one rule, the first with where the limit is from."""
+    faults = [
+        Finding(Rule.HAZARD, "jug", None, None, None, "", None, False, "rule book", f"jug is {what}.")
+        for what in ("in shut air", "lying down", "in no holder")
+    ]
+    groups = grouped(faults, False)
+    assert [told_group(group) for group in groups[:1]] == ["hazard: jug is in shut air. Limit from: rule book."]
+    assert len(groups) == 3
+
+
+def test_one_fault_at_several_stages_is_told_once():
+    at = [
+        Finding(Rule.RACK, "roof", stage, 60 + n, 50.0, "kg", -10.0 - n, False, None, f"roof carries {60 + n} kg.")
+        for n, stage in enumerate(("out", "back"))
+    ]
+    (group,) = grouped([*at, *at], False)
+    assert told_group(group) == "rack, over by 11 kg: roof carries 61 kg. Likewise at 'out'."

@@ -30,13 +30,14 @@ def locks(draft: Draft) -> Iterator[Fault]:
     """Locks that say something, of copies that exist, of a thing that may do so."""
     things = {thing.part.name: thing.part for thing in draft.things}
     for lock in draft.locks:
-        yield from _says_something(lock)
+        yield from says_something(lock)
         thing = things.get(lock.part.thing)
         if thing is not None:
             yield from _of_thing(lock, thing)
 
 
-def _says_something(lock: Entry[Lock]) -> Iterator[Fault]:
+def says_something(lock: Entry[Lock]) -> Iterator[Fault]:
+    """A lock fixes one thing, and not two that exclude each other."""
     part = lock.part
     if part.in_ is None and part.not_in is None and part.at_mm is None and not part.at_home and not part.carried:
         allowed = "one of in, at_mm with in, not_in, at_home, carried"
@@ -50,8 +51,14 @@ def _says_something(lock: Entry[Lock]) -> Iterator[Fault]:
 
 def _of_thing(lock: Entry[Lock], thing: Thing) -> Iterator[Fault]:
     part = lock.part
-    if part.copy_number is not None and part.copy_number > thing.count:
-        yield lock.fault("copy", f"copy {part.copy_number} of {shown(thing.name)}", f"a copy from 1 to {thing.count}")
+    yield from of_a_copy(lock, thing)
     if part.at_home and thing.must:
         allowed = "a thing with a value: give it `carry: 1` to `carry: 100` first"
         yield lock.fault("at_home", f"{shown(thing.name)}, which must come", allowed)
+
+
+def of_a_copy(lock: Entry[Lock], thing: Thing) -> Iterator[Fault]:
+    """A lock is on a copy that the list has."""
+    number = lock.part.copy_number
+    if number is not None and number > thing.count:
+        yield lock.fault("copy", f"copy {number} of {shown(thing.name)}", f"a copy from 1 to {thing.count}")
