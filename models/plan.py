@@ -47,7 +47,7 @@ class Claims(Described):
     rear_axle_kg: dict[Word, float] = {}
     """Rear axle in kg, by stage."""
     mass_kg: dict[Word, float] = {}
-    """Total in kg, by stage."""
+    """Total in kg without what a trailer puts on the tow ball, by stage."""
 
 
 class Plan(Described):

@@ -9,7 +9,10 @@ MOST_OFF = {"mm": 0.5, "kg": 0.5}
 """How far a claim may be off: half of what people read, for rounding."""
 
 
-def _one(says: str, claims: Mapping[str, float], found: Mapping[str, float | None], unit: str) -> Iterator[str]:
+def _one(
+    says: str, claims: Mapping[str, float], found: Mapping[str, float | None], unit: str, but: Mapping[str, str] = {}
+) -> Iterator[str]:
+    """`but` says by stage what is not in a figure."""
     for stage, claimed in claims.items():
         if stage not in found:
             yield f"The plan claims {says} at '{stage}', a stage that the trip does not have."
@@ -18,7 +21,8 @@ def _one(says: str, claims: Mapping[str, float], found: Mapping[str, float | Non
         if value is None:
             yield f"The plan claims {says} of {claimed:.1f} {unit} at '{stage}'; it cannot be known."
         elif abs(value - claimed) > MOST_OFF[unit]:
-            yield f"The plan claims {says} of {claimed:.1f} {unit} at '{stage}'; it is {value:.1f} {unit}."
+            found_so = f"{value:.1f} {unit}{but.get(stage, '')}"
+            yield f"The plan claims {says} of {claimed:.1f} {unit} at '{stage}'; it is {found_so}."
 
 
 def claims_off(claims: Claims, totals: Mapping[str, StageTotals]) -> Iterator[str]:
@@ -30,4 +34,5 @@ def claims_off(claims: Claims, totals: Mapping[str, StageTotals]) -> Iterator[st
     yield from _one("a height", claims.cg_height_mm, heights, "mm")
     yield from _one("a front axle", claims.front_axle_kg, fronts, "kg")
     yield from _one("a rear axle", claims.rear_axle_kg, rears, "kg")
-    yield from _one("a total", claims.mass_kg, masses, "kg")
+    balls = {n: f" without the {s.ball_kg:.1f} kg on the tow ball" for n, s in totals.items() if s.ball_kg}
+    yield from _one("a total", claims.mass_kg, masses, "kg", balls)

@@ -91,6 +91,7 @@ ODD = {
     ],
     "trip.yaml": [
         ("mass_kg: 84", "mass_kg: 210", '"Ada" with 210 kg; are these pounds'),
+        ("mass_kg: 84", "mass_kg: 8.4", '"Ada" with 8.4 kg; is a digit or the point wrong?'),
     ],
 }
 """The same for what is asked about and not refused."""

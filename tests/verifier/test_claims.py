@@ -43,3 +43,11 @@ def test_a_claim_of_what_cannot_be_known(world):
 def test_after_a_stage_that_does_not_exist_the_others_are_looked_at(world):
     world.plan["claims"] = {"mass_kg": {"moon": 1.0, "track": 1.0}}
     assert len(world.verdict().claims_off) == 2
+
+
+def test_a_total_that_is_off_says_what_is_not_in_it_when_towing(world):
+    world.tow()
+    kg = world.verdict().totals["track"].mass_kg
+    world.plan["claims"] = {"mass_kg": {"track": kg + 120}}
+    (says,) = world.verdict().claims_off
+    assert says.endswith(f"it is {kg:.1f} kg without the 120.0 kg on the tow ball.")

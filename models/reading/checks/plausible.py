@@ -11,6 +11,10 @@ from models.vehicle import Outline
 HEAVIEST_PERSON_KG = 200.0
 """Kilograms of a person, dressed, from which one is asked about. Common practice, no source: pounds for kilograms."""
 
+LIGHTEST_PERSON_KG, LIGHTEST_DRIVER_KG = 7.0, 35.0
+"""Kilograms of a person, dressed, and of one in a seat that is called driver, below which they are asked about. Common
+practice, no source: a child of half a year; a lost digit makes a vehicle look lighter than it is."""
+
 LEAST_AXLE_SHARE = 0.25
 """Least share of an empty touring vehicle on one axle that is not asked about. Common practice, no source."""
 
@@ -30,10 +34,13 @@ bar. Common practice, no source."""
 
 
 def people(draft: Draft) -> Iterator[str]:
-    """People heavier than people are, on the trip and on the scale."""
+    """People heavier or lighter than people are, on the trip; heavier ones on the scale."""
     for person in draft.people:
-        if person.part.mass_kg > HEAVIEST_PERSON_KG:
-            yield person.note("mass_kg", _heavy(person.part.name, person.part.mass_kg))
+        kg, seat = person.part.mass_kg, person.part.seat.casefold()
+        if kg > HEAVIEST_PERSON_KG:
+            yield person.note("mass_kg", _heavy(person.part.name, kg))
+        elif kg < (LIGHTEST_DRIVER_KG if seat.startswith("driver") else LIGHTEST_PERSON_KG):
+            yield person.note("mass_kg", f"{shown(person.part.name)} with {kg:g} kg; is a digit or the point wrong?")
     if draft.kerb is not None:
         for seat, kg in draft.kerb.part.aboard_kg.items():
             if kg > HEAVIEST_PERSON_KG:
