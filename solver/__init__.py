@@ -5,7 +5,7 @@ from solver.asking import with_more
 from solver.contrast import Explanation, HomeExplanation, Row, WayToTake, how_much
 from solver.demands import forbids
 from solver.explain import why_not
-from solver.further import FurtherMove
+from solver.further import FurtherMove, worth_a_minute
 from solver.price import Price, price_of
 from solver.revise import Revision, made_anew, revise
 from solver.search import propose
@@ -41,4 +41,5 @@ __all__ = [
     "why_home",
     "why_not",
     "with_more",
+    "worth_a_minute",
 ]

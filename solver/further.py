@@ -55,12 +55,16 @@ def further_moves(state: State, wanted: Sequence[Piece], clock: Clock, told: Tel
 
 
 def _worth(move: FurtherMove) -> float:
-    """What it gains a minute, 1 being just worth it; nothing where it costs half as much in the other coin."""
-    if move.lower_mm <= -WORTH_MM / 2 or move.fewer_s <= -WORTH_S / 2:
+    return worth_a_minute(move.lower_mm, move.fewer_s, move.minutes)
+
+
+def worth_a_minute(lower_mm: float, fewer_s: float, minutes: float) -> float:
+    """What a move gains a minute, 1 being just worth it; nothing where it costs half as much in the other coin."""
+    if lower_mm <= -WORTH_MM / 2 or fewer_s <= -WORTH_S / 2:
         return 0.0
-    gain = max(move.lower_mm / WORTH_MM, move.fewer_s / WORTH_S)
-    if move.minutes > 0:
-        return gain / move.minutes
+    gain = max(lower_mm / WORTH_MM, fewer_s / WORTH_S)
+    if minutes > 0:
+        return gain / minutes
     return inf if gain > 0 else 0.0  # a rule book may say that lifting and opening take no time
 
 

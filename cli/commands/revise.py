@@ -125,7 +125,16 @@ def _aboard(read: "PlanRead") -> "tuple[Case, Plan, tuple[Placement, ...]]":
 
 
 def _further(read: "PlanRead", plan: "Plan", found: "Revision") -> "list[Further]":
-    """Further moves with the figures that the verifier finds; what it does not accept is no offer."""
-    from cli.figures import offer  # noqa: PLC0415
+    """Further moves with the figures that the verifier finds, where they are worth the minutes that all of it takes.
 
-    return [(move.copy, move.to_space, offer(read.case, plan, move.plan, "a further move")) for move in found.further]
+    What the verifier does not accept is no offer.
+    """
+    from cli.figures import offer  # noqa: PLC0415
+    from solver import worth_a_minute  # noqa: PLC0415
+
+    told: list[Further] = []
+    for move in found.further:
+        one = offer(read.case, plan, move.plan, "a further move")
+        if worth_a_minute(-(one.higher_mm or 0.0), -one.more_s, one.moves.minutes) >= 1:
+            told.append((move.copy, move.to_space, one))
+    return told

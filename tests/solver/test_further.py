@@ -5,7 +5,7 @@ import pytest
 from models.case import Case, Copy, fresh
 from models.plan import Placement, Plan
 from models.reading import case_from, shipped_rulebook
-from solver import Options, propose, revise
+from solver import Options, propose, revise, worth_a_minute
 
 pytestmark = pytest.mark.usefixtures("no_bound")
 QUICK = Options(effort=0.05, seconds=600.0)
@@ -49,3 +49,17 @@ def test_where_lifting_and_opening_take_no_time_a_gain_is_always_worth_it(anvil)
     case = fresh(free, vehicle=anvil.vehicle.model_copy(update={"openings": doors}))
     (move,) = revise(case, high_up(case), QUICK).further
     assert (move.to_space, move.minutes) == ("low", 0)
+
+
+@pytest.mark.parametrize(
+    ("lower_mm", "fewer_s", "minutes", "told"),
+    [
+        (1.0, 0.0, 1.0, True),
+        (0.99, 0.0, 1.0, False),
+        (0.0, 10.0, 1.27, False),
+        (0.0, 13.0, 1.27, True),
+        (9, -5, 1, False),
+    ],
+)
+def test_a_millimetre_or_ten_seconds_a_day_for_each_minute(lower_mm, fewer_s, minutes, told):
+    assert (worth_a_minute(lower_mm, fewer_s, minutes) >= 1) is told
