@@ -2,7 +2,7 @@
 
 import csv
 import io
-from collections.abc import Iterator
+from collections.abc import Collection, Iterator
 
 from models.gear import Thing
 from models.reading.cells import Cells
@@ -79,13 +79,20 @@ def _keys_of(file: str, line: int, heads: list[str]) -> tuple[list[str | None], 
     faults = []
     for number, head in enumerate(heads, 1):
         known = head in _KEYS and head not in keys
-        keys.append(head if known or not head else None)
+        meant = None if known or not head else _meant(head, (*heads, *(key for key in keys if key)))
+        keys.append(head if known or not head else meant)
         if head and not known:
             twice = head in _KEYS
             found = f"the heading {shown(head)}" + (" a second time" if twice else "")
             allowed = "each heading once" if twice else "the keys that `lowstow schema` lists for a thing"
             faults.append(Fault(file, line, f"column {number}", found, allowed, "" if twice else nearest(head, _KEYS)))
     return keys, faults
+
+
+def _meant(head: str, taken: Collection[str]) -> str | None:
+    """The key that a misspelt heading stands for: its column is read so, and its lines are not told as well."""
+    hint = nearest(head, _KEYS)
+    return next((key for key in _KEYS if hint and key not in taken and hint == nearest(key, [key])), None)
 
 
 def _take(sheet: Sheet, line: int, row: list[str], keys: list[str | None], cells: Cells) -> list[Fault]:

@@ -127,3 +127,12 @@ def test_none_says_that_a_thing_is_harmless(trip):
         (None, True),
         (None, False),
     ]
+
+
+def test_a_misspelt_heading_is_told_once_and_its_column_is_read(trip):
+    trip.write("more.csv", "name,mas_kg,size_mm\nrope,2,300x200x100\nstool,x,300x200x100\n")
+    trip.change("trip.yaml", "[gear.yaml]", "[gear.yaml, more.csv]")
+    heading, stool = trip.faults()
+    assert 'did you mean "mass_kg"?' in heading
+    assert "stool" in stool
+    assert "no `mass_kg`" not in stool
