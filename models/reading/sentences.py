@@ -11,6 +11,7 @@ from models.reading.sheet import Path, Sheet
 from models.reading.units import WORDS, unit_of
 
 SPECIAL = {
+    "apart": "pairs of names of things or kits, such as [tent, kitchen]",
     "accepts": "`anything` or a list of words such as [jerry can]",
     "carry": "`must` or a whole number from 1 to 100",
     "cg_height_mm": "millimetres above ground up to 5000, or `unknown`",

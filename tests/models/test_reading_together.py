@@ -63,6 +63,7 @@ ADDED = [
     ("streams: {food: {fluid: soup}}", "a fluid of the rule book"),
     ("apart: [[tent, kichen]]", 'a thing or a kit of the gear lists (did you mean "kitchen"?)'),
     ("apart: [[tent, tent]]", "two different things or kits"),
+    ("apart: [[tent]]", "pairs of names of things or kits, such as [tent, kitchen]"),
     ("towing: {ball_kg: 180, trailer_kg: 100}", "at most the trailer's 100 kg"),
     ("locks: [{thing: tent}]", 'a lock on "tent" that fixes nothing'),
     ("locks: [{thing: tent, at_home: true}]", '"tent", which must come'),
