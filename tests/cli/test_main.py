@@ -153,7 +153,7 @@ def test_output_that_finds_no_room_is_one_sentence(trip, request, words):
 
 def test_a_page_that_finds_no_room_leaves_the_old_one(trip, request):
     page = trip / "sheet.html"
-    page.write_text("the old page")
+    page.write_text("<!doctype html>the old page")
     out = trip / "out.txt"
     out.touch()
     before = sorted(file.name for file in trip.iterdir())
