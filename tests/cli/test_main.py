@@ -161,5 +161,5 @@ def test_a_page_that_finds_no_room_leaves_the_old_one(trip, request):
     assert found.returncode == 2
     assert found.stderr.startswith(f"{page}: ")
     assert found.stderr.endswith("; nothing was written.\n")
-    assert page.read_text() == "the old page"
+    assert page.read_text() == "<!doctype html>the old page"
     assert sorted(file.name for file in trip.iterdir()) == before
