@@ -2,12 +2,14 @@
 
 from collections.abc import Iterable, Mapping
 from math import dist
+from typing import TypeVar
 
 from models.case import Case, Copy, copy_of
 from models.geometry import placed_box
-from models.plan import Placement, Plan
+from models.plan import LeftAtHome, Placement, Plan
 
 Places = dict[Copy, Placement]
+Part = TypeVar("Part", Placement, LeftAtHome)
 
 
 def matched(case: Case, before: Plan, after: Plan) -> tuple[Places, Places]:
@@ -21,7 +23,7 @@ def matched(case: Case, before: Plan, after: Plan) -> tuple[Places, Places]:
     names: dict[Copy, Copy] = {copy: copy for copy in then if copy in fixed}
     for thing in case.things:
         names |= _pairs(_of(thing.name, then, fixed), _of(thing.name, now, fixed), case, fixed)
-    return {names[copy]: _numbered(place, names[copy]) for copy, place in then.items()}, now
+    return {names[copy]: numbered(place, names[copy]) for copy, place in then.items()}, now
 
 
 def same_place(case: Case, one: Placement, other: Placement) -> bool:
@@ -70,5 +72,6 @@ def _apart(
     return (rank, pair[0] != pair[1], dist(one.corner_mm, other.corner_mm))
 
 
-def _numbered(place: Placement, copy: Copy) -> Placement:
-    return place if place.copy_number == copy.number else place.model_copy(update={"copy_number": copy.number})
+def numbered(part: Part, copy: Copy) -> Part:
+    """A part of a plan with the number of a copy."""
+    return part if part.copy_number == copy.number else part.model_copy(update={"copy_number": copy.number})

@@ -1,15 +1,13 @@
 """Copies of which the list has fewer now: of like ones those stay that are the hardest to get at."""
 
 from collections.abc import Mapping, Sequence
-from typing import TypeVar
 
 from models.case import Case, Copy, copy_of
-from models.plan import LeftAtHome, Placement, Plan
+from models.plan import Placement, Plan
 from models.trip import Lock
 from packing.digging import seconds_to_hand, to_move_first
+from packing.matching import numbered
 from packing.unlisted import known_in
-
-Part = TypeVar("Part", Placement, LeftAtHome)
 
 
 def easiest_gone(case: Case, plan: Plan, locks: Sequence[Lock]) -> Plan:
@@ -27,8 +25,9 @@ def easiest_gone(case: Case, plan: Plan, locks: Sequence[Lock]) -> Plan:
             new |= _renamed(_hardest(case, placed, mine, thing.count), thing.count)
     if not new:
         return plan
-    places = tuple(_numbered(place, new) for place in plan.placements)
-    home = tuple(_numbered(one, new) for one in plan.left_at_home)
+    places = tuple(numbered(one, new.get(copy_of(one), copy_of(one))) for one in plan.placements)
+    left = ((one, Copy(one.thing, one.copy_number)) for one in plan.left_at_home)
+    home = tuple(numbered(one, new.get(copy, copy)) for one, copy in left)
     return plan.model_copy(update={"placements": places, "left_at_home": home})
 
 
@@ -50,9 +49,3 @@ def _renamed(stay: list[Copy], count: int) -> dict[Copy, Copy]:
     down = [copy for copy in stay if copy.number > count]
     up = [copy for n in range(1, count + 1) if (copy := Copy(stay[0].thing, n)) not in stay][: len(down)]
     return dict(zip((*down, *up), (*up, *down), strict=True))
-
-
-def _numbered(part: Part, new: Mapping[Copy, Copy]) -> Part:
-    copy = Copy(part.thing, part.copy_number)
-    number = new.get(copy, copy).number
-    return part if part.copy_number == number else part.model_copy(update={"copy_number": number})

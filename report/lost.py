@@ -6,6 +6,7 @@ from typing import Any
 
 from models.case import Case, Copy, copy_of
 from models.plan import Placement, Plan
+from models.reading import PlanRead
 from packing.matching import matched
 
 
@@ -51,12 +52,11 @@ def lost_between(case: Case, moving: Case, before: Plan, there: Iterable[Placeme
 CHANGED = "The files have changed since this plan was made: it is checked against them as they are now."
 
 
-def told_changed(case: Case, plan: Plan, gone: Iterable[Placement]) -> tuple[str, ...]:
-    """That the files have changed since, and what lies in the vehicle and has no place in them any more.
-
-    `gone` is what reading left out, as it is in no space or of no thing that the files know.
-    """
-    aboard, out = lost_of(case, plan.placements), lost_of(case, gone)
+def told_changed(read: PlanRead) -> tuple[str, ...]:
+    """That the files have changed since, and what lies in the vehicle and has no place in them; else nothing."""
+    if read.digest_matches is not False:
+        return ()
+    case, aboard, out = read.case, lost_of(read.case, read.plan.placements), lost_of(read.case, read.lost)
     told = (
         ("Still aboard by this plan and no longer on the gear list, so in every sum", aboard.things),
         ("Still aboard by this plan and no longer on the gear list at all, so in no sum", out.things),

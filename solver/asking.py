@@ -84,7 +84,7 @@ def dropped(asked: Asked, demand: Demand) -> Asked:
     if demand.kind == "lock":
         return _without_locks(asked, demand.locks)
     if demand.kind in COMPANY:
-        return replace(asked, case=_parted(asked.case, demand.things, COMPANY[demand.kind]))
+        return replace(asked, case=_changed_things(asked.case, demand.things, {COMPANY[demand.kind]: False}))
     return replace(asked, case=optional(asked.case, demand.things))
 
 
@@ -94,15 +94,13 @@ def _without_locks(asked: Asked, locks: tuple[Lock, ...]) -> Asked:
     return replace(asked, case=case, locks=tuple(one for one in asked.locks if one not in locks))
 
 
-def _parted(case: Case, names: tuple[str, ...], field: str) -> Case:
-    """The case in which some things need not keep their kit, or all their copies, together."""
-    things = tuple(t.model_copy(update={field: False}) if t.name in names else t for t in case.things)
-    return fresh(case, things=things)
-
-
 def optional(case: Case, names: tuple[str, ...]) -> Case:
     """The case in which some things need not come."""
-    things = tuple(t.model_copy(update={"carry": 1}) if t.name in names else t for t in case.things)
+    return _changed_things(case, names, {"carry": 1})
+
+
+def _changed_things(case: Case, names: tuple[str, ...], changes: dict[str, object]) -> Case:
+    things = tuple(t.model_copy(update=changes) if t.name in names else t for t in case.things)
     return fresh(case, things=things)
 
 

@@ -1,6 +1,5 @@
 """From a first layout to the best one found: musts alone, what comes, height, handling and tidiness, and a bound."""
 
-from collections.abc import Sequence
 from functools import partial
 from random import Random
 
@@ -9,7 +8,7 @@ from solver.answers import Level
 from solver.beginning import raced
 from solver.beside import Beside, GiveWay
 from solver.bound import Bound, height_bound
-from solver.choose import Unit, choose, choose_again
+from solver.choose import choose, choose_again
 from solver.clock import Clock
 from solver.handling import handle, handling_seconds, tidiness
 from solver.improve import improve
@@ -138,16 +137,14 @@ class Better:
         for share, hope_mm in LOOKS:
             hoped = worthiest(self.best, self.must, chosen.offered, highest + hope_mm, chance, clock, effort)
             lower = self._lowered(hoped, clock, share, "height")
+            if lower.height_mm() > highest:
+                lower = worthiest_seen(self.best, self.must, chosen.offered, highest, self.clock)
             # The best is never too high, whenever someone cuts in.
-            self.best = lower if lower.height_mm() <= highest else self._seen(chosen.offered)
+            self.best = lower
         chosen = choose_again(chosen, self.best, highest, chance, clock, effort)
         self.best = chosen.state
         self.start_mm, self.reasons = self.best.height_mm(), chosen.reasons
         self.levels.append(chosen.level)
-
-    def _seen(self, offered: Sequence[Unit]) -> State:
-        """The layout worth the most that is not too high, of what has been seen, also when it is late for more."""
-        return worthiest_seen(self.best, self.must, offered, self.highest_mm, self.clock)
 
 
 def _height_level(height: float, bound: Bound | None) -> Level:

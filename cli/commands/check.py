@@ -23,7 +23,7 @@ def check(plan: PlanFile, json: Json = False) -> Code:
         view = {**verdict_view(verdict, read.notes, read.questions), "digest_matches": read.digest_matches}
         typer.echo(json_text(view), nl=False)
     else:
-        changed = () if read.digest_matches is not False else told_changed(read.case, read.plan, read.lost)
+        changed = told_changed(read)
         typer.echo(
             plan_report(
                 read.case,

@@ -34,7 +34,7 @@ def sheet(plan: PlanFile, out: Out = None, packer: Packer = None, json: Json = F
     _refuse_to_overwrite(plan, read, out)
     packer = None if packer is None else packer_meant(read.case, packer)
     verdict = verifier.check(read.case, read.plan)
-    changed = () if read.digest_matches is not False else told_changed(read.case, read.plan, read.lost)
+    changed = told_changed(read)
     made = sheet_of(read.case, read.plan, verdict, verifier, packer, read.questions, changed)
     if out is not None:
         _write(out, sheet_html(made))

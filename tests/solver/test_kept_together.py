@@ -2,12 +2,15 @@
 
 import pytest
 
+from models.plan import Plan
 from solver import SILENT, Conflict, propose
 from solver.asking import Asked, dropped
 from solver.clock import Clock
 from solver.company import company_asked
 from solver.conflict import not_brought_together
+from solver.problem import Problem
 from solver.relaxed import Relaxed
+from solver.repack import Cost
 from solver.search import quick_plan
 from tests.solver.conftest import QUICK, conflict_of
 from verifier import check
@@ -17,6 +20,17 @@ pytestmark = pytest.mark.usefixtures("no_bound")
 
 def told(conflict: Conflict) -> list[tuple[str, str, bool]]:
     return [(one.kind, one.subject, one.shown) for one in conflict.demands]
+
+
+def offered(conflict: Conflict, begins: str) -> Plan:
+    """The plan of the way out that begins so."""
+    plan = next(way.plan for way in conflict.ways_out if way.says.startswith(begins))
+    assert plan is not None
+    return plan
+
+
+def quickly(problem: Problem, clock: Clock, near: Plan | None = None, cost: Cost | None = None) -> Plan | None:
+    return quick_plan(problem, None, clock, near, cost)
 
 
 @pytest.fixture
@@ -34,9 +48,7 @@ def test_a_kit_that_no_space_holds_is_told_and_may_be_parted(heavy_kit):
     assert ("together", "heavy", True) in told(conflict)
     (kit,) = (one for one in conflict.demands if one.kind == "together")
     assert kit.says == "one and two are in one space (kit heavy: together)"
-    parted = next(way for way in conflict.ways_out if way.says.startswith("Without keeping kit heavy in one space"))
-    assert parted.plan is not None
-    assert len({place.space for place in parted.plan.placements}) == 2
+    assert len({place.space for place in offered(conflict, "Without keeping kit heavy in one space").placements}) == 2
 
 
 def test_a_kit_that_takes_no_part_is_not_told(heavy_kit):
@@ -65,9 +77,7 @@ def test_copies_that_one_of_them_brings_along_over_the_total(crates):
     assert ("all or none", "crate", True) in told(conflict)
     (copies,) = (one for one in conflict.demands if one.kind == "all or none")
     assert copies.says == "all 3 of crate come or none (10 kg each, 30 kg together)"
-    some = next(way for way in conflict.ways_out if way.says.startswith("Taking only some of crate"))
-    assert some.plan is not None
-    assert sum(place.thing == "crate" for place in some.plan.placements) == 1
+    assert sum(place.thing == "crate" for place in offered(conflict, "Taking only some of crate").placements) == 1
 
 
 def test_copies_that_one_of_them_brings_along_by_sums(crates):
@@ -85,10 +95,7 @@ def test_copies_that_are_all_asked_for_are_not_told(crates):
 def test_where_nothing_is_proven_the_kit_is_tried_too(heavy_kit):
     asked = Asked(heavy_kit.case(), (), True)
 
-    def feasible(problem, clock, near=None, cost=None):
-        return quick_plan(problem, None, clock, near, cost)
-
-    conflict = not_brought_together(asked, Clock(60.0, SILENT), feasible)
+    conflict = not_brought_together(asked, Clock(60.0, SILENT), quickly)
     assert ("together", "heavy", True) in told(conflict)
 
 
@@ -115,10 +122,7 @@ def test_where_nothing_is_proven_every_way_out_holds(tiny):
         more = {"carry": 5} if kg == 1 else {}
         tiny.thing(name, kg, kit="k", together=True, **more)
 
-    def feasible(problem, clock, near=None, cost=None):
-        return quick_plan(problem, None, clock, near, cost)
-
-    conflict = not_brought_together(Asked(tiny.case(), (), True), Clock(60.0, SILENT), feasible)
+    conflict = not_brought_together(Asked(tiny.case(), (), True), Clock(60.0, SILENT), quickly)
     assert conflict.ways_out
     for way in conflict.ways_out:
         assert way.case is not None
