@@ -36,6 +36,18 @@ class CaseRead:
     """Those of the notes that ask about what is odd, and tell nothing that was converted."""
 
 
+@dataclass(frozen=True)
+class Opened:
+    """A trip's files as far as they can be used, and all that is wrong in them."""
+
+    faults: tuple[Fault, ...]
+    digest: str
+    draft: Draft | None = None
+    """None where the trip's own file cannot be used."""
+    read: CaseRead | None = None
+    """None where anything is wrong."""
+
+
 @dataclass
 class _Sheets:
     trip: Sheet | None
@@ -53,16 +65,24 @@ def read_case(trip_path: Path) -> CaseRead:
     InputFaults
         Anything that is wrong in any of the files, all at once.
     """
+    opened = open_case(trip_path)
+    if opened.read is None:
+        raise InputFaults(opened.faults)
+    return opened.read
+
+
+def open_case(trip_path: Path) -> Opened:
+    """A trip's file and the files it names, relative to its folder."""
     desk = Desk()
     trip_path = Path(trip_path)
     trip = desk.load(trip_path, usual="trip.yaml")
     sheets = _Sheets(trip, None, [], None, trip_path.parent)
     if trip is None:
-        raise InputFaults(desk.faults)
+        return Opened(tuple(desk.faults), _digest(desk.contents))
     if other := mistaken(trip, "trip"):
-        raise InputFaults([other])
+        return Opened((other,), _digest(desk.contents))
     _load_named(desk, trip, sheets)
-    return _case(desk, sheets, _digest(desk.contents))
+    return _opened(desk, sheets, _digest(desk.contents))
 
 
 def _load_named(desk: Desk, trip: Sheet, sheets: _Sheets) -> None:
@@ -127,7 +147,10 @@ def case_from(
         [desk.understood(Sheet("gear", [dict(thing) for thing in gear], root="gear"))],
         _book(desk, rulebook),
     )
-    return _case(desk, sheets, "").case
+    opened = _opened(desk, sheets, "")
+    if opened.read is None:
+        raise InputFaults(opened.faults)
+    return opened.read.case
 
 
 def _book(desk: Desk, given: RuleBook | Mapping[str, Any] | None) -> RuleBook | None:
@@ -140,7 +163,7 @@ def _book(desk: Desk, given: RuleBook | Mapping[str, Any] | None) -> RuleBook | 
     return book
 
 
-def _case(desk: Desk, sheets: _Sheets, digest: str) -> CaseRead:
+def _opened(desk: Desk, sheets: _Sheets, digest: str) -> Opened:
     trip = _model(desk, sheets.trip, Trip)
     vehicle = _model(desk, sheets.vehicle, Vehicle)
     things = [thing for sheet in sheets.gear for thing in _things(desk, sheet)]
@@ -151,11 +174,11 @@ def _case(desk: Desk, sheets: _Sheets, digest: str) -> CaseRead:
     desk.faults += [one for one in found if isinstance(one, Fault)]
     questions = tuple(one for one in found if not isinstance(one, Fault))
     if desk.faults or trip is None or vehicle is None or sheets.rulebook is None:
-        raise InputFaults(desk.faults)
+        return Opened(tuple(desk.faults), digest, draft)
     case = Case(
         vehicle=vehicle, things=tuple(things), trip=trip, rulebook=sheets.rulebook, digest=digest, folder=sheets.folder
     )
-    return CaseRead(case, (*desk.notes, *questions), questions)
+    return Opened((), digest, draft, CaseRead(case, (*desk.notes, *questions), questions))
 
 
 def _model(desk: Desk, sheet: Sheet | None, model: type[Model]) -> Model | None:

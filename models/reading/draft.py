@@ -7,7 +7,7 @@ from typing import Any, Generic, TypeVar
 
 from pydantic import BaseModel, ValidationError
 
-from models.base import MOST_PARTS, composed
+from models.base import MOST_COPIES, MOST_PARTS, composed
 from models.gear import Thing
 from models.reading.faults import Fault
 from models.reading.known import Known
@@ -20,8 +20,11 @@ from models.vehicle import CargoBarrier, Fitting, Kerb, Limits, Opening, Outline
 UNKNOWN_KEY = "an unknown key"
 """How a sentence on a key that nobody knows begins."""
 
-ONE_BY_ONE = frozenset({"spaces", "racks", "openings", "seats", "tanks", "fittings", "people"})
-"""Lists whose parts are held against each other: too many, which the model refuses, are left at that."""
+MOST = {
+    **dict.fromkeys(("spaces", "racks", "openings", "seats", "tanks", "fittings", "people"), MOST_PARTS),
+    "placements": MOST_COPIES,
+}
+"""Lists of which a model reads only so many parts: more, which it refuses, are left at that."""
 
 Part = TypeVar("Part", bound=BaseModel)
 
@@ -69,7 +72,7 @@ class Draft:
     def _paths(self, sheet: Sheet | None, key: str) -> list[Path]:
         """Where the parts of a list stand; none where there are more than the model reads."""
         parts = None if sheet is None else sheet.at((key,) if key else ())
-        if not isinstance(parts, list) or (key in ONE_BY_ONE and len(parts) > MOST_PARTS):
+        if not isinstance(parts, list) or len(parts) > MOST.get(key, len(parts)):
             return []
         return [(*((key,) if key else ()), i) for i in range(len(parts))]
 
@@ -83,16 +86,25 @@ class Draft:
         except ValidationError:
             return None
 
-    def unsound(self, sheet: Sheet | None, key: str) -> Iterator[Entry[Any]]:
-        """The parts of a list, or the one part at a key, that hold a fault told before, each with its data."""
+    def parts(self, sheet: Sheet | None, key: str) -> Iterator[Entry[Any]]:
+        """The parts of a list, or the one part at a key, sound or not, each with its data as it stands."""
         for path in self._paths(sheet, key) or [(key,)]:
             data = None if sheet is None else sheet.at(path)
-            if sheet is not None and isinstance(data, dict) and self.holds_fault(sheet, path):
+            if sheet is not None and isinstance(data, dict):
                 yield Entry(sheet, path, data)
 
     def holds_fault(self, sheet: Sheet, path: Path) -> bool:
         """Whether a fault was told before at a place or in what stands there."""
         return (sheet.file, path_text(sheet.root, path)) in self._faulty
+
+    def faulty_itself(self, sheet: Sheet, path: Path) -> bool:
+        """Whether a fault was told before at the very place."""
+        return (sheet.file, path_text(sheet.root, path)) in self._faulty_itself
+
+    @cached_property
+    def _faulty_itself(self) -> frozenset[tuple[str, str]]:
+        """File and path of every fault told before."""
+        return frozenset((fault.file, fault.path) for fault in self.told)
 
     @cached_property
     def _faulty(self) -> frozenset[tuple[str, str]]:

@@ -1,23 +1,32 @@
 """A plan's file, and the case it is for."""
 
 from collections.abc import Iterator
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from pathlib import Path
-from typing import Any
 
 from pydantic import ValidationError
 
 from models.case import Case
 from models.plan import Placement, Plan
-from models.reading.casefile import names_itself, read_case
+from models.reading.casefile import Opened, names_itself, open_case
+from models.reading.checks.names import OF_THE_TRIP
 from models.reading.checks.people import of_a_copy, says_something
-from models.reading.draft import Entry
+from models.reading.draft import Draft
 from models.reading.faults import Fault, InputFaults, nearest, shown
 from models.reading.kinds import mistaken
 from models.reading.loading import Desk
+from models.reading.references import Kinds, refers
 from models.reading.sentences import faults_of, told_at
 from models.reading.sheet import Path as Steps
 from models.reading.sheet import Sheet
+from models.trip import Lock
+
+NAMES: dict[str, Kinds] = {
+    "placements": {"thing": ("things",), "space": ("spaces",)},
+    "left_at_home": {"thing": ("things",)},
+    "locks": OF_THE_TRIP["locks"],
+}
+"""What the names in the lists of a plan refer to."""
 
 
 @dataclass(frozen=True)
@@ -49,21 +58,21 @@ def read_plan(plan_path: Path) -> PlanRead:
     other = None if sheet is None else mistaken(sheet, "plan")
     if other is not None:
         raise InputFaults([other])
-    plan = None if sheet is None else _plan(desk, sheet)
-    if sheet is None or not isinstance(sheet.data, dict):
+    if sheet is None:
         raise InputFaults(desk.faults)
-    trip = sheet.data.get("trip")
-    try:
-        read = read_case(plan_path.parent / trip) if isinstance(trip, str) else None
-    except InputFaults as problem:
-        raise InputFaults([*desk.faults, *(_where_named(sheet, fault) for fault in problem.faults)]) from None
-    if plan is None or read is None:
+    plan, trip, digest = _plan(desk, sheet), sheet.at(("trip",)), sheet.at(("trip_digest",))
+    opened = open_case(plan_path.parent / trip) if isinstance(trip, str) else Opened((), "")
+    desk.faults += [_where_named(sheet, fault) for fault in opened.faults]
+    matches = None if digest is None else digest == opened.digest
+    lost = []
+    if opened.draft is not None:
+        draft = replace(opened.draft, told=tuple(desk.faults))
+        lost = [*_lost(sheet, draft), *_of_copies(sheet, draft)]
+        desk.faults += _locks(sheet, draft)
+        desk.faults += (fault for _, fault in lost) if matches is not False else ()
+    read = opened.read
+    if plan is None or read is None or desk.faults:
         raise InputFaults(desk.faults)
-    matches = None if plan.trip_digest is None else plan.trip_digest == read.case.digest
-    lost = [*_lost(sheet, plan, read.case), *_of_copies(sheet, plan, read.case)]
-    faults = [*_locks(sheet, plan), *((fault for _, fault in lost) if matches is not False else ())]
-    if faults:
-        raise InputFaults(faults)
     kept = _without(_asked_then(plan, matches), {steps for steps, _ in lost})
     notes = [f"{sheet.file}: made from other files than these; they are taken as they are"] if matches is False else []
     notes += [f"left out, as the files have changed: {fault}" for _, fault in lost]
@@ -101,51 +110,34 @@ def _plan(desk: Desk, sheet: Sheet) -> Plan | None:
     return None if desk.faults else plan
 
 
-def _lost(sheet: Sheet, plan: Plan, case: Case) -> list[tuple[Steps, Fault]]:
+def _lost(sheet: Sheet, draft: Draft) -> Iterator[tuple[Steps, Fault]]:
     """Entries of a plan that refer to a thing, a space or a rack that is not there."""
-    found: list[tuple[Steps, Fault]] = []
-    things, spaces = list(case.thing_named), list(case.space_named)
-    for key in ("placements", "left_at_home", "locks"):
-        for index, part in enumerate(getattr(plan, key)):
-            entry = Entry(sheet, (key, index), part)
-            found += _lost_name(entry, "thing", part.thing, things, "a thing of the gear lists")
-            for name in ("space", "in_", "not_in"):
-                known = [*spaces, *case.rack_named] if name == "not_in" else spaces
-                found += _lost_name(entry, name.rstrip("_"), getattr(part, name, None), known, "a space of the vehicle")
-    return found
+    for key, kinds in NAMES.items():
+        for entry in draft.parts(sheet, key):
+            for fault in refers(draft, entry, kinds, listed=False):
+                yield entry.path, fault
 
 
-def _of_copies(sheet: Sheet, plan: Plan, case: Case) -> Iterator[tuple[Steps, Fault]]:
+def _of_copies(sheet: Sheet, draft: Draft) -> Iterator[tuple[Steps, Fault]]:
     """Locks on copies that the list does not have."""
-    for index, lock in enumerate(plan.locks):
-        thing = case.thing_named.get(lock.thing)
-        path: Steps = ("locks", index)
-        for fault in () if thing is None else of_a_copy(Entry(sheet, path, lock), thing):
-            yield path, fault
+    things = {thing.part.name: thing.part for thing in draft.things}
+    for lock in draft.entries(sheet, "locks", Lock):
+        thing = things.get(lock.part.thing)
+        for fault in () if thing is None else of_a_copy(lock, thing):
+            yield lock.path, fault
 
 
-def _locks(sheet: Sheet, plan: Plan) -> Iterator[Fault]:
+def _locks(sheet: Sheet, draft: Draft) -> Iterator[Fault]:
     """Locks that fix nothing, or two things that exclude each other."""
-    for index, lock in enumerate(plan.locks):
-        yield from says_something(Entry(sheet, ("locks", index), lock))
-
-
-def _lost_name(
-    entry: Entry[Any], key: str, name: str | None, known: list[str], called: str
-) -> list[tuple[Steps, Fault]]:
-    if name is None or name in known:
-        return []
-    return [(entry.path, entry.fault(key, shown(name), f"the name of {called}", nearest(name, known)))]
+    for lock in draft.entries(sheet, "locks", Lock):
+        yield from says_something(lock)
 
 
 def _without(plan: Plan, lost: set[Steps]) -> Plan:
     if not lost:
         return plan
     return plan.model_copy(
-        update={
-            key: tuple(part for i, part in enumerate(getattr(plan, key)) if (key, i) not in lost)
-            for key in ("placements", "left_at_home", "locks")
-        }
+        update={key: tuple(part for i, part in enumerate(getattr(plan, key)) if (key, i) not in lost) for key in NAMES}
     )
 
 

@@ -1,10 +1,12 @@
 """Names that must refer to something."""
 
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterator, Mapping
 from typing import Any
 
+from models.base import composed
 from models.reading.draft import Draft, Entry
 from models.reading.faults import Fault, shown
+from models.reading.known import Known
 
 CALLED = {
     "things": "a thing of the gear lists",
@@ -22,12 +24,40 @@ CALLED = {
 """What names of each kind refer to, for sentences."""
 
 
-def refers(draft: Draft, entry: Entry[Any], key: str, names: Iterable[str | None], *kinds: str) -> Iterator[Fault]:
-    """Faults for names at a key of a part that refer to nothing of some kinds."""
-    asked = [name for name in names if name is not None]
-    known = draft.known(kinds) if asked else None
-    for name in asked:
-        if known is not None and name not in known:
-            called = " or ".join(CALLED[kind] for kind in kinds)
-            allowed = called + (f": {known.listed}" if known.listed else ", and there is none")
-            yield entry.fault(key, shown(name), allowed, known.hint(name))
+Kinds = Mapping[str, tuple[str, ...]]
+"""By key of a part: what its names refer to."""
+
+NONE = {"hazard": "none"}
+"""What a file says at a key where it means that there is none."""
+
+
+def refers(draft: Draft, entry: Entry[Any], kinds: Kinds, *, listed: bool = True) -> Iterator[Fault]:
+    """Faults for names in a part, as it stands in its file, that refer to nothing of the kinds they should.
+
+    `listed`: with the names that there are.
+    """
+    for key, meant in kinds.items():
+        called = " or ".join(CALLED[kind] for kind in meant)
+        for name in _names(draft, entry, key):
+            known = draft.known(meant)
+            if known is not None and name not in known:
+                allowed = _among(called, known) if listed else f"the name of {called}"
+                yield entry.fault(key, shown(name), allowed, known.hint(name))
+
+
+def _among(called: str, known: Known) -> str:
+    return called + (f": {known.listed}" if known.listed else ", and there is none")
+
+
+def _names(draft: Draft, entry: Entry[Any], key: str) -> list[str]:
+    """The names that stand at a key, alone, in a list or before a colon; none that is refused as a text."""
+    value, path = entry.part.get(key), (*entry.path, key)
+    if draft.faulty_itself(entry.sheet, path):
+        return []
+    if isinstance(value, dict):
+        found = [name for name, of in value.items() if of is not None]  # 0,5 is read as a 0 and a 5 of nothing
+    elif isinstance(value, list):
+        found = [name for i, name in enumerate(value) if not draft.faulty_itself(entry.sheet, (*path, i))]
+    else:
+        found = [value]
+    return [composed(name) for name in found if isinstance(name, str) and name != NONE.get(key)]

@@ -125,6 +125,9 @@ BESIDE = {
     "trip.yaml": [
         ("seat: passenger", "seat: pasenger, mas_kg: 3", 'did you mean "passenger"?', "mas_kg"),
         (NO_LOCKS, "locks: [{thing: tnet, in: left bya, at: 3}]", 'did you mean "left bay"?', "at"),
+        ("{main tank: 0.5}", "{main tnk: 0.5, main tank: x}", 'did you mean "main tank"?', "tanks.main tank"),
+        ("food: 0.3, drinking water: 0.2}", "foood: 0.3}, ans: 2", 'did you mean "food"?', "ans"),
+        (NO_LOCKS, "streams: {water: {fluid: wter, by: 2}}", 'did you mean "water"?', "by"),
     ],
 }
 """A name that refers to nothing in a part that holds another fault: both are told."""

@@ -2,17 +2,15 @@
 
 from collections.abc import Callable, Iterator
 
-from models.reading.checks import amounts, doubles, names, people, plausible, room, shapes, streams, unsound, weighing
+from models.reading.checks import amounts, doubles, names, people, plausible, room, shapes, streams, weighing
 from models.reading.draft import Draft
 from models.reading.faults import Fault
 
 CHECKS: tuple[Callable[[Draft], Iterator[Fault] | Iterator[str] | Iterator[Fault | str]], ...] = (
-    names.vehicle_names,
+    names.names,
     names.thing_names,
-    names.trip_names,
     names.stream_names,
     names.apart_names,
-    unsound.unsound_names,
     doubles.doubles,
     doubles.circles,
     room.outside,

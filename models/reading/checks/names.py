@@ -1,49 +1,51 @@
-"""Every name refers to something."""
+"""Every name refers to something, in parts that hold another fault too: all is told at once."""
 
 from collections.abc import Iterator
+from typing import Any
 
 from models.base import composed
 from models.reading.draft import Draft, Entry
 from models.reading.faults import Fault, nearest, shown
-from models.reading.references import refers
-from models.spaces import Space
-from models.trip import Stage
+from models.reading.references import Kinds, refers
+
+OF_THINGS: Kinds = {"hazard": ("hazards",), "with": ("things",)}
+OF_THE_VEHICLE: dict[str, Kinds] = {
+    "spaces": {
+        "on": ("racks",), "air": ("air",), "opening": ("openings",), "seat": ("seats",), "inside_of": ("things",),
+        "solid_wall_between": ("spaces",),
+    },
+    "racks": {"on": ("racks",)},
+    "openings": {"after": ("openings",)},
+    "tanks": {"fluid": ("fluids",)},
+    "kerb": {"aboard_l": ("tanks",), "aboard_kg": ("seats",)},
+    "cargo_barrier": {"behind_seats": ("seats",)},
+}  # fmt: skip
+OF_THE_TRIP: dict[str, Kinds] = {
+    "people": {"seat": ("seats",)},
+    "stages": {
+        "tanks": ("tanks",), "people": ("people",), "closed": ("spaces",), "on_racks": ("racks",),
+        "taken_on_l": ("fluids",),
+    },
+    "locks": {"thing": ("things",), "in": ("spaces",), "not_in": ("spaces", "racks")},
+}  # fmt: skip
+OF_A_STREAM: Kinds = {"fluid": ("fluids",)}
 
 
-def vehicle_names(draft: Draft) -> Iterator[Fault]:
-    """Names within the vehicle."""
-    for space in draft.spaces:
-        yield from _space(draft, space)
-    for rack in draft.racks:
-        yield from refers(draft, rack, "on", [rack.part.on], "racks")
-    for opening in draft.openings:
-        yield from refers(draft, opening, "after", opening.part.after, "openings")
-    for tank in draft.tanks:
-        yield from refers(draft, tank, "fluid", [tank.part.fluid], "fluids")
-    if draft.barrier is not None:
-        yield from refers(draft, draft.barrier, "behind_seats", draft.barrier.part.behind_seats, "seats")
-    if draft.kerb is not None:
-        yield from refers(draft, draft.kerb, "aboard_l", draft.kerb.part.aboard_l, "tanks")
-        yield from refers(draft, draft.kerb, "aboard_kg", draft.kerb.part.aboard_kg, "seats")
-
-
-def _space(draft: Draft, space: Entry[Space]) -> Iterator[Fault]:
-    part = space.part
-    yield from refers(draft, space, "on", part.on, "racks")
-    yield from refers(draft, space, "air", [part.air], "air")
-    yield from refers(draft, space, "opening", [part.opening], "openings")
-    yield from refers(draft, space, "seat", [part.seat], "seats")
-    yield from refers(draft, space, "inside_of", [part.inside_of], "things")
-    yield from refers(draft, space, "solid_wall_between", part.solid_wall_between, "spaces")
+def names(draft: Draft) -> Iterator[Fault]:
+    """Names within the vehicle, the gear lists and the trip."""
+    lists = [(sheet, "", OF_THINGS) for sheet in draft.gear]
+    lists += [(draft.vehicle, key, kinds) for key, kinds in OF_THE_VEHICLE.items() if draft.vehicle is not None]
+    lists += [(draft.trip, key, kinds) for key, kinds in OF_THE_TRIP.items() if draft.trip is not None]
+    for sheet, key, kinds in lists:
+        for entry in draft.parts(sheet, key):
+            yield from refers(draft, entry, kinds)
 
 
 def thing_names(draft: Draft) -> Iterator[Fault | str]:
-    """Names within the gear lists."""
+    """Things that go with themselves, and holders that no space has."""
     words = {word for space in draft.spaces for word in space.part.accepts or ()}
     for thing in draft.things:
         part = thing.part
-        yield from refers(draft, thing, "hazard", [part.hazard], "hazards")
-        yield from refers(draft, thing, "with", part.with_, "things")
         if part.name in part.with_:
             yield thing.fault("with", f"{shown(part.name)} itself", "the names of other things")
         if part.holder is not None and part.holder not in words and draft.vehicle is not None:
@@ -52,26 +54,22 @@ def thing_names(draft: Draft) -> Iterator[Fault | str]:
             yield thing.note("holder", says)
 
 
-def trip_names(draft: Draft) -> Iterator[Fault]:
-    """Names within the trip."""
-    for person in draft.people:
-        yield from refers(draft, person, "seat", [person.part.seat], "seats")
-    for stage in draft.stages:
-        yield from refers(draft, stage, "tanks", stage.part.tanks, "tanks")
-        yield from refers(draft, stage, "people", stage.part.people or (), "people")
-        yield from refers(draft, stage, "closed", stage.part.closed, "spaces")
-        yield from refers(draft, stage, "on_racks", stage.part.on_racks, "racks")
-        yield from refers(draft, stage, "taken_on_l", stage.part.taken_on_l, "fluids")
-        yield from _streams(draft, stage)
-    for lock in draft.locks:
-        yield from refers(draft, lock, "thing", [lock.part.thing], "things")
-        yield from refers(draft, lock, "in", [lock.part.in_], "spaces")
-        yield from refers(draft, lock, "not_in", [lock.part.not_in], "spaces", "racks")
-
-
-def _streams(draft: Draft, stage: Entry[Stage]) -> Iterator[Fault]:
-    for key, field in (("left", "uses_up"), ("filled", "fills")):
-        yield from _unknown_streams(draft, stage, key, getattr(stage.part, key), _streams_in(draft, field))
+def stream_names(draft: Draft) -> Iterator[Fault]:
+    """Streams are used up or filled by a thing, and of a fluid that the rule book knows."""
+    of = {"left": ("uses_up", _streams_in(draft, "uses_up")), "filled": ("fills", _streams_in(draft, "fills"))}
+    for stage in draft.parts(draft.trip, "stages"):
+        for key, (field, known) in of.items():
+            allowed = f"a stream that stands in `{field}` of a thing"
+            yield from _no_stream(draft, stage, (key,), stage.part.get(key), known, allowed)
+    streams = None if draft.trip is None else draft.trip.at(("streams",))
+    if draft.trip is None or not isinstance(streams, dict):
+        return
+    every = {name for _, known in of.values() for name in known}
+    for name, data in streams.items():
+        entry = Entry(draft.trip, ("streams", name), data)
+        yield from _no_stream(draft, entry, (), {name: data}, every, "a stream that a thing uses up or fills")
+        if isinstance(data, dict):
+            yield from refers(draft, entry, OF_A_STREAM)
 
 
 def _streams_in(draft: Draft, field: str) -> set[str]:
@@ -85,27 +83,13 @@ def _streams_in(draft: Draft, field: str) -> set[str]:
     return {composed(name) for streams in raw if isinstance(streams, dict) for name in streams}
 
 
-def _unknown_streams(
-    draft: Draft, entry: Entry[Stage], key: str, names: dict[str, float], known: set[str]
+def _no_stream(
+    draft: Draft, entry: Entry[Any], path: tuple[str, ...], streams: Any, known: set[str], allowed: str
 ) -> Iterator[Fault]:
-    for name in names if draft.gear_complete else ():
+    named = streams.items() if draft.gear_complete and isinstance(streams, dict) else ()
+    for name in (composed(name) for name, of in named if isinstance(name, str) and of is not None):
         if name not in known:
-            field = "uses_up" if key == "left" else "fills"
-            yield entry.fault(key, shown(name), f"a stream that stands in `{field}` of a thing", nearest(name, known))
-
-
-def stream_names(draft: Draft) -> Iterator[Fault]:
-    """The trip's streams: used by a thing, and of a fluid that the rule book knows."""
-    known = _streams_in(draft, "uses_up") | _streams_in(draft, "fills")
-    fluids = draft.names("fluids")
-    for name, stream in draft.streams.items():
-        assert draft.trip is not None  # noqa: S101 - it has the streams
-        path = ("streams", name)
-        if draft.gear_complete and name not in known:
-            yield draft.trip.fault(path, shown(name), "a stream that a thing uses up or fills", nearest(name, known))
-        if stream.fluid is not None and fluids is not None and stream.fluid not in fluids:
-            allowed = f"a fluid of the rule book: {', '.join(sorted(fluids))}"
-            yield draft.trip.fault((*path, "fluid"), shown(stream.fluid), allowed, nearest(stream.fluid, fluids))
+            yield entry.fault(path, shown(name), allowed, nearest(name, known))
 
 
 def apart_names(draft: Draft) -> Iterator[Fault]:
