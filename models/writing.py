@@ -5,7 +5,7 @@ import json
 import os
 import re
 import tempfile
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from contextlib import suppress
 from pathlib import Path
 from typing import Any
@@ -87,9 +87,12 @@ _KEPT = {"copy"}
 
 
 def _entries(key: str, parts: tuple[Any, ...]) -> list[str]:
-    if not parts:
-        return [f"{key}: []"]
-    return [f"{key}:", *(f"  - {_flow(_plain(part))}" for part in parts)]
+    return [f"{key}:", *entry_lines(parts)] if parts else [f"{key}: []"]
+
+
+def entry_lines(parts: Sequence[Any]) -> list[str]:
+    """The parts of a list in a plan's file, a line each."""
+    return [f"  - {_flow(_plain(part))}" for part in parts]
 
 
 def _plain(part: Any) -> dict[str, Any]:

@@ -89,9 +89,9 @@ def _found(wish: "Wish", copies: "tuple[Copy, ...]", whole: bool) -> "Found":
 
 
 def _write(path: Path, wish: "Wish", made: "list[Lock]") -> None:
-    from models.writing import write_plan  # noqa: PLC0415
+    from models.amending import write_locks  # noqa: PLC0415
 
-    write_plan(path, wish.plan.model_copy(update={"locks": (*wish.plan.locks, *made)}))
+    write_locks(path, wish.plan, (*wish.plan.locks, *made))
 
 
 def _tell(path: Path, wish: "Wish", found: "Found", json: bool) -> None:

@@ -59,8 +59,8 @@ def unlock(  # noqa: PLR0917 - as many as it has options
 ) -> Code:
     """Let things move again that the plan has fixed."""
     from cli.choosing import Asked, chosen  # noqa: PLC0415 - loaded where used
+    from models.amending import write_locks  # noqa: PLC0415
     from models.reading import read_plan  # noqa: PLC0415
-    from models.writing import write_plan  # noqa: PLC0415
     from report.json_view import json_text  # noqa: PLC0415
     from report.locks_view import unlock_view  # noqa: PLC0415
     from report.terminal.locks import unlock_report  # noqa: PLC0415
@@ -74,7 +74,7 @@ def unlock(  # noqa: PLR0917 - as many as it has options
     in_trip = [lock for lock in read.case.trip.locks if any(lock.is_on(copy) for copy in copies)]
     if not gone:
         raise BadInput(_nothing_to_unlock(in_trip))
-    write_plan(plan, read.plan.model_copy(update={"locks": kept}))
+    write_locks(plan, read.plan, kept)
     if json:
         typer.echo(json_text(unlock_view(gone, kept, in_trip)), nl=False)
     else:

@@ -19,7 +19,8 @@ MOST_PARTS = 200_000
 MOST_ENTRIES = 5000
 """Most entries of one list or mapping; more are no kit list."""
 
-_PARSER: Any = getattr(yaml, "CSafeLoader", yaml.SafeLoader)
+PARSER: Any = getattr(yaml, "CSafeLoader", yaml.SafeLoader)
+"""Reads YAML; the library's own in Python where the one in C is not there."""
 
 
 @dataclass
@@ -40,7 +41,7 @@ def sheet_from_yaml(file: str, text: str, root: str = "") -> tuple[Sheet, tuple[
     """
     builder = _Builder(file, root)
     try:
-        for count, event in enumerate(yaml.parse(text, Loader=_PARSER)):
+        for count, event in enumerate(yaml.parse(text, Loader=PARSER)):
             builder.take(event, count)
     except yaml.YAMLError as problem:
         raise Unreadable(_syntax_fault(file, text, problem)) from None
