@@ -6,7 +6,7 @@ from typing import TYPE_CHECKING, Annotated
 import typer
 
 from cli.answering import BadInput
-from cli.names import the_one, with_number
+from cli.names import plain, the_one, with_number
 
 if TYPE_CHECKING:
     from models.case import Case, Copy
@@ -67,7 +67,10 @@ def _parts(asked: Asked) -> list[Asked]:
 def _meant(case: "Case", plan: "Plan", asked: Asked) -> "set[Copy]":
     """Copies that one word chooses."""
     if asked.things:
-        return _copies(case, asked.things[0])
+        try:
+            return _copies(case, asked.things[0])
+        except BadInput as fault:
+            raise BadInput(f"{fault}{_other_option(case, asked.things[0])}") from None
     if asked.space is not None:
         from models.case import copy_of  # noqa: PLC0415 - loaded where used, so that help answers at once
 
@@ -76,6 +79,16 @@ def _meant(case: "Case", plan: "Plan", asked: Asked) -> "set[Copy]":
     kind, typed = ("kit", asked.kit) if asked.kit is not None else ("packer", asked.packer)
     meant = _group_meant(case, kind, typed or "")
     return {copy for copy in case.copies if getattr(case.thing_named[copy.thing], kind) == meant}
+
+
+def _other_option(case: "Case", typed: str) -> str:
+    """How all that is meant is said where what was typed is a kit, a packer or a space; empty where it is none."""
+    from report.terminal.typed import quoted  # noqa: PLC0415 - loaded where used
+
+    names = {kind: {getattr(thing, kind) for thing in case.things} - {None} for kind in ("kit", "packer")}
+    names["space"] = set(case.space_named)
+    same = ((kind, name) for kind, known in names.items() for name in sorted(known) if plain(name) == plain(typed))
+    return next((f" It is a {kind}: say --{kind} {quoted(name)}." for kind, name in same), "")
 
 
 def packer_meant(case: "Case", typed: str) -> str:

@@ -239,3 +239,10 @@ def test_every_rule_against_a_lock_has_a_line_of_its_own(run, trip):
     assert told[0] == "food box cannot be locked in cabin bracket, as that breaks a rule by itself."
     assert told[1].startswith("  - inside: ")
     assert any(line.startswith("  - space_mass: ") for line in told[2:])
+
+
+@pytest.mark.parametrize(("typed", "says"), [("Kitchen", "--kit kitchen"), ("left bay", "--space 'left bay'")])
+def test_a_kit_or_a_space_typed_as_a_thing_is_told_with_its_option(run, trip, typed, says):
+    refused = run("lock", trip / "plan.yaml", typed)
+    assert refused.exit_code == 2
+    assert refused.stderr.strip().endswith(f"say {says}.")
