@@ -7,7 +7,7 @@ from report.terminal.columns import left, right, width_of, wrapped
 INDENT = "  "
 GAP = "  "
 NARROWEST = 12
-"""Fewest characters of a column that is wrapped."""
+"""Fewest characters of a column of texts, as long as the figures need no room of it."""
 
 
 def paragraph(text: str, width: int, first: str = "", rest: str | None = None) -> list[str]:
@@ -24,21 +24,22 @@ def bullets(texts: Iterable[str], width: int) -> list[str]:
 def table(
     header: Sequence[str], rows: Sequence[Sequence[str]], width: int, texts: frozenset[int] = frozenset({0})
 ) -> list[str]:
-    """A table within a width: columns of `texts` are wrapped and stand left, the others stand right."""
+    """A table within a width: columns of `texts` are wrapped first and stand left, the others stand right."""
     widths = _widths([header, *rows], width - len(INDENT), texts)
     lines = [line for row in (header, ["-" * w for w in widths], *rows) for line in _lines(row, widths, texts)]
     return [f"{INDENT}{line}".rstrip() for line in lines]
 
 
 def _widths(rows: Sequence[Sequence[str]], room: int, texts: frozenset[int]) -> list[int]:
-    widths = [max(width_of(part) for row in rows for part in row[i].split("\n")) for i in range(len(rows[0]))]
-    spare = room - sum(widths) - len(GAP) * (len(widths) - 1)
-    while spare < 0:
-        widest = max(texts, key=lambda i: widths[i])
-        if widths[widest] <= NARROWEST:
+    """Widths of columns: where the texts are narrow and there is still no room, figures break between words."""
+    columns = range(len(rows[0]))
+    widths = [max(width_of(part) for row in rows for part in row[i].split("\n")) for i in columns]
+    words = [max((width_of(word) for row in rows for word in row[i].split()), default=0) for i in columns]
+    while sum(widths) + len(GAP) * (len(widths) - 1) > room:
+        able = [i for i in texts if widths[i] > NARROWEST] or [i for i in columns if widths[i] > words[i]]
+        if not able:
             break
-        widths[widest] -= 1
-        spare += 1
+        widths[max(able, key=lambda i: widths[i])] -= 1
     return widths
 
 

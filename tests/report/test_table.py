@@ -32,3 +32,17 @@ def test_paragraphs_keep_every_word(text):
     lines = [*paragraph(text, 30, "Note: "), *bullets([text], 30)]
     assert max(map(len, lines)) <= 30
     assert "".join(lines[: len(paragraph(text, 30, "Note: "))]).replace(" ", "") == f"Note:{text}".replace(" ", "")
+
+
+def test_where_the_texts_are_narrow_already_figures_break_between_words():
+    rows = [["leaving", *(f"{kg} (over 4779)" for kg in (7809, 5532, 2358, 1183))]]
+    told = table(("stage", "total", "front", "rear", "aside"), rows, 70)
+    assert max(map(len, told)) <= 70
+    assert [line.split() for line in told[2:]] == [
+        ["leaving", *(word for kg in ("7809", "5532", "2358", "1183") for word in (kg, "(over"))], ["4779)"] * 4,
+    ]  # fmt: skip
+
+
+def test_a_table_that_has_room_breaks_no_figure():
+    rows = [["a long name of a stage", "7809 (over 4779)"]]
+    assert table(("stage", "total"), rows, 34)[2].endswith("7809 (over 4779)")
