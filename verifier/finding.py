@@ -7,8 +7,8 @@ from models.rules import Rule
 
 ROUNDING = 1e-9
 """Part of a limit that the arithmetic of the machine may be off by; a limit met exactly holds."""
-MOST_DECIMALS = 3
-"""Masses are told to the gram at most."""
+MOST_DECIMALS = 6
+"""What is broken is told with so many at most."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -116,5 +116,6 @@ def against(value: float | None, limit: float | None, unit: str, decimals: int =
     while broken and decimals < MOST_DECIMALS and round(over, 6) < 10**-decimals:
         decimals += 1  # what is too much is never told as nothing
     told, allowed = (f"{one:.{decimals}f} {unit}".strip() for one in (value, limit))
-    more = f", {over:.{decimals}f} {unit} too much" if broken else ""
+    excess = f"{over:.{decimals}f}" if round(over, decimals) > 0 else f"less than {10**-decimals:.{decimals}f}"
+    more = f", {excess} {unit} too much" if broken else ""
     return f"{told} of {allowed}{more}"
