@@ -80,6 +80,7 @@ ODD = {
         ("rear_kg: 960", "rear_kg: 96", "93% of the vehicle on its front wheels"),
         ("cg_height_mm: unknown", "cg_height_mm: 72", "72 mm above the ground; is this in"),
         ("at_mm: [2300, -300, 550]", "at_mm: [2300, -3000, 550]", "lies beside the vehicle"),
+        ("at_mm: [1500, -380, 800]", "at_mm: [150, -38, 80]", "80 mm above the road; is this in millimetres?"),
         (
             "at_mm: [1500, 380, 800]",
             "at_mm: [-1500, 380, 800]",
@@ -248,3 +249,19 @@ def test_very_many_unknown_names_are_told_each_and_the_first_with_a_hint(trip):
     told = [fault for fault in faults if "a thing of the gear lists" in fault]
     assert len(told) == 900
     assert 0 < sum("did you mean" in fault for fault in told) <= MOST_HINTS
+
+
+def test_a_kit_of_one_thing_that_is_nearly_another_kit_is_asked_about(trip):
+    trip.change(
+        "gear.yaml",
+        "- name: tent",
+        "- name: pans\n  mass_kg: 2\n  size_mm: [300, 300, 90]\n  kit: Kitchn\n- name: tent",
+    )
+    assert trip.notes() == []
+    trip.change(
+        "gear.yaml",
+        "- name: shovel",
+        "- name: stove\n  mass_kg: 2\n  size_mm: [300, 300, 90]\n  kit: kitchen\n- name: shovel",
+    )
+    (asked,) = trip.notes()
+    assert asked.endswith('"Kitchn" is the kit of this alone; is it "kitchen"?')

@@ -25,6 +25,7 @@ CHECKS: tuple[Callable[[Draft], Iterator[Fault] | Iterator[str] | Iterator[Fault
     plausible.kerb,
     plausible.limits,
     plausible.places,
+    plausible.kits,
     plausible.ball,
     plausible.ball_place,
     shapes.shapes,

@@ -1,9 +1,11 @@
 """Values that can be, but hardly are: remarks that ask, and refuse nothing."""
 
 from collections.abc import Iterator
+from difflib import get_close_matches
 from typing import Any
 
 from models.base import PointMm
+from models.gear import Thing
 from models.reading.draft import Draft, Entry
 from models.reading.faults import shown
 from models.vehicle import Outline
@@ -24,6 +26,13 @@ the vehicles of NHTSA HS-809 868 lie between 500 and 900."""
 
 BESIDE_MM = 500.0
 """How far beside the outline something bolted on may have its middle, in mm. Common practice, no source."""
+
+LOWEST_PERSON_MM = 300.0
+"""Height above the ground in mm of a seated person's mass below which a seat is asked about. Common practice, no
+source: a seat in centimetres lies between the wheels."""
+
+LIKE_A_KIT = 0.8
+"""How alike, 0 to 1, a kit of one thing is to another kit's name where it is asked about: a letter or two are wrong."""
 
 LEAST_BALL_SHARE, MOST_BALL_SHARE = 0.08, 0.15
 """Shares of a trailer's mass on its ball that are not asked about. Common practice, no source."""
@@ -87,6 +96,9 @@ def places(draft: Draft) -> Iterator[str]:
         if _beside(outline, seat.part.at_mm, 0):
             told = "lies outside the vehicle, where nobody can sit"
             yield seat.note("at_mm", f"{shown(seat.part.name)} at {_point(seat.part.at_mm)} {told}")
+        elif seat.part.at_mm[2] < LOWEST_PERSON_MM:
+            told = f"who sits there is {seat.part.at_mm[2]:g} mm above the road; is this in millimetres?"
+            yield seat.note("at_mm", f"{shown(seat.part.name)}: {told}")
     for entry in parts:
         at = entry.part.at_mm
         if at is not None and _beside(outline, at, BESIDE_MM):
@@ -101,6 +113,20 @@ def _beside(outline: Outline, at_mm: PointMm, by_mm: float) -> bool:
 
 def _point(at_mm: PointMm) -> str:
     return f"[{', '.join(f'{value:g}' for value in at_mm)}]"
+
+
+def kits(draft: Draft) -> Iterator[str]:
+    """A kit of one thing whose name is nearly that of another kit."""
+    of: dict[str, list[Entry[Thing]]] = {}
+    for thing in draft.things:
+        if thing.part.kit is not None:
+            of.setdefault(thing.part.kit, []).append(thing)
+    for kit, things in of.items():
+        others = [name for name in of if name != kit and len(of[name]) > 1]
+        near = get_close_matches(kit.casefold(), [name.casefold() for name in others], 1, LIKE_A_KIT)
+        if len(things) == 1 and near:
+            other = next(name for name in others if name.casefold() == near[0])
+            yield things[0].note("kit", f"{shown(kit)} is the kit of this alone; is it {shown(other)}?")
 
 
 def ball_place(draft: Draft) -> Iterator[str]:
