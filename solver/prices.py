@@ -7,6 +7,7 @@ from math import inf
 import numpy as np
 from numpy.typing import NDArray
 from ortools.linear_solver.python import model_builder as mb
+from ortools.linear_solver.python.model_builder_helper import ModelSolverHelper, SolveStatus
 
 from solver.master import Master, Row, one_of
 from solver.patterns import MILLI, Pattern
@@ -101,24 +102,28 @@ class Pricing:
             row.lower_bound = 0.0  # holds always: the row is out of the way
 
     def _solved(self) -> Prices | None:
-        solver = mb.Solver("GLOP")
+        # Asked by `mb.Solver` for its variables one by one, an answer takes longer to read than to find.
+        solver = ModelSolverHelper("GLOP")
         if self._how:
             solver.set_solver_specific_parameters(self._how)
         passed = True
         while passed:
-            if solver.solve(self._model) != mb.SolveStatus.OPTIMAL:
+            solver.solve(self._model.helper)
+            if solver.status() != SolveStatus.OPTIMAL:
                 return None
-            passed = self._more_limits(np.array([solver.value(column) for column in self._taken]))
+            shares = solver.variable_values()[: len(self._taken)]
+            passed = self._more_limits(shares)
+        dual = solver.dual_values()
         asked = np.zeros(len(self._whole.most))
         for n, limit in self._shared.items():
-            asked[n] = solver.dual_value(limit)
+            asked[n] = dual[limit.index]
         return Prices(
-            solver.objective_value,
-            tuple(solver.reduced_cost(column) for column in self._taken),
-            {number: solver.dual_value(row) for number, row in self._comes.items()},
+            solver.objective_value(),
+            tuple(solver.reduced_costs()[: len(self._taken)].tolist()),
+            {number: float(dual[row.index]) for number, row in self._comes.items()},
             asked,
-            np.array([solver.dual_value(row) for row in self._up]),
-            _whole([solver.value(column) for column in self._taken]),
+            np.array([dual[row.index] for row in self._up]),
+            _whole(shares),
         )
 
     def _more_limits(self, shares: Floats) -> bool:
@@ -131,10 +136,10 @@ class Pricing:
         return bool(found)
 
 
-def _whole(shares: Sequence[float]) -> tuple[int, ...] | None:
-    if any(WHOLE < share < 1 - WHOLE for share in shares):
+def _whole(shares: Floats) -> tuple[int, ...] | None:
+    if np.any((shares > WHOLE) & (shares < 1 - WHOLE)):
         return None
-    return tuple(j for j, share in enumerate(shares) if share > WHOLE)
+    return tuple(np.flatnonzero(shares > WHOLE).tolist())
 
 
 def _added(model: mb.Model, row: Row, taken: Sequence[mb.Variable]) -> mb.LinearConstraint:
