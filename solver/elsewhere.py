@@ -25,7 +25,7 @@ from solver.trying import Trial
 
 LOOK, FIRST_LOOK = ((300, 0.1),), ((400, 0.3),)
 """Columns of an exact choice and its work, in the library's own unit, about a second; and where no layout is known."""
-FIRST_S = 1.0
+FIRST_S = 0.5
 """Seconds that a first layout may take at most."""
 LEAST_MM = 0.05
 """Least gain that an exact choice is made for, in mm of vehicle height."""
