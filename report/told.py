@@ -185,7 +185,7 @@ class WayOut(Protocol):
 
 
 class Conflict(Protocol):
-    """Demands that cannot hold together."""
+    """Demands that cannot hold together, in the order of what a person can change first."""
 
     @property
     def demands(self) -> Sequence[Demand]: ...  # noqa: D102

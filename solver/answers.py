@@ -2,13 +2,16 @@
 
 from dataclasses import dataclass, field
 from enum import StrEnum
-from typing import Literal, Protocol
+from typing import Literal, Protocol, get_args
 
 from models.case import Case, Copy
 from models.plan import Plan
 from models.trip import Lock
 
 State = Literal["proven", "found", "unknown"]
+DemandKind = Literal["lock", "together", "all or none", "must come", "reserve", "limit"]
+KINDS: tuple[DemandKind, ...] = get_args(DemandKind)
+"""Kinds of demands in the order of what a person can change first."""
 
 
 class Status(StrEnum):
@@ -53,7 +56,7 @@ class Level:
 class Demand:
     """Something asked for that takes part in a conflict."""
 
-    kind: Literal["lock", "together", "all or none", "must come", "reserve", "limit"]
+    kind: DemandKind
     subject: str
     """A thing, a kit, or a limit such as `total`, `rear axle`, `rack NAME`, `space NAME`, `tie-downs NAME`."""
     says: str
@@ -82,7 +85,7 @@ class WayOut:
 
 @dataclass(frozen=True)
 class Conflict:
-    """Demands that cannot hold together."""
+    """Demands that cannot hold together, in the order of what a person can change first."""
 
     demands: tuple[Demand, ...]
     says: tuple[str, ...]
@@ -90,6 +93,10 @@ class Conflict:
     ways_out: tuple[WayOut, ...] = ()
     proven: bool = True
     """Whether it is proven that they cannot hold together."""
+
+    def __post_init__(self) -> None:
+        """Put the demands in order."""
+        object.__setattr__(self, "demands", tuple(sorted(self.demands, key=lambda one: KINDS.index(one.kind))))
 
 
 @dataclass(frozen=True)

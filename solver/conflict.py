@@ -4,7 +4,7 @@ from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import replace
 
 from models.plan import Plan
-from solver.answers import Conflict, Demand, WayOut
+from solver.answers import KINDS, Conflict, Demand, WayOut
 from solver.asking import Asked, dropped
 from solver.clock import Clock
 from solver.company import company_asked
@@ -17,8 +17,6 @@ from solver.shifting import SHARES
 from solver.ways import Ways, joined, sentence
 from solver.wording import limit_holds, lock_demand, nothing_for, reserve_kept
 
-ORDER = ("lock", "together", "all or none", "must come", "reserve", "limit")
-"""What a person can change first."""
 WAYS_OUT = 3
 """How many ways out are told."""
 OF_A_KIND = 2
@@ -82,9 +80,8 @@ def tried(asked: Asked, conflict: Conflict, clock: Clock, feasible: Feasible) ->
         replace(one, shown=False, not_enough=True) if one in besides else _told(asked, one, plan, clock)
         for one, plan in plans.items()
     )
-    ordered = tuple(sorted(demands, key=lambda one: ORDER.index(one.kind)))
     ways = with_consequences(asked, found[:WAYS_OUT])
-    return replace(conflict, demands=ordered, says=tuple(dict.fromkeys(says)), ways_out=ways)
+    return replace(conflict, demands=tuple(demands), says=tuple(dict.fromkeys(says)), ways_out=ways)
 
 
 def _besides(asked: Asked, plans: Plans, clock: Clock) -> dict[Demand, Conflict]:
@@ -157,11 +154,11 @@ def _ways_out(work: Ways, plans: Plans, more: Iterable[WayOut] = ()) -> list[Way
     `more` are ways that raise several limits.
     """
     found: dict[Demand, list[WayOut]] = {}
-    ordered = sorted(plans, key=lambda one: ORDER.index(one.kind))
+    ordered = sorted(plans, key=lambda one: KINDS.index(one.kind))
     for one in [*(n for n in ordered if n.kind == "limit"), *(n for n in ordered if n.kind != "limit")]:
         plan = plans[one]
         found[one] = [] if plan is None else list(work.of(one, plan))
-    of_kind = {kind: [way for one in ordered if one.kind == kind for way in found[one]] for kind in ORDER}
+    of_kind = {kind: [way for one in ordered if one.kind == kind for way in found[one]] for kind in KINDS}
     of_kind["must come"].sort(key=lambda way: way.plan is not None and len(nothing_for(work.asked.case, way.plan)))
     if work.loaded and not any(one.kind == "must come" and plans[one] for one in ordered):
         of_kind["must come"] = list(_left(work))

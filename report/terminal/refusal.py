@@ -7,9 +7,6 @@ from report.terminal.table import bullets, paragraph
 from report.terminal.whole import NARROW, WIDE
 from report.told import Conflict, Demand
 
-ORDER = ("lock", "together", "all or none", "must come", "reserve", "limit")
-"""What a person can change first."""
-
 CUT_SHORT = (
     "The time was over before all of this was tried: --seconds gives it more. The next run may tell it in other words "
     "or find other ways out."
@@ -36,7 +33,7 @@ def refusal_report(
     lines += _part("How near it came", closest, width)
     if conflict is not None:
         lines += _part("What stands in the way", conflict.says, width)
-        lines += _part(_title(conflict), (_demand(one) for one in in_order(conflict.demands)), width)
+        lines += _part(_title(conflict), (_demand(one) for one in conflict.demands), width)
         lines += _part("Ways out, each of them tried", (one.says for one in conflict.ways_out), width)
     lines += ["", *paragraph(CUT_SHORT, width)] if cut_short else []
     return "\n".join([*lines, *_part("Notes from reading the files", notes, width)]) + "\n"
@@ -62,11 +59,6 @@ def _title(conflict: Conflict) -> str:
     if not conflict.proven:
         return "This was not brought about" if len(conflict.demands) == 1 else "These were not brought together"
     return "This cannot be" if len(conflict.demands) == 1 else "These cannot hold together"
-
-
-def in_order(demands: Iterable[Demand]) -> list[Demand]:
-    """Demands in the order of what a person can change: locks, kits, copies, what must come, the reserve, limits."""
-    return sorted(demands, key=lambda one: ORDER.index(one.kind))
 
 
 def _demand(one: Demand) -> str:
