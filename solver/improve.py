@@ -34,6 +34,8 @@ WARMTH_MM = 0.4
 """How much worse, in mm of vehicle height, a step may be at the beginning: what is seen on the way is not lost."""
 GROWN_CORNERS = 1.2e6
 """Corners looked at by each half to grow new patterns at effort 1."""
+BESIDE_ASSIGNED = 2.5
+"""So many times as long the second half repacks in a turn in which the first assigns all things, which takes longer."""
 FILLED = 16
 """Times that each half fills every room anew at effort 1, by what a relaxed choice pays; once in a turn at least."""
 
@@ -47,6 +49,8 @@ class Seen(NamedTuple):
     """Its lowest layout."""
     patterns: list[tuple[int, Content]]
     """What has lain in single rooms since it told last."""
+    may_change: int
+    """So many things may change their room the next time that all are assigned."""
 
 
 def improve(state: State, wanted: Sequence[Piece], random: Random, clock: Clock, effort: float, phase: str) -> State:
@@ -89,7 +93,7 @@ class _Half:
                 self.clock.tell(self.phase, self.state.height_mm(), None)
                 if self.clock.late():
                     break
-                heard = yield Seen(tuple(self.state.at.values()), patterns.newer(heights))
+                heard = yield Seen(tuple(self.state.at.values()), patterns.newer(heights), patterns.may_change)
                 if heard is not None:
                     self._take(heard)
             whole = True
@@ -105,6 +109,8 @@ class _Half:
         patterns = patterns_of(self.state)
         for room, lying in heard.patterns:
             patterns.add(room, lying)
+        if self.half.side == 1:
+            patterns.may_change = heard.may_change
         theirs = laid(self.state.problem, heard.lowest, self.state.locked)
         self.state = min(self.state, theirs, key=State.height_mm)
 
@@ -113,7 +119,9 @@ class _Half:
         state, wanted, random, clock = self.state, self.wanted, self.random, self.clock
         relaxed = lowest(state)
         aside = self._aside(relaxed, pool)
-        lower = repacked(state, wanted, random, Budget(state.problem, clock, CORNERS * effort), warmth)
+        waits = self.half.side == 1 and patterns_of(state).may_change >= 1
+        corners = CORNERS * effort * (BESIDE_ASSIGNED if waits else 1.0)
+        lower = repacked(state, wanted, random, Budget(state.problem, clock, corners), warmth)
         if relaxed is not None:
             self._grow(relaxed, effort)
         found = [state, lower, *(one.result() for one in aside)]
