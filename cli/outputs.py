@@ -46,6 +46,13 @@ def trip_seen_from(trip: Path, out: Path | None) -> str:
     return name
 
 
+def comments_lost(plan: Path) -> str:
+    """That a plan's file had to be written anew to change its locks."""
+    return (
+        f"{plan}: its locks are written in a way that only writing the file anew could change: its comments are gone."
+    )
+
+
 def refuse_to_overwrite(trip: Path, case: Case, out: Path | None, such_as: str = "plan.yaml") -> None:
     """Refuse an output that is one of the files that were read, or as `refuse_another_kind`.
 

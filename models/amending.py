@@ -1,7 +1,7 @@
 """Changing the locks in a plan's file: the rest of it, comments too, stays as its person wrote it."""
 
 from collections import Counter
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from contextlib import suppress
 from pathlib import Path
 from typing import Any
@@ -20,8 +20,10 @@ BEFORE_LOCKS = ("trip", "trip_digest")
 """Keys after which locks stand in a file that had none."""
 
 
-def write_locks(path: Path, plan: Plan, locks: Sequence[Lock]) -> None:
-    """Give the plan in a file other locks; a file that is written in an unusual way is written anew as a whole.
+def write_locks(path: Path, plan: Plan, locks: Sequence[Lock]) -> bool:
+    """Give the plan in a file other locks; whether comments were lost, as it had to be written anew as a whole.
+
+    What the file has beside the locks of `plan` stays in it.
 
     Raises
     ------
@@ -30,23 +32,26 @@ def write_locks(path: Path, plan: Plan, locks: Sequence[Lock]) -> None:
     """
     had, has = Counter(plan.locks), Counter(locks)
     gone, new = had - has, [*(has - had).elements()]
-    text: str | None = None
-    with suppress(UnicodeDecodeError, yaml.YAMLError):
+    with suppress(UnicodeDecodeError, yaml.YAMLError, Unreadable, ValidationError, AttributeError):
         old = path.read_bytes().decode("utf-8")
-        text = _checked(old, _Page(old).with_locks(gone, new), gone, new)
-    replace_whole(path, text or plan_text(plan.model_copy(update={"locks": tuple(locks)})))
+        for text in _Page(old).with_locks(gone, new):
+            if _says_so(old, text, gone, new):
+                replace_whole(path, text)
+                return False
+        whole = Plan.model_validate(_read(old))
+        replace_whole(path, plan_text(whole.model_copy(update={"locks": (*_less(whole.locks, gone), *new)})))
+        return "#" in old
+    replace_whole(path, plan_text(plan.model_copy(update={"locks": tuple(locks)})))
+    return False
 
 
-def _checked(old: str, text: str | None, gone: Counter[Lock], new: Sequence[Lock]) -> str | None:
-    """A changed text, if it says what the old one said but for the locks."""
-    if text is None:
-        return None
+def _says_so(old: str, text: str, gone: Counter[Lock], new: Sequence[Lock]) -> bool:
+    """Whether a changed text can be read and says what the old one said but for the locks."""
     with suppress(Unreadable, ValidationError, AttributeError):
         before, after = _read(old), _read(text)
         expected = [*_less(_locks(before), gone), *new]
-        if Counter(_locks(after)) == Counter(expected) and {**before, "locks": ()} == {**after, "locks": ()}:
-            return text
-    return None
+        return Counter(_locks(after)) == Counter(expected) and {**before, "locks": ()} == {**after, "locks": ()}
+    return False
 
 
 def _read(text: str) -> dict[str, Any]:
@@ -57,7 +62,7 @@ def _read(text: str) -> dict[str, Any]:
 
 
 def _locks(data: dict[str, Any]) -> list[Lock]:
-    return [Lock.model_validate(one) for one in data.get("locks", ())]
+    return [Lock.model_validate(one) for one in data.get("locks") or ()]
 
 
 def _less(locks: Sequence[Lock], gone: Counter[Lock]) -> list[Lock]:
@@ -76,30 +81,51 @@ class _Page:
     def __init__(self, text: str) -> None:
         self.text = text
         self.lines = text.splitlines(keepends=True)
-        self.end = "\r\n" if "\r\n" in text else "\n"
+        self.end = next((end for end in ("\r\n", "\n", "\r") if end in text), "\n")
         root: Any = yaml.compose(text, Loader=PARSER)
         block = isinstance(root, yaml.MappingNode) and not root.flow_style
         self.parts: dict[str, tuple[Any, Any]] = {key.value: (key, value) for key, value in root.value} if block else {}
+        self.indent = " " * root.start_mark.column if block else ""
 
-    def with_locks(self, gone: Counter[Lock], new: Sequence[Lock]) -> str | None:
-        """The text with some locks less and others more; None where they stand in no usual way."""
+    def with_locks(self, gone: Counter[Lock], new: Sequence[Lock]) -> Iterator[str]:
+        """Texts with some locks less and others more, those that keep most first; none where they stand oddly."""
         if "locks" not in self.parts:
-            return self._first(new)
+            yield from self._first(new)
+            return
         key, value = self.parts["locks"]
-        if not isinstance(value, yaml.SequenceNode):
-            return None
         locks = _locks(_read(self.text))
-        if len(_less(locks, gone)) + gone.total() != len(locks):
-            return None
-        if value.flow_style:
-            tail = self.lines[value.end_mark.line][value.end_mark.column :].rstrip("\r\n")
-            written = self._written([*_less(locks, gone), *new], tail)
-            return self._put(self.lines[: key.start_mark.line], written, value.end_mark.line + 1)
-        return self._in_block(key, value.value, locks, gone, new)
+        left = _less(locks, gone)
+        if len(left) + gone.total() != len(locks) or self.lines[key.start_mark.line].lstrip().startswith("?"):
+            return
+        if isinstance(value, yaml.ScalarNode):
+            at = value.end_mark if value.value else key.end_mark
+            yield self._instead(key, at.line, self.lines[at.line][at.column :].lstrip(":"), new)
+        elif value.flow_style:
+            if new and not gone:
+                yield from self._before_the_bracket(value, new)
+            tail = self.lines[value.end_mark.line][value.end_mark.column :]
+            yield self._instead(key, value.end_mark.line, tail, [*left, *new])
+        else:
+            yield self._in_block(key, value.value, locks, gone, new)
 
-    def _first(self, new: Sequence[Lock]) -> str | None:
+    def _first(self, new: Sequence[Lock]) -> Iterator[str]:
         ends = [_last_line(self.parts[key][1]) + 1 for key in BEFORE_LOCKS if key in self.parts]
-        return self._put(self.lines[: max(ends)], self._written(new), max(ends)) if ends else None
+        if ends:
+            yield self._put(self.lines[: max(ends)], self._written(new), max(ends))
+
+    def _instead(self, key: Any, last: int, tail: str, locks: Sequence[Lock]) -> str:
+        """With other lines for those from the key to the last, and what stands behind the last behind the key."""
+        return self._put(self.lines[: key.start_mark.line], self._written(locks, tail.rstrip()), last + 1)
+
+    def _before_the_bracket(self, value: Any, new: Sequence[Lock]) -> Iterator[str]:
+        """In a list over several lines, with its own comments."""
+        at = value.end_mark
+        if at.line > value.start_mark.line:
+            line = self.lines[at.line]
+            written = ", ".join(entry.lstrip(" -") for entry in entry_lines(new))
+            for comma in (", ", ""):
+                changed = f"{line[: at.column - 1]}{comma}{written}{line[at.column - 1 :]}"
+                yield "".join([*self.lines[: at.line], changed, *self.lines[at.line + 1 :]])
 
     def _in_block(
         self, key: Any, nodes: Sequence[Any], locks: Sequence[Lock], gone: Counter[Lock], new: Sequence[Lock]
@@ -127,11 +153,11 @@ class _Page:
 
     def _written(self, locks: Sequence[Lock], tail: str = "") -> list[str]:
         lines = [f"locks:{tail}", *entry_lines(locks)] if locks else [f"locks: []{tail}"]
-        return [line + self.end for line in lines]
+        return [self.indent + line + self.end for line in lines]
 
     def _put(self, before: Sequence[str], written: Sequence[str], end: int) -> str:
         """Lines that stay, what is written after them, and the lines from `end` on."""
-        whole = [line if line.endswith("\n") else line + self.end for line in before]
+        whole = [line if line.endswith(("\n", "\r")) else line + self.end for line in before]
         return "".join([*whole, *written, *self.lines[end:]])
 
 

@@ -89,9 +89,11 @@ def _found(wish: "Wish", copies: "tuple[Copy, ...]", whole: bool) -> "Found":
 
 
 def _write(path: Path, wish: "Wish", made: "list[Lock]") -> None:
+    from cli.outputs import comments_lost  # noqa: PLC0415
     from models.amending import write_locks  # noqa: PLC0415
 
-    write_locks(path, wish.plan, (*wish.plan.locks, *made))
+    if write_locks(path, wish.plan, (*wish.plan.locks, *made)):
+        typer.echo(comments_lost(path), err=True)
 
 
 def _tell(path: Path, wish: "Wish", found: "Found", json: bool) -> None:

@@ -17,6 +17,7 @@ if TYPE_CHECKING:
     from models.case import Case, Copy
     from models.geometry import Point
     from models.plan import Plan
+    from models.reading import PlanRead
     from models.trip import Lock
 
 CORNER = re.compile(r"(.+?)\s*@\s*(-?[0-9]{1,6})\s*,\s*(-?[0-9]{1,6})\s*,\s*(-?[0-9]{1,6})\s*")
@@ -59,6 +60,7 @@ def unlock(  # noqa: PLR0917 - as many as it has options
 ) -> Code:
     """Let things move again that the plan has fixed."""
     from cli.choosing import Asked, chosen  # noqa: PLC0415 - loaded where used
+    from cli.outputs import comments_lost  # noqa: PLC0415
     from models.amending import write_locks  # noqa: PLC0415
     from models.reading import read_plan  # noqa: PLC0415
     from report.json_view import json_text  # noqa: PLC0415
@@ -66,20 +68,52 @@ def unlock(  # noqa: PLR0917 - as many as it has options
     from report.terminal.locks import unlock_report  # noqa: PLC0415
 
     read = read_plan(plan)
-    copies = set(chosen(read.case, read.plan, Asked(tuple(things or ()), kit, packer, space)))
+    stale = _stale(read, things or (), space)
+    listed = tuple(typed for typed in things or () if not _only_stale(read, typed))
+    asked = Asked(listed, kit, packer, space)
+    copies = set() if stale and asked == Asked() else set(chosen(read.case, read.plan, asked))
     if space is not None:
         copies |= _locked_into(read.case, read.plan, space)
     meant = _meant(read.case, read.plan, (into or (), at_corner or (), out_of or (), at_home))
     kept, gone = _parted(read.case, read.plan, meant, copies)
     in_trip = [lock for lock in read.case.trip.locks if any(lock.is_on(copy) for copy in copies)]
+    gone = [*stale, *gone]
     if not gone:
         raise BadInput(_nothing_to_unlock(in_trip))
-    write_locks(plan, read.plan, kept)
+    whole = read.plan.model_copy(update={"locks": (*read.plan.locks, *read.lost_locks)})
+    left = tuple(lock for lock in read.lost_locks if lock not in stale)
+    if write_locks(plan, whole, (*kept, *left)):
+        typer.echo(comments_lost(plan), err=True)
     if json:
         typer.echo(json_text(unlock_view(gone, kept, in_trip)), nl=False)
     else:
         typer.echo(unlock_report(str(plan), gone, in_trip, width()), nl=False)
     return Code.HOLDS
+
+
+def _stale(read: "PlanRead", things: "Sequence[str]", space: str | None) -> "list[Lock]":
+    """Locks that the files no longer know, of things or into a space whose name was typed."""
+    from cli.names import plain, with_number  # noqa: PLC0415
+
+    meant = [with_number(typed) for typed in things]
+
+    def of(lock: "Lock", name: str, number: int | None) -> bool:
+        return plain(lock.thing) == plain(name) and number in {None, lock.copy_number}
+
+    into = None if space is None else plain(space)
+    return [
+        lock
+        for lock in read.lost_locks
+        if any(of(lock, *one) for one in meant) or (into is not None and plain(lock.in_ or "") == into)
+    ]
+
+
+def _only_stale(read: "PlanRead", typed: str) -> bool:
+    """Whether what was typed is the name of a thing that only such a lock knows."""
+    from cli.names import plain, with_number  # noqa: PLC0415
+
+    name = plain(with_number(typed)[0])
+    return name in {plain(lock.thing) for lock in read.lost_locks} - {plain(known) for known in read.case.thing_named}
 
 
 def _locked_into(case: "Case", plan: "Plan", typed: str) -> "set[Copy]":

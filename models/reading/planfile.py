@@ -42,6 +42,13 @@ class PlanRead:
     """Those of the notes that ask about what is odd in the files."""
     lost: tuple[Placement, ...] = ()
     """Placements that were left out, as the files no longer know their thing or their space."""
+    lost_locks: tuple[Lock, ...] = ()
+    """Locks that were left out so."""
+
+    @property
+    def as_it_lies(self) -> Plan:
+        """The plan with the placements that were left out: for whoever judges it, as all of it is aboard."""
+        return self.plan.model_copy(update={"placements": (*self.plan.placements, *self.lost)})
 
 
 def read_plan(plan_path: Path) -> PlanRead:
@@ -78,7 +85,8 @@ def read_plan(plan_path: Path) -> PlanRead:
     notes += [f"left out, as the files have changed: {fault}" for _, fault in lost]
     notes += _odd_claims(sheet, kept, read.case)
     gone = tuple(place for place in plan.placements if place not in kept.placements)
-    return PlanRead(kept, read.case, (*read.notes, *desk.notes, *notes), matches, read.questions, gone)
+    locks = tuple(lock for i, lock in enumerate(plan.locks) if ("locks", i) in {steps for steps, _ in lost})
+    return PlanRead(kept, read.case, (*read.notes, *desk.notes, *notes), matches, read.questions, gone, locks)
 
 
 def _where_named(sheet: Sheet, fault: Fault) -> Fault:

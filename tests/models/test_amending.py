@@ -23,11 +23,19 @@ def amended(path: Path, text: str, locks: Sequence[Lock], had: Sequence[Lock]) -
     """What stands in the file once a plan with some locks has others."""
     path.write_bytes(text.encode())
     data = sheet_from_yaml("", text.removeprefix("\ufeff"))[0].data
-    write_locks(path, Plan.model_validate({**data, "locks": had}), locks)
+    lost = write_locks(path, Plan.model_validate({**data, "locks": had}), locks)
+    assert lost == ("#" in text and "#" not in path.read_text(encoding="utf-8")), lost
     return path.read_bytes().decode()
 
 
 ADDING = {
+    f"trip: a.yaml\nlocks:  # so far\n{REST}": f"trip: a.yaml\nlocks:  # so far\n  - {ADDED}\n{REST}",
+    f"trip: a.yaml\n{REST}locks: ~ # none": f"trip: a.yaml\n{REST}locks: # none\n  - {ADDED}\n",
+    f"trip: a.yaml\nlocks:\n{REST}".replace("\n", "\r"): f"trip: a.yaml\nlocks:\n  - {ADDED}\n{REST}".replace(
+        "\n", "\r"
+    ),
+    "  trip: trip.yaml\n  # x\n": f"  trip: trip.yaml\n  locks:\n    - {ADDED}\n  # x\n",
+    "trip: a.yaml\nlocks: [  # so far\n]\n": f"trip: a.yaml\nlocks: [  # so far\n{ADDED}]\n",
     f"# ours\ntrip: trip.yaml  # here\n{REST}": f"# ours\ntrip: trip.yaml  # here\nlocks:\n  - {ADDED}\n{REST}",
     f"trip: a.yaml\nlocks: []  # so far\n{REST}": f"trip: a.yaml\nlocks:  # so far\n  - {ADDED}\n{REST}",
     "# x\ntrip: trip.yaml": f"# x\ntrip: trip.yaml\nlocks:\n  - {ADDED}\n",
@@ -95,3 +103,27 @@ def test_what_is_written_otherwise_says_the_same(tmp_path, text):
     now = amended(tmp_path / "p.yaml", text, [TENT, SHOVEL], [TENT])
     locks = sheet_from_yaml("", now.removeprefix("\ufeff"))[0].data["locks"]
     assert [one["thing"] for one in locks] == ["tent", "shovel"]
+
+
+SEVERAL = f"trip: trip.yaml\nlocks: [\n  {LINE},  # mine\n]  # ours\n{REST}"
+
+
+def test_a_list_in_brackets_over_several_lines_keeps_its_comments(tmp_path):
+    assert amended(tmp_path / "p.yaml", SEVERAL, [TENT, CAN], [TENT]) == SEVERAL.replace(
+        "]  # ours", f"{ADDED}]  # ours"
+    )
+
+
+STALE = "{thing: gone, space: left bay, corner_mm: [0, 0, 0], size_mm: [1, 1, 1]}"
+
+
+def test_a_file_written_anew_keeps_what_the_plan_has_lost(tmp_path):
+    text = f"{{trip: trip.yaml, locks: [{LINE}, {{thing: gone, in: left bay}}], placements: [{STALE}]}}  # all in one"
+    now = sheet_from_yaml("", amended(tmp_path / "p.yaml", text, [CAN], [TENT]))[0].data
+    assert [one["thing"] for one in now["locks"]] == ["gone", "water can"]
+    assert [one["thing"] for one in now["placements"]] == ["gone"]
+
+
+def test_keys_with_question_marks_are_written_anew(tmp_path):
+    text = f"? trip\n: trip.yaml\n? locks\n: - {LINE}\n  - {{thing: shovel, in: left bay}}\n"
+    assert sheet_from_yaml("", amended(tmp_path / "p.yaml", text, [], [TENT, SHOVEL]))[0].data["locks"] == []
