@@ -7,9 +7,13 @@ from models.case import Copy
 from packing import WayTo
 
 
-def find_view(ways: Sequence[WayTo], home: Sequence[Copy]) -> dict[str, Any]:
-    """The ways to things that are aboard, and things that are not."""
-    return {"found": [_way(one) for one in ways], "not_aboard": [_copy(copy) for copy in home]}
+def find_view(ways: Sequence[WayTo], home: Sequence[Copy], off: Sequence[Copy] = ()) -> dict[str, Any]:
+    """The ways to things that are aboard, things that are not, and those aboard that are off the list."""
+    return {
+        "found": [_way(one) for one in ways],
+        "not_aboard": [_copy(copy) for copy in home],
+        "off_the_list": [_copy(copy) for copy in off],
+    }
 
 
 def _copy(copy: Copy) -> dict[str, Any]:

@@ -18,7 +18,7 @@ def check(plan: PlanFile, json: Json = False) -> Code:
     from verifier import check as verify  # noqa: PLC0415
 
     read = read_plan(plan)
-    verdict = verify(read.case, read.plan)
+    verdict = verify(read.case, read.as_it_lies)
     if json:
         view = {**verdict_view(verdict, read.notes, read.questions), "digest_matches": read.digest_matches}
         typer.echo(json_text(view), nl=False)

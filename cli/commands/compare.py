@@ -51,7 +51,7 @@ def _side(letter: str, path: Path, read: "PlanRead") -> "Side":
 
     placed = {copy_of(place): place for place in read.plan.placements}
     seconds = getting_at_s(read.case, placed)
-    verdict = check(read.case, read.plan)
+    verdict = check(read.case, read.as_it_lies)
     changed = read.digest_matches is False
     return Side(letter, str(path), read.case, read.plan, verdict, seconds, read.notes, changed, read.lost)
 

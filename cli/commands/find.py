@@ -10,9 +10,9 @@ from cli.options import Json, PlanFile
 from cli.screen import width
 
 if TYPE_CHECKING:
+    from collections.abc import Sequence
+
     from models.case import Case, Copy
-    from models.reading import PlanRead
-    from packing import WayTo
 
 Words = Annotated[
     list[str] | None,
@@ -24,7 +24,9 @@ All = Annotated[bool, typer.Option("--all", help="List everything by alphabet.")
 @answers
 def find(plan: PlanFile, words: Words = None, everything: All = False, json: Json = False) -> Code:
     """Tell where a thing is and how to get at it."""
-    from models.reading import read_plan  # noqa: PLC0415 - loaded where used
+    from models.case import copy_of  # noqa: PLC0415 - loaded where used
+    from models.reading import read_plan  # noqa: PLC0415
+    from packing import known_in, way_to, with_unlisted  # noqa: PLC0415
     from report.find_view import find_view  # noqa: PLC0415
     from report.json_view import json_text  # noqa: PLC0415
     from report.terminal.find import all_report, find_report  # noqa: PLC0415
@@ -33,18 +35,23 @@ def find(plan: PlanFile, words: Words = None, everything: All = False, json: Jso
     if bool(typed) == everything:
         raise BadInput("WORDS: say what to find, or --all for everything.")
     read = read_plan(plan)
-    copies = list(read.case.copies) if everything else _meant(read.case, typed)
-    ways, home = _ways(read, copies)
+    case = with_unlisted(read.case, read.lost)
+    placed = {copy_of(place): place for place in known_in(case, read.plan, read.lost).placements}
+    every = list(dict.fromkeys([*case.copies, *placed]))
+    copies = every if everything else _meant(case, every, typed)
+    ways = [way_to(case, placed, copy) for copy in copies if copy in placed]
+    home = [copy for copy in copies if copy not in placed]
+    off = [way.copy for way in ways if way.copy not in read.case.copies]
     if json:
-        typer.echo(json_text(find_view(ways, home)), nl=False)
+        typer.echo(json_text(find_view(ways, home, off)), nl=False)
     else:
         report = all_report if everything else find_report
-        typer.echo(report(read.case, ways, home, width()), nl=False)
+        typer.echo(report(case, ways, home, width(), off=off), nl=False)
     return Code.HOLDS
 
 
-def _meant(case: "Case", typed: str) -> list["Copy"]:
-    """Copies whose thing or kit is typed; a copy's number narrows it down."""
+def _meant(case: "Case", every: "Sequence[Copy]", typed: str) -> list["Copy"]:
+    """Those of all copies whose thing or kit is typed; a copy's number narrows it down."""
     from cli.names import matching, with_number  # noqa: PLC0415
     from models.reading.faults import shown  # noqa: PLC0415
 
@@ -52,16 +59,7 @@ def _meant(case: "Case", typed: str) -> list["Copy"]:
     kits = {thing.kit for thing in case.things if thing.kit is not None}
     found = set(matching(name, [*case.thing_named, *sorted(kits)]))
     meant = {thing.name for thing in case.things if {thing.name, thing.kit} & found}
-    copies = [copy for copy in case.copies if copy.thing in meant and number in {None, copy.number}]
+    copies = [copy for copy in every if copy.thing in meant and number in {None, copy.number}]
     if not copies:
         raise BadInput(f"{shown(typed)}: nothing on the list is called so; `lowstow find PLAN --all` lists everything.")
     return copies
-
-
-def _ways(read: "PlanRead", copies: list["Copy"]) -> tuple[list["WayTo"], list["Copy"]]:
-    from models.case import copy_of  # noqa: PLC0415
-    from packing import way_to  # noqa: PLC0415
-
-    placed = {copy_of(place): place for place in read.plan.placements}
-    ways = [way_to(read.case, placed, copy) for copy in copies if copy in placed]
-    return ways, [copy for copy in copies if copy not in placed]

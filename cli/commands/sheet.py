@@ -33,7 +33,7 @@ def sheet(plan: PlanFile, out: Out = None, packer: Packer = None, json: Json = F
     read = read_plan(plan)
     _refuse_to_overwrite(plan, read, out)
     packer = None if packer is None else packer_meant(read.case, packer)
-    verdict = verifier.check(read.case, read.plan)
+    verdict = verifier.check(read.case, read.as_it_lies)
     changed = told_changed(read)
     made = sheet_of(read.case, read.plan, verdict, verifier, packer, read.questions, changed)
     if out is not None:

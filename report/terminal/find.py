@@ -12,11 +12,14 @@ SIDES = {"inside": "from inside", "top": "from the top"}
 """How a side is told where its own word would not do."""
 
 
-def find_report(case: Case, ways: Sequence[WayTo], home: Sequence[Copy], width: int = NARROW) -> str:
-    """For each thing its space, what to open, what to move first and how long it takes."""
+def find_report(
+    case: Case, ways: Sequence[WayTo], home: Sequence[Copy], width: int = NARROW, off: Sequence[Copy] = ()
+) -> str:
+    """For each thing its space, what to open, what to move first and how long it takes; `off`: what is off the list."""
     width = min(max(width, NARROW), WIDE)
     parts = [_way(case, one, width) for one in ways]
     parts += [paragraph(f"{case.called(copy)}: NOT ABOARD, {_home(case, copy)}.", width) for copy in home]
+    parts += [_off(case, off, width)] if off else []
     return "\n\n".join("\n".join(part) for part in parts) + "\n"
 
 
@@ -45,8 +48,14 @@ def _names(case: Case, copies: Sequence[Copy]) -> str:
     return ", ".join(case.called(copy) for copy in copies)
 
 
-def all_report(case: Case, ways: Sequence[WayTo], home: Sequence[Copy], width: int = NARROW) -> str:
-    """Everything by alphabet, a line each."""
+def _off(case: Case, off: Sequence[Copy], width: int) -> list[str]:
+    return paragraph(f"Aboard by this plan and no longer on the gear list: {_names(case, off)}.", width)
+
+
+def all_report(
+    case: Case, ways: Sequence[WayTo], home: Sequence[Copy], width: int = NARROW, off: Sequence[Copy] = ()
+) -> str:
+    """Everything by alphabet, a line each; `off`: what is off the list."""
     width = min(max(width, NARROW), WIDE)
     rows = [(case.called(one.copy), one.space, _door(one), _first(one), seconds(one.seconds)) for one in ways]
     if not case.things:
@@ -56,7 +65,8 @@ def all_report(case: Case, ways: Sequence[WayTo], home: Sequence[Copy], width: i
     rows.sort(key=lambda row: row[0].casefold())
     lines = table(header, rows, width, frozenset({0, 1, 2}))
     told = "first: how many things must be moved first; s: seconds until it is in hand"
-    return "\n".join([*lines, "", *paragraph(told, width)]) + "\n"
+    lines += ["", *paragraph(told, width), *(["", *_off(case, off, width)] if off else [])]
+    return "\n".join(lines) + "\n"
 
 
 def _door(one: WayTo) -> str:
