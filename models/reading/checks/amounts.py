@@ -19,10 +19,10 @@ def nothing(draft: Draft) -> Iterator[str]:
 
 
 def copies(draft: Draft) -> Iterator[Fault]:
-    """Things that must come can be spread as asked."""
+    """Things can be spread as asked."""
     for thing in draft.things:
         part = thing.part
-        if part.must and part.spread > part.count:
+        if part.spread > part.count:
             yield thing.fault(
                 "spread", f"{part.spread} places for {part.count} of them", f"at most the count, {part.count}"
             )

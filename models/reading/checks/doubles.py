@@ -54,9 +54,11 @@ def circles(draft: Draft) -> Iterator[Fault]:
 
 
 def _circles(entries: Iterable[Any], key: str, leads: Mapping[str, tuple[str, ...]], allowed: str) -> Iterator[Fault]:
+    told: set[str] = set()
     for entry in entries:
         way = _way_back(entry.part.name, leads)
-        if way:
+        if way and told.isdisjoint(way):
+            told.update(way)
             yield entry.fault(key, f"a circle: {' → '.join(way)}", allowed)
 
 

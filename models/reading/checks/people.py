@@ -44,6 +44,8 @@ def says_something(lock: Entry[Lock]) -> Iterator[Fault]:
         yield lock.fault((), f"a lock on {shown(part.thing)} that fixes nothing", allowed)
     if part.at_mm is not None and part.in_ is None:
         yield lock.fault("at_mm", "a corner without a space", "`at_mm` together with `in`")
+    if part.in_ is not None and part.in_ == part.not_in:
+        yield lock.fault("not_in", f"in and not_in of {shown(part.in_)} in one lock", "one of the two")
     if part.at_home and (part.carried or part.in_ is not None):
         other = "carried" if part.carried else "in"
         yield lock.fault("at_home", f"at_home and {other} in one lock", "one of the two")
