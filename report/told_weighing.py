@@ -78,6 +78,8 @@ class Weighing(Protocol):
     @property
     def shifted_kg(self) -> float | None: ...  # noqa: D102
     @property
+    def one_end(self) -> str | None: ...  # noqa: D102
+    @property
     def corrections(self) -> Sequence[Correction]: ...  # noqa: D102
     @property
     def holds(self) -> bool | None: ...  # noqa: D102

@@ -19,7 +19,11 @@ def changes(asked: Asked, stage: Stage, before: Stage | None) -> tuple[str, ...]
         *_contents(asked, stage, start),
         *_rest(asked.case, stage, start),
     )
-    return told or (("everything full, everyone aboard",) if before is None else ("nothing but the place",))
+    if told:
+        return told
+    fills = any(asked.case.thing_named[step.copy.thing].fills for step in asked.steps)
+    full = "everything that is used up full, what fills on the way empty" if fills else "everything full"
+    return (f"{full}, everyone aboard",) if before is None else ("nothing but the place",)
 
 
 def _ground(stage: Stage, before: Stage | None) -> Iterator[str]:
