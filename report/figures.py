@@ -20,6 +20,14 @@ def limit(value: float | None) -> str:
     return UNKNOWN if value is None else f"{floor(value + 1e-9)}"
 
 
+def told_beside(value: float | None, allowed: float | None, holds: bool | None) -> str:
+    """What is carried in kg to 1, told beside its limit: what holds never rounds to look broken."""
+    told = whole(value)
+    if value is None or allowed is None or not holds:
+        return told
+    return f"{min(int(told), floor(allowed + 1e-9))}"
+
+
 def metres_up(mm: int) -> str:
     """A height that something has to pass under, in m rounded up to 0.01."""
     return f"{ceil(mm / 10) / 100:.2f}"
@@ -57,7 +65,7 @@ def over(excess: float) -> str:
 
 
 def floor_percent(share: float) -> str:
-    """A share that must not be too small, in percent rounded down."""
+    """A share that must not be too small, or the least that it may be, in percent rounded down."""
     return f"{floor(share * 1000 + 1e-9) / 10:.1f}%"
 
 

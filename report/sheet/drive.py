@@ -148,7 +148,8 @@ def _front_share(asked: Asked) -> str | None:
     if not known:
         return None
     least = min(known, key=lambda one: one.value or 0.0)
-    told = f"{floor_percent(least.value or 0.0)} of the mass at '{least.stage}'; {least.limit:.0%} is asked for"
+    value, allowed = (floor_percent(share or 0.0) for share in (least.value, least.limit))
+    told = f"{value} of the mass at '{least.stage}'; {allowed} is asked for"
     return f"Least on the front wheels: {told}."
 
 

@@ -3,7 +3,7 @@
 import json
 from dataclasses import dataclass
 
-from report.figures import left, limit, whole
+from report.figures import left, limit, told_beside, whole
 from report.told import Doubt, Finding, Totals
 
 
@@ -26,12 +26,14 @@ def located(*parts: str | None) -> str:
 def load(one: Finding, reserve_kg: float) -> Figure:
     """What a limit carries, the reserve left out."""
     value = None if one.value is None else one.value - reserve_kg
-    return Figure(whole(value), value, located("finding", one.rule.value, one.subject, one.stage, "load"))
+    told = told_beside(value, one.limit, one.holds)
+    return Figure(told, value, located("finding", one.rule.value, one.subject, one.stage, "load"))
 
 
 def value_of(one: Finding) -> Figure:
     """What was found."""
-    return Figure(whole(one.value), one.value, located("finding", one.rule.value, one.subject, one.stage, "value"))
+    told = told_beside(one.value, one.limit, one.holds)
+    return Figure(told, one.value, located("finding", one.rule.value, one.subject, one.stage, "value"))
 
 
 def limit_of(one: Finding) -> Figure:

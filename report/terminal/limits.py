@@ -4,7 +4,7 @@ from collections.abc import Iterator
 from math import floor
 
 from report.explained import LimitTold
-from report.figures import left, limit, whole
+from report.figures import left, limit, told_beside, whole
 from report.terminal.table import paragraph, table
 from report.terminal.whole import NARROW, WIDE
 
@@ -50,7 +50,8 @@ def _state(told: LimitTold) -> str:
     free = left(told.left_kg, told.left_kg >= 0)
     words = f"{free} kg" if free.startswith("over") else f"{free} kg left"
     carried = None if told.value_kg is None else told.value_kg - told.reserve_kg
-    return f"{told.name}: {whole(carried)} of {limit(told.limit_kg)} kg{_at(told)}, {words}{kept}."
+    load = f"{told_beside(carried, told.limit_kg, told.left_kg >= 0)} of {limit(told.limit_kg)} kg"
+    return f"{told.name}: {load}{_at(told)}, {words}{kept}."
 
 
 def _buys(told: LimitTold) -> Iterator[str]:

@@ -6,7 +6,7 @@ from models.case import Case
 from models.plan import Plan, reserve_of
 from models.rules import Rule
 from models.trip import Stage
-from report.figures import floor_percent, left, limit, whole
+from report.figures import floor_percent, left, limit, told_beside, whole
 from report.terminal.table import paragraph, table
 from report.told import Finding, Verdict
 
@@ -79,7 +79,7 @@ def _cell(verdict: Verdict, rule: Rule, subject: str, stage: Stage, reserve: flo
         if one.value is None:
             return "unknown"
         kept = 0.0 if rule == Rule.BALANCE else reserve
-        return f"{whole(abs(one.value - kept))} ({left(one.margin, one.holds)})"
+        return f"{told_beside(abs(one.value - kept), one.limit, one.holds)} ({left(one.margin, one.holds)})"
     return "-"
 
 
@@ -92,7 +92,7 @@ def _towing(verdict: Verdict, width: int) -> list[str]:
 
 
 def _figures(one: Finding) -> tuple[str, str, str]:
-    return (whole(one.value), limit(one.limit), left(one.margin, one.holds))
+    return (told_beside(one.value, one.limit, one.holds), limit(one.limit), left(one.margin, one.holds))
 
 
 def _racks(case: Case, verdict: Verdict, width: int) -> list[str]:
@@ -139,7 +139,8 @@ def _front_share(verdict: Verdict, width: int) -> list[str]:
     if not known:
         return []
     least = min(known, key=lambda one: one.value or 0.0)
-    told = f"{floor_percent(least.value or 0.0)} of the mass at '{least.stage}'; {least.limit:.0%} is asked for"
+    value, allowed = (floor_percent(share or 0.0) for share in (least.value, least.limit))
+    told = f"{value} of the mass at '{least.stage}'; {allowed} is asked for"
     return paragraph(told, width, "Least on the front wheels: ", "  ")
 
 

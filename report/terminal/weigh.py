@@ -3,7 +3,7 @@
 from collections.abc import Iterable, Iterator, Sequence
 
 from models.case import Case
-from report.figures import UNKNOWN, floor_percent, left, limit, over, whole
+from report.figures import UNKNOWN, floor_percent, left, limit, over, told_beside, whole
 from report.terminal.table import bullets, paragraph, table
 from report.terminal.whole import NARROW, WIDE
 from report.told import Finding
@@ -65,7 +65,7 @@ def _table(found: Weighing, width: int) -> list[str]:
     lines += paragraph(told, width)
     for one in found.limits:
         if one.unit == "share" and one.value is not None and one.limit is not None:
-            told = f"{floor_percent(one.value)} of the mass; {one.limit:.0%} is asked for"
+            told = f"{floor_percent(one.value)} of the mass; {floor_percent(one.limit)} is asked for"
             lines += paragraph(told, width, "On the front wheels: ", "  ")
         if one.subject == "left and right":
             lines += paragraph(_aside(one), width, "Left and right differ by ", "  ")
@@ -75,7 +75,7 @@ def _table(found: Weighing, width: int) -> list[str]:
 def _aside(one: Finding) -> str:
     if one.holds is False and one.margin is not None:
         return f"{whole(one.value)} kg, {over(-one.margin)} kg more than is allowed"
-    return f"{whole(one.value)} kg of {limit(one.limit)} kg"
+    return f"{told_beside(one.value, one.limit, one.holds)} kg of {limit(one.limit)} kg"
 
 
 def _row(one: Difference, bound: Finding | None) -> tuple[str, ...]:
@@ -98,6 +98,12 @@ def _concluded(found: Weighing) -> Iterator[str]:
         yield (
             f"The total fits, but {abs(found.shifted_kg):.0f} kg more than predicted rest on the {end} axle: something "
             f"is further to the {end} than the plan says."
+        )
+    elif found.one_end is not None:
+        off = next(one.difference_kg for one in found.differences if one.subject == found.one_end)
+        yield (
+            f"The total fits, but the {found.one_end} is off by {_signed(off)} kg, which neither the step of the scale "
+            "nor the doubt of the masses explains: look at where heavy things stand, and weigh once more."
         )
     elif any(one.difference_kg is None for one in found.differences):
         yield "What the axles carry cannot be predicted: weigh the empty vehicle axle by axle first."
