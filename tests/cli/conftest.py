@@ -21,6 +21,21 @@ def trip(tmp_path: Path) -> Path:
     return tmp_path
 
 
+def off_the_list(folder: Path) -> None:
+    """The shovel and the second water can are off the gear list since the plan was made."""
+    plan, gear = folder / "plan.yaml", folder / "gear.yaml"
+    plan.write_text(
+        plan.read_text("utf-8").replace("trip: trip.yaml", f"trip: trip.yaml\ntrip_digest: 'sha256:{'0' * 64}'"),
+        "utf-8",
+    )
+    text = gear.read_text("utf-8")
+    assert text.count("- name: shovel\n") == text.count("- name: water can\n  count: 2\n") == 1
+    text = text.replace("- name: shovel\n", "- name: spade\n").replace(
+        "- name: water can\n  count: 2\n", "- name: water can\n"
+    )
+    gear.write_text(text, "utf-8")
+
+
 @pytest.fixture
 def run() -> Callable[..., Result]:
     def running(*words: object) -> Result:

@@ -151,7 +151,7 @@ def test_what_must_be_lifted_before_the_water_is_told(run, trip):
     assert json.loads(run("check", trip / "plan.yaml", "--json").stdout)["before_water"] == told
 
 
-def test_what_is_no_longer_listed_and_lies_aboard_is_told_under_the_answer(run, trip):
+def test_what_is_no_longer_listed_and_lies_aboard_is_no_plan_that_holds(run, trip):
     plan = trip / "plan.yaml"
     plan.write_text(
         plan.read_text("utf-8").replace("trip: trip.yaml", f"trip: trip.yaml\ntrip_digest: 'sha256:{'0' * 64}'"),
@@ -160,8 +160,12 @@ def test_what_is_no_longer_listed_and_lies_aboard_is_told_under_the_answer(run, 
     gear = (trip / "gear.yaml").read_text("utf-8")
     assert "- name: tent\n" in gear
     (trip / "gear.yaml").write_text(gear.replace("- name: tent\n", "- name: tarp\n"), "utf-8")
-    told = " ".join(run("check", plan).stdout.split())
+    checked = run("check", plan)
+    told = " ".join(checked.stdout.split())
     assert "Still aboard by this plan and no longer on the gear list at all, so in no sum: tent in" in told
+    assert "The plan names tent, which the gear list does not have." in told
+    assert checked.exit_code == run("sheet", plan).exit_code == run("compare", plan, plan).exit_code == 1
+    assert json.loads(run("check", plan, "--json").stdout)["holds"] is False
 
 
 @pytest.mark.parametrize(

@@ -4,6 +4,7 @@ import json
 
 import pytest
 
+from tests.cli.conftest import off_the_list
 from verifier.access import moved_first, seconds_to_hand
 from verifier.layout import layout_of
 
@@ -61,3 +62,14 @@ def test_the_verifier_finds_the_same_way_to_everything(run, trip):
         assert told["seconds"] == seconds_to_hand(layout, one, one.space)
         before = {other.copy for other in moved_first(layout, one, one.space)}
         assert {(other["thing"], other["copy"]) for other in told["move_first"]} == before
+
+
+def test_what_is_off_the_list_and_lies_aboard_is_found(run, trip):
+    off_the_list(trip)
+    for words, name in ((["shovl"], "shovel"), (["water can", "#2"], "water can")):
+        told = run("find", trip / "plan.yaml", *words).stdout
+        assert told.startswith(name)
+        assert "Aboard by this plan and no longer on the gear list:" in told
+    view = json.loads(run("find", trip / "plan.yaml", "--all", "--json").stdout)
+    assert view["off_the_list"] == [{"thing": "shovel", "copy": 1}, {"thing": "water can", "copy": 2}]
+    assert "gear list: shovel, water can #2." in run("find", trip / "plan.yaml", "--all").stdout

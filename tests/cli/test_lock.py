@@ -7,6 +7,7 @@ import pytest
 from cli.explaining import LockFiles
 from models.case import Copy
 from models.reading import read_plan
+from tests.cli.conftest import off_the_list
 
 
 def locks(trip) -> list[tuple[str, int | None, str | None, tuple[int, int, int] | None]]:
@@ -246,3 +247,25 @@ def test_a_kit_or_a_space_typed_as_a_thing_is_told_with_its_option(run, trip, ty
     refused = run("lock", trip / "plan.yaml", typed)
     assert refused.exit_code == 2
     assert refused.stderr.strip().endswith(f"say {says}.")
+
+
+def test_a_lock_on_what_is_gone_is_taken_out_by_its_name_and_no_other(run, trip):
+    plan = trip / "plan.yaml"
+    text = plan.read_text("utf-8")
+    gone = "locks:\n  - {thing: shovel, in: left bay}  # long\n  - {thing: water can, copy: 2, in: left bay}\n"
+    plan.write_text(text.replace("placements:\n", f"{gone}placements:\n"), "utf-8")
+    off_the_list(trip)
+    before = plan.read_text("utf-8")
+    told = run("unlock", plan, "Shovel")
+    assert (told.exit_code, told.stdout.splitlines()[-1]) == (0, "  - shovel in left bay")
+    assert plan.read_text("utf-8") == before.replace("  - {thing: shovel, in: left bay}  # long\n", "")
+    assert run("unlock", plan, "--space", "left bay").exit_code == 0
+    assert [one.thing for one in read_plan(plan).lost_locks] == []
+    assert "thing: shovel, " in plan.read_text("utf-8"), "what lies aboard stays in the plan"
+
+
+def test_comments_that_cannot_be_kept_are_told(run, trip):
+    plan = trip / "plan.yaml"
+    plan.write_text("{trip: trip.yaml}  # all in one", "utf-8")
+    told = run("lock", plan, "tent", "--in", "right drawer")
+    assert (told.exit_code, "its comments are gone" in told.stderr) == (0, True)

@@ -66,6 +66,7 @@ ADDED = [
     ("apart: [[tent]]", "pairs of names of things or kits, such as [tent, kitchen]"),
     ("towing: {ball_kg: 180, trailer_kg: 100}", "at most the trailer's 100 kg"),
     ("locks: [{thing: tent}]", 'a lock on "tent" that fixes nothing'),
+    ("locks: [{thing: tent, in: left bay, not_in: left bay}]", 'in and not_in of "left bay" in one lock'),
     ("locks: [{thing: tent, at_home: true}]", '"tent", which must come'),
     ("locks: [{thing: tent, copy: 2, in: right shelf}]", "a copy from 1 to 1"),
     ("locks: [{thing: tent, at_mm: [1, 2, 3]}]", "`at_mm` together with `in`"),
@@ -265,3 +266,13 @@ def test_a_kit_of_one_thing_that_is_nearly_another_kit_is_asked_about(trip):
     )
     (asked,) = trip.notes()
     assert asked.endswith('"Kitchn" is the kit of this alone; is it "kitchen"?')
+
+
+def test_a_circle_is_told_once(trip):
+    trip.change("vehicle.yaml", "side: rear, seconds: 8}", "side: rear, after: [drawer front]}")
+    assert sum("a circle" in fault for fault in trip.faults()) == 1
+
+
+def test_an_optional_thing_cannot_be_spread_over_more_places_than_it_has_copies(trip):
+    faults = trip.change("gear.yaml", "- name: tent\n", "- name: tent\n  carry: 20\n  spread: 2\n").faults()
+    assert [fault for fault in faults if "2 places for 1 of them" in fault] == faults

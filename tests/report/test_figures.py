@@ -2,7 +2,7 @@
 
 import pytest
 
-from report.figures import degrees_per_mm, floor_percent, left, limit, seconds, whole
+from report.figures import degrees_per_mm, floor_percent, left, limit, seconds, told_beside, whole
 
 
 @pytest.mark.parametrize(("value", "text"), [(0.49, "0"), (0.5, "1"), (2.5, "3"), (-22.4, "-22"), (None, "unknown")])
@@ -39,3 +39,11 @@ def test_a_limit_is_rounded_down_and_a_least_share_too():
 
 def test_what_a_millimetre_means():
     assert degrees_per_mm(1570, 850) == pytest.approx(0.0336, abs=5e-5)
+
+
+@pytest.mark.parametrize(
+    ("value", "allowed", "holds", "told"),
+    [(82.6, 82.9, True, "82"), (82.4, 82.9, True, "82"), (83.6, 83.2, False, "84"), (82.6, None, None, "83")],
+)
+def test_what_holds_never_looks_broken_beside_its_limit(value, allowed, holds, told):
+    assert told_beside(value, allowed, holds) == told

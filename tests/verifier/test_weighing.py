@@ -305,3 +305,13 @@ def test_without_axles_nothing_is_asked_about_a_trailer(world):
     found = weigh(world.case(), plan_of(world), world.case().trip.stages[0], Ticket(half_kg, half_kg))
     assert not [question for question in found.questions if "trailer" in question]
     assert next(one for one in found.differences if one.subject == "total").difference_kg == pytest.approx(-120)
+
+
+def test_an_axle_that_is_off_by_itself_is_named(world):
+    doubt = world.verdict().doubts["leaving"]
+    off = doubt.front_axle_kg + 1
+    assert off < doubt.total_kg
+    found = weighed(world, off, 0, division_kg=1)
+    assert (found.missing, found.shifted_kg, found.one_end) == (None, None, "front axle")
+    assert weighed(world, 0, doubt.rear_axle_kg - 1, division_kg=1).one_end is None
+    assert weighed(world, -110, 110).one_end is None
