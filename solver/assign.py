@@ -46,9 +46,9 @@ Pair = tuple[int, int]
 
 def assigned(state: State, wanted: Sequence[Piece], random: Random, clock: Clock) -> State:
     """A lower layout in which some things changed their space; the same one where none was found."""
-    patterns = patterns_of(state)
-    if patterns.may_change < 1 or clock.late() or not state.problem.driving or _pairs(patterns, state) > MOST_PAIRS:
+    if clock.late() or not may_assign(state):
         return state
+    patterns = patterns_of(state)
     found = _Choice(state, patterns, clock).made(random)
     before = score(state, wanted, State.height_mm)
     if found is None or not lawful(found) or score(found, wanted, State.height_mm) >= before:
@@ -56,6 +56,12 @@ def assigned(state: State, wanted: Sequence[Piece], random: Random, clock: Clock
         return state
     patterns.may_change *= MORE
     return found
+
+
+def may_assign(state: State) -> bool:
+    """Whether all things are assigned the next time: something came of it lately, and they are not too many."""
+    patterns = patterns_of(state)
+    return patterns.may_change >= 1 and bool(state.problem.driving) and _pairs(patterns, state) <= MOST_PAIRS
 
 
 def _pairs(patterns: Patterns, state: State) -> int:

@@ -9,7 +9,7 @@ from dataclasses import dataclass
 from random import Random
 from typing import NamedTuple
 
-from solver.assign import assigned
+from solver.assign import assigned, may_assign
 from solver.clock import Budget, Clock
 from solver.exact import settle
 from solver.filling import fill, stays_in
@@ -119,7 +119,7 @@ class _Half:
         state, wanted, random, clock = self.state, self.wanted, self.random, self.clock
         relaxed = lowest(state)
         aside = self._aside(relaxed, pool)
-        waits = self.half.side == 1 and patterns_of(state).may_change >= 1
+        waits = self.half.side == 1 and may_assign(state)
         corners = CORNERS * effort * (BESIDE_ASSIGNED if waits else 1.0)
         lower = repacked(state, wanted, random, Budget(state.problem, clock, corners), warmth)
         if relaxed is not None:
