@@ -47,10 +47,8 @@ def trip_seen_from(trip: Path, out: Path | None) -> str:
 
 
 def comments_lost(plan: Path) -> str:
-    """That a plan's file had to be written anew to change its locks."""
-    return (
-        f"{plan}: its locks are written in a way that only writing the file anew could change: its comments are gone."
-    )
+    """That a plan's file lost comments when its locks were changed."""
+    return f"{plan}: its locks are written in an unusual way, and comments had to go to change them."
 
 
 def refuse_to_overwrite(trip: Path, case: Case, out: Path | None, such_as: str = "plan.yaml") -> None:

@@ -1,7 +1,8 @@
 """Changing the locks in a plan's file: the rest of it, comments too, stays as its person wrote it."""
 
+import re
 from collections import Counter
-from collections.abc import Iterator, Sequence
+from collections.abc import Collection, Iterator, Sequence
 from contextlib import suppress
 from pathlib import Path
 from typing import Any
@@ -10,39 +11,62 @@ import yaml
 from pydantic import ValidationError
 
 from models.plan import Plan
+from models.reading.faults import Fault, InputFaults
 from models.reading.files import Unreadable
 from models.reading.loading import Desk
 from models.reading.yamlfile import PARSER, sheet_from_yaml
 from models.trip import Lock
 from models.writing import entry_lines, plan_text, replace_whole
 
+HASH = re.compile(r"(?<!\S)#")
 BEFORE_LOCKS = ("trip", "trip_digest")
 """Keys after which locks stand in a file that had none."""
 
 
 def write_locks(path: Path, plan: Plan, locks: Sequence[Lock]) -> bool:
-    """Give the plan in a file other locks; whether comments were lost, as it had to be written anew as a whole.
+    """Give the plan in a file other locks; whether comments were lost beside those of the locks that went.
 
     What the file has beside the locks of `plan` stays in it.
 
     Raises
     ------
+    InputFaults
+        The file is no longer the one that was read.
     OSError
         As `replace_whole`.
     """
     had, has = Counter(plan.locks), Counter(locks)
     gone, new = had - has, [*(has - had).elements()]
-    with suppress(UnicodeDecodeError, yaml.YAMLError, Unreadable, ValidationError, AttributeError):
+    try:
         old = path.read_bytes().decode("utf-8")
-        for text in _Page(old).with_locks(gone, new):
-            if _says_so(old, text, gone, new):
-                replace_whole(path, text)
-                return False
-        whole = Plan.model_validate(_read(old))
-        replace_whole(path, plan_text(whole.model_copy(update={"locks": (*_less(whole.locks, gone), *new)})))
-        return "#" in old
-    replace_whole(path, plan_text(plan.model_copy(update={"locks": tuple(locks)})))
-    return False
+        page, whole = _Page(old), Plan.model_validate(_read(old))
+    except (UnicodeDecodeError, yaml.YAMLError, Unreadable, ValidationError, AttributeError):
+        fault = Fault(str(path), None, "", "another content than a moment ago", "a plan that can be read")
+        raise InputFaults([fault]) from None
+    anew = plan_text(whole.model_copy(update={"locks": (*_less(whole.locks, gone), *new)}))
+    ways = ((text, own) for text, own in page.with_locks(gone, new) if _says_so(old, text, gone, new))
+    text, own = next(ways, (anew, frozenset[int]()))
+    replace_whole(path, text)
+    before, after = _comments(old), _comments(text)
+    kept = Counter(comment for line, comment in before.items() if line not in own)
+    return bool(kept - Counter(after.values()))
+
+
+def _comments(text: str) -> dict[int, str]:
+    """The comment of each line that has one: from a # on at its start or after a blank, outside of texts."""
+    events = [event for event in yaml.parse(text, Loader=PARSER) if isinstance(event, yaml.ScalarEvent)]
+    spans = [(_place(event.start_mark), _place(event.end_mark)) for event in events]
+    found: dict[int, str] = {}
+    for n, line in enumerate(text.splitlines()):
+        starts = (match.start() for match in HASH.finditer(line))
+        at = next((at for at in starts if not any(start <= (n, at) < end for start, end in spans)), None)
+        if at is not None:
+            found[n] = line[at:].strip()
+    return found
+
+
+def _place(mark: Any) -> tuple[int, int]:
+    return mark.line, mark.column
 
 
 def _says_so(old: str, text: str, gone: Counter[Lock], new: Sequence[Lock]) -> bool:
@@ -87,10 +111,13 @@ class _Page:
         self.parts: dict[str, tuple[Any, Any]] = {key.value: (key, value) for key, value in root.value} if block else {}
         self.indent = " " * root.start_mark.column if block else ""
 
-    def with_locks(self, gone: Counter[Lock], new: Sequence[Lock]) -> Iterator[str]:
-        """Texts with some locks less and others more, those that keep most first; none where they stand oddly."""
+    def with_locks(self, gone: Counter[Lock], new: Sequence[Lock]) -> Iterator[tuple[str, Collection[int]]]:
+        """Texts with some locks less and others more, those that keep most first; none where they stand oddly.
+
+        Each with the numbers, from 0, of the lines of the locks that went.
+        """
         if "locks" not in self.parts:
-            yield from self._first(new)
+            yield from ((text, ()) for text in self._first(new))
             return
         key, value = self.parts["locks"]
         locks = _locks(_read(self.text))
@@ -99,12 +126,16 @@ class _Page:
             return
         if isinstance(value, yaml.ScalarNode):
             at = value.end_mark if value.value else key.end_mark
-            yield self._instead(key, at.line, self.lines[at.line][at.column :].lstrip(":"), new)
+            rest = self.lines[at.line][at.column :]
+            tail = rest if value.value else rest.lstrip(" ").removeprefix(":")
+            yield self._instead(key, at.line, tail, new), ()
         elif value.flow_style:
             if new and not gone:
-                yield from self._before_the_bracket(value, new)
+                yield from ((text, ()) for text in self._before_the_bracket(value, new))
+            if gone and not new:
+                yield self._without(value.value, locks, gone)
             tail = self.lines[value.end_mark.line][value.end_mark.column :]
-            yield self._instead(key, value.end_mark.line, tail, [*left, *new])
+            yield self._instead(key, value.end_mark.line, tail, [*left, *new]), ()
         else:
             yield self._in_block(key, value.value, locks, gone, new)
 
@@ -115,7 +146,23 @@ class _Page:
 
     def _instead(self, key: Any, last: int, tail: str, locks: Sequence[Lock]) -> str:
         """With other lines for those from the key to the last, and what stands behind the last behind the key."""
-        return self._put(self.lines[: key.start_mark.line], self._written(locks, tail.rstrip()), last + 1)
+        tail = tail.rstrip() if tail[:1].isspace() else f" {tail}".rstrip()
+        return self._put(self.lines[: key.start_mark.line], self._written(locks, tail), last + 1)
+
+    def _without(self, nodes: Sequence[Any], locks: Sequence[Lock], gone: Counter[Lock]) -> tuple[str, set[int]]:
+        """Without the lines of the locks that go, where each has its own."""
+        out = self._own(nodes, locks, gone, dashed=False)
+        return "".join(line for n, line in enumerate(self.lines) if n not in out), out
+
+    def _own(self, nodes: Sequence[Any], locks: Sequence[Lock], gone: Counter[Lock], *, dashed: bool) -> set[int]:
+        """The lines of the locks that go; `dashed`: each begins with a dash."""
+        left, out = gone.copy(), set[int]()
+        for node, one in zip(nodes, locks, strict=True):
+            if left[one] > 0:
+                left[one] -= 1
+                first = self._dash(node) if dashed else node.start_mark.line
+                out.update(range(first, _last_line(node) + 1))
+        return out
 
     def _before_the_bracket(self, value: Any, new: Sequence[Lock]) -> Iterator[str]:
         """In a list over several lines, with its own comments."""
@@ -129,20 +176,17 @@ class _Page:
 
     def _in_block(
         self, key: Any, nodes: Sequence[Any], locks: Sequence[Lock], gone: Counter[Lock], new: Sequence[Lock]
-    ) -> str:
+    ) -> tuple[str, set[int]]:
         """With each lock in lines of its own."""
-        left, out = gone.copy(), set[int]()
-        for node, one in zip(nodes, locks, strict=True):
-            if left[one] > 0:
-                left[one] -= 1
-                out.update(range(self._dash(node), _last_line(node) + 1))
+        out = self._own(nodes, locks, gone, dashed=True)
         end = _last_line(nodes[-1]) + 1
         before = [line for n, line in enumerate(self.lines[:end]) if n not in out]
         if len(locks) == gone.total() and not new:
             before[key.start_mark.line] = before[key.start_mark.line].replace(":", ": []", 1)
         dashed = self.lines[self._dash(nodes[0])]
         indent = dashed[: dashed.index("-")]
-        return self._put(before, [f"{indent}{line.lstrip()}{self.end}" for line in entry_lines(new)], end)
+        written = [f"{indent}{line.lstrip()}{self.end}" for line in entry_lines(new)]
+        return self._put(before, written, end), out
 
     def _dash(self, node: Any) -> int:
         """The line on which an entry's dash stands."""
