@@ -12,7 +12,7 @@ from cli.options import Json, PlanFile
 from cli.screen import width
 
 if TYPE_CHECKING:
-    from collections.abc import Sequence
+    from collections.abc import Callable, Sequence
 
     from models.case import Case, Copy
     from models.geometry import Point
@@ -60,6 +60,7 @@ def unlock(  # noqa: PLR0917 - as many as it has options
 ) -> Code:
     """Let things move again that the plan has fixed."""
     from cli.choosing import Asked, chosen  # noqa: PLC0415 - loaded where used
+    from cli.names import the_one  # noqa: PLC0415
     from cli.outputs import comments_lost  # noqa: PLC0415
     from models.amending import write_locks  # noqa: PLC0415
     from models.reading import read_plan  # noqa: PLC0415
@@ -68,96 +69,93 @@ def unlock(  # noqa: PLR0917 - as many as it has options
     from report.terminal.locks import unlock_report  # noqa: PLC0415
 
     read = read_plan(plan)
-    stale = _stale(read, things or (), space)
-    listed = tuple(typed for typed in things or () if not _only_stale(read, typed))
-    asked = Asked(listed, kit, packer, space)
-    copies = set() if stale and asked == Asked() else set(chosen(read.case, read.plan, asked))
-    if space is not None:
-        copies |= _locked_into(read.case, read.plan, space)
-    meant = _meant(read.case, read.plan, (into or (), at_corner or (), out_of or (), at_home))
-    kept, gone = _parted(read.case, read.plan, meant, copies)
-    in_trip = [lock for lock in read.case.trip.locks if any(lock.is_on(copy) for copy in copies)]
-    gone = [*stale, *gone]
+    case, spaces = read.case, _spaces(read)
+    room = None if space is None else the_one(space, spaces, "space")
+    asked = Asked(tuple(things or ()), kit, packer, room if room in case.space_named else None)
+    # A space that is gone is no longer where anything is, but locks into it are in the file.
+    copies = set() if room and asked == Asked() else set(chosen(_with_lost(read), read.plan, asked))
+    copies |= _locked_into(case, read.plan, room)
+    meant = _meaning(read, spaces, (into or (), at_corner or (), out_of or (), at_home))
+    kept, gone = _parted(case, read.plan, list(filter(meant, read.plan.locks)), copies)
+    lost = filter(meant, read.lost_locks)
+    stale = [lock for lock in lost if (room and lock.in_ == room) or any(map(lock.is_on, copies))]
+    in_trip = [lock for lock in case.trip.locks if any(map(lock.is_on, copies))]
+    gone += stale
     if not gone:
         raise BadInput(_nothing_to_unlock(in_trip))
     whole = read.plan.model_copy(update={"locks": (*read.plan.locks, *read.lost_locks)})
-    left = tuple(lock for lock in read.lost_locks if lock not in stale)
-    if write_locks(plan, whole, (*kept, *left)):
+    left = (*kept, *(lock for lock in read.lost_locks if lock not in stale))
+    if write_locks(plan, whole, left):
         typer.echo(comments_lost(plan), err=True)
     if json:
-        typer.echo(json_text(unlock_view(gone, kept, in_trip)), nl=False)
+        typer.echo(json_text(unlock_view(gone, left, in_trip)), nl=False)
     else:
         typer.echo(unlock_report(str(plan), gone, in_trip, width()), nl=False)
     return Code.HOLDS
 
 
-def _stale(read: "PlanRead", things: "Sequence[str]", space: str | None) -> "list[Lock]":
-    """Locks that the files no longer know, of things or into a space whose name was typed."""
-    from cli.names import plain, with_number  # noqa: PLC0415
+def _with_lost(read: "PlanRead") -> "Case":
+    """The case with the copies that only locks know which the files no longer do; for their names alone."""
+    from models.case import fresh  # noqa: PLC0415
+    from models.gear import Thing  # noqa: PLC0415
 
-    meant = [with_number(typed) for typed in things]
-
-    def of(lock: "Lock", name: str, number: int | None) -> bool:
-        return plain(lock.thing) == plain(name) and number in {None, lock.copy_number}
-
-    into = None if space is None else plain(space)
-    return [
-        lock
-        for lock in read.lost_locks
-        if any(of(lock, *one) for one in meant) or (into is not None and plain(lock.in_ or "") == into)
-    ]
-
-
-def _only_stale(read: "PlanRead", typed: str) -> bool:
-    """Whether what was typed is the name of a thing that only such a lock knows."""
-    from cli.names import plain, with_number  # noqa: PLC0415
-
-    name = plain(with_number(typed)[0])
-    return name in {plain(lock.thing) for lock in read.lost_locks} - {plain(known) for known in read.case.thing_named}
+    counts: dict[str, int] = {}
+    for lock in read.lost_locks:
+        counts[lock.thing] = max(lock.copy_number or 1, counts.get(lock.thing, 1))
+    known = read.case.thing_named
+    raised = {name: known[name].model_copy(update={"count": n}) for name, n in counts.items()
+              if name in known and n > known[name].count}  # fmt: skip
+    gone = (
+        Thing.model_validate({"name": name, "count": n, "mass_kg": 0, "size_mm": [1, 1, 1]})
+        for name, n in counts.items()
+        if name not in known
+    )
+    return fresh(read.case, things=(*(raised.get(thing.name, thing) for thing in read.case.things), *gone))
 
 
-def _locked_into(case: "Case", plan: "Plan", typed: str) -> "set[Copy]":
+def _spaces(read: "PlanRead") -> "list[str]":
+    """The names of spaces, those too into which only locks lead that the files no longer know."""
+    return [*read.case.space_named, *(lock.in_ for lock in read.lost_locks if lock.in_ is not None)]
+
+
+def _locked_into(case: "Case", plan: "Plan", space: str | None) -> "set[Copy]":
     """Copies that are locked into a space, there or not."""
-    from cli.choosing import space_meant  # noqa: PLC0415
     from models.locks import under  # noqa: PLC0415
 
-    name = space_meant(case, typed)
-    return {copy for lock in plan.locks if lock.in_ == name for copy in under(case, lock)}
+    return {copy for lock in plan.locks if space and lock.in_ == space for copy in under(case, lock)}
 
 
-def _meant(
-    case: "Case", plan: "Plan", says: "tuple[Sequence[str], Sequence[str], Sequence[str], bool]"
-) -> "list[Lock]":
-    """Locks of a plan that fix a thing in some spaces, at a corner in some, keep it out of some, or at home.
+def _meaning(
+    read: "PlanRead", spaces: "list[str]", says: "tuple[Sequence[str], Sequence[str], Sequence[str], bool]"
+) -> "Callable[[Lock], bool]":
+    """Whether a lock fixes a thing in some spaces, at a corner in some, keeps it out of some, or at home.
 
-    All where none is said.
+    Any does where none is said.
     """
-    from cli.choosing import space_meant  # noqa: PLC0415
     from cli.names import the_one  # noqa: PLC0415
 
-    if not any(says):
-        return list(plan.locks)
     into, at_corner, out_of, at_home = says
-    spaces = {space_meant(case, typed) for typed in into}
-    corners = {_corner_meant(case, typed) for typed in at_corner}
-    places = {the_one(typed, (*case.space_named, *case.rack_named), "space or rack") for typed in out_of}
+    out = [*spaces, *read.case.rack_named, *(lock.not_in for lock in read.lost_locks if lock.not_in is not None)]
+    rooms = {the_one(typed, spaces, "space") for typed in into}
+    corners = {_corner_meant(spaces, typed) for typed in at_corner}
+    places = {the_one(typed, out, "space or rack") for typed in out_of}
 
     def meant(lock: "Lock") -> bool:
         cornered = lock.at_mm is not None and not corners.isdisjoint({(lock.in_, None), (lock.in_, lock.at_mm)})
-        fixed = lock.in_ in spaces or cornered
-        return fixed or lock.not_in in places or (at_home and lock.at_home)
+        fixed = lock.in_ in rooms or cornered
+        return not any(says) or fixed or lock.not_in in places or (at_home and lock.at_home)
 
-    return [lock for lock in plan.locks if meant(lock)]
+    return meant
 
 
-def _corner_meant(case: "Case", typed: str) -> "tuple[str, Point | None]":
+def _corner_meant(spaces: "list[str]", typed: str) -> "tuple[str, Point | None]":
     """The space that is meant, and a corner in mm where one stands behind it, such as `left drawer@2460,-640,900`."""
-    from cli.choosing import space_meant  # noqa: PLC0415
+    from cli.names import the_one  # noqa: PLC0415
 
-    found = None if typed in case.space_named else CORNER.fullmatch(typed)
+    found = None if typed in spaces else CORNER.fullmatch(typed)
     if found is None:
-        return space_meant(case, typed), None
-    return space_meant(case, found[1]), (int(found[2]), int(found[3]), int(found[4]))
+        return the_one(typed, spaces, "space"), None
+    return the_one(found[1], spaces, "space"), (int(found[2]), int(found[3]), int(found[4]))
 
 
 def _parted(

@@ -264,8 +264,32 @@ def test_a_lock_on_what_is_gone_is_taken_out_by_its_name_and_no_other(run, trip)
     assert "thing: shovel, " in plan.read_text("utf-8"), "what lies aboard stays in the plan"
 
 
+@pytest.mark.parametrize(
+    ("words", "left"),
+    [
+        (["shovel"], ["tent"]),
+        (["shov", "--at-home"], ["shovel", "tent"]),
+        (["--space", "gone space"], ["shovel", "shovel"]),
+        (["ten"], ["shovel", "shovel"]),
+        (["shovel", "--in", "left bay"], ["shovel", "tent"]),
+        (["--space", "left bay", "--at-home"], None),
+    ],
+)
+def test_of_locks_that_the_files_no_longer_know_those_go_that_are_meant(run, trip, words, left):
+    plan = trip / "plan.yaml"
+    locks = ("{thing: shovel, in: left bay}", "{thing: shovel, at_home: true}", "{thing: tent, in: gone space}")
+    gone = "locks:\n" + "".join(f"  - {one}\n" for one in locks)
+    plan.write_text(plan.read_text("utf-8").replace("placements:\n", f"{gone}placements:\n"), "utf-8")
+    off_the_list(trip)
+    told = run("unlock", plan, *words, "--json")
+    assert told.exit_code == (2 if left is None else 0), told.stderr
+    if left is not None:
+        assert [one.thing for one in read_plan(plan).lost_locks] == left
+        assert [one["thing"] for one in json.loads(told.stdout)["still_locked"]] == left
+
+
 def test_comments_that_cannot_be_kept_are_told(run, trip):
     plan = trip / "plan.yaml"
     plan.write_text("{trip: trip.yaml}  # all in one", "utf-8")
     told = run("lock", plan, "tent", "--in", "right drawer")
-    assert (told.exit_code, "its comments are gone" in told.stderr) == (0, True)
+    assert (told.exit_code, "comments had to go" in told.stderr) == (0, True)
