@@ -1,18 +1,21 @@
 """Where things are, for machines."""
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from typing import Any
 
 from models.case import Copy
 from packing import WayTo
 
 
-def find_view(ways: Sequence[WayTo], home: Sequence[Copy], off: Sequence[Copy] = ()) -> dict[str, Any]:
-    """The ways to things that are aboard, things that are not, and those aboard that are off the list."""
+def find_view(
+    ways: Sequence[WayTo], home: Sequence[Copy], off: Sequence[Copy] = (), adrift: Mapping[Copy, str] = {}
+) -> dict[str, Any]:
+    """Ways to what is aboard, what is not, what is aboard and off the list, and what lies in no space there is."""
     return {
         "found": [_way(one) for one in ways],
         "not_aboard": [_copy(copy) for copy in home],
         "off_the_list": [_copy(copy) for copy in off],
+        "space_is_gone": [{**_copy(copy), "space": space} for copy, space in adrift.items()],
     }
 
 

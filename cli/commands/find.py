@@ -40,13 +40,14 @@ def find(plan: PlanFile, words: Words = None, everything: All = False, json: Jso
     every = list(dict.fromkeys([*case.copies, *placed]))
     copies = every if everything else _meant(case, every, typed)
     ways = [way_to(case, placed, copy) for copy in copies if copy in placed]
-    home = [copy for copy in copies if copy not in placed]
+    adrift = {copy: place.space for place in read.lost if (copy := copy_of(place)) not in placed and copy in copies}
+    home = [copy for copy in copies if copy not in placed and copy not in adrift]
     off = [way.copy for way in ways if way.copy not in read.case.copies]
     if json:
-        typer.echo(json_text(find_view(ways, home, off)), nl=False)
+        typer.echo(json_text(find_view(ways, home, off, adrift)), nl=False)
     else:
         report = all_report if everything else find_report
-        typer.echo(report(case, ways, home, width(), off=off), nl=False)
+        typer.echo(report(case, ways, home, width(), off=off, adrift=adrift), nl=False)
     return Code.HOLDS
 
 

@@ -1,6 +1,6 @@
 """Where a thing is and how to get at it, short enough for a phone in the dark."""
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 
 from models.case import Case, Copy
 from packing import WayTo
@@ -13,12 +13,21 @@ SIDES = {"inside": "from inside", "top": "from the top"}
 
 
 def find_report(
-    case: Case, ways: Sequence[WayTo], home: Sequence[Copy], width: int = NARROW, off: Sequence[Copy] = ()
+    case: Case,
+    ways: Sequence[WayTo],
+    home: Sequence[Copy],
+    width: int = NARROW,
+    off: Sequence[Copy] = (),
+    adrift: Mapping[Copy, str] = {},
 ) -> str:
-    """For each thing its space, what to open, what to move first and how long it takes; `off`: what is off the list."""
+    """For each thing its space, what to open, what to move first and how long it takes.
+
+    `off`: what is aboard and off the list; `adrift`: what lies in a space that is no longer in the vehicle.
+    """
     width = min(max(width, NARROW), WIDE)
     parts = [_way(case, one, width) for one in ways]
     parts += [paragraph(f"{case.called(copy)}: NOT ABOARD, {_home(case, copy)}.", width) for copy in home]
+    parts += [paragraph(_adrift(case, *one), width) for one in adrift.items()]
     parts += [_off(case, off, width)] if off else []
     return "\n\n".join("\n".join(part) for part in parts) + "\n"
 
@@ -52,15 +61,25 @@ def _off(case: Case, off: Sequence[Copy], width: int) -> list[str]:
     return paragraph(f"Aboard by this plan and no longer on the gear list: {_names(case, off)}.", width)
 
 
+def _adrift(case: Case, copy: Copy, space: str) -> str:
+    return f"{case.called(copy)}: in {space} by this plan, a space that is no longer in the vehicle."
+
+
 def all_report(
-    case: Case, ways: Sequence[WayTo], home: Sequence[Copy], width: int = NARROW, off: Sequence[Copy] = ()
+    case: Case,
+    ways: Sequence[WayTo],
+    home: Sequence[Copy],
+    width: int = NARROW,
+    off: Sequence[Copy] = (),
+    adrift: Mapping[Copy, str] = {},
 ) -> str:
-    """Everything by alphabet, a line each; `off`: what is off the list."""
+    """Everything by alphabet, a line each; `off` and `adrift` as in `find_report`."""
     width = min(max(width, NARROW), WIDE)
     rows = [(case.called(one.copy), one.space, _door(one), _first(one), seconds(one.seconds)) for one in ways]
     if not case.things:
         return "Nothing is on the list.\n"
     rows += [(case.called(copy), "AT HOME", "", "", "") for copy in home]
+    rows += [(case.called(copy), f"{space}, which is gone", "", "", "") for copy, space in adrift.items()]
     header = ("thing", "where", "through", "first", "s")
     rows.sort(key=lambda row: row[0].casefold())
     lines = table(header, rows, width, frozenset({0, 1, 2}))

@@ -73,3 +73,15 @@ def test_what_is_off_the_list_and_lies_aboard_is_found(run, trip):
     view = json.loads(run("find", trip / "plan.yaml", "--all", "--json").stdout)
     assert view["off_the_list"] == [{"thing": "shovel", "copy": 1}, {"thing": "water can", "copy": 2}]
     assert "gear list: shovel, water can #2." in run("find", trip / "plan.yaml", "--all").stdout
+
+
+def test_what_lies_in_a_space_that_is_gone_is_not_told_as_at_home(run, trip):
+    off_the_list(trip)
+    text = (trip / "vehicle.yaml").read_text("utf-8")
+    (trip / "vehicle.yaml").write_text(text.replace("right drawer", "right tray"), "utf-8")
+    told = run("find", trip / "plan.yaml", "tent").stdout
+    assert told == "tent: in right drawer by this plan, a space that is no longer in the vehicle.\n"
+    line = next(line for line in run("find", trip / "plan.yaml", "--all").stdout.splitlines() if "  tent " in line)
+    assert "right drawer, which" in line
+    view = json.loads(run("find", trip / "plan.yaml", "tent", "--json").stdout)
+    assert view["space_is_gone"] == [{"thing": "tent", "copy": 1, "space": "right drawer"}]
