@@ -26,12 +26,15 @@ MOST = {
 }
 """Lists of which a model reads only so many parts: more, which it refuses, are left at that."""
 
+SINGLE = frozenset({"kerb", "cargo_barrier"})
+"""Parts that stand by themselves, in no list."""
+
 Part = TypeVar("Part", bound=BaseModel)
 
 
 @dataclass(frozen=True)
 class Entry(Generic[Part]):
-    """A sound part of a file and where it stands."""
+    """A part of a file and where it stands: a sound one as its model, or the data as it stands."""
 
     sheet: Sheet
     path: Path
@@ -88,7 +91,7 @@ class Draft:
 
     def parts(self, sheet: Sheet | None, key: str) -> Iterator[Entry[Any]]:
         """The parts of a list, or the one part at a key, sound or not, each with its data as it stands."""
-        for path in self._paths(sheet, key) or [(key,)]:
+        for path in [(key,)] if key in SINGLE else self._paths(sheet, key):
             data = None if sheet is None else sheet.at(path)
             if sheet is not None and isinstance(data, dict):
                 yield Entry(sheet, path, data)

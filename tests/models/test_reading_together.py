@@ -266,6 +266,13 @@ def test_a_kit_of_one_thing_that_is_nearly_another_kit_is_asked_about(trip):
     )
     (asked,) = trip.notes()
     assert asked.endswith('"Kitchn" is the kit of this alone; is it "kitchen"?')
+    numbered = (
+        (trip.folder / "gear.yaml")
+        .read_text("utf-8")
+        .replace("Kitchn", "kitchen 2")
+        .replace("kitchen\n", "kitchen 1\n")
+    )
+    assert trip.write("gear.yaml", numbered).notes() == []
 
 
 def test_a_circle_is_told_once(trip):

@@ -1,5 +1,6 @@
 """Values that can be, but hardly are: remarks that ask, and refuse nothing."""
 
+import re
 from collections.abc import Iterator
 from difflib import get_close_matches
 from typing import Any
@@ -8,6 +9,7 @@ from models.base import PointMm
 from models.gear import Thing
 from models.reading.draft import Draft, Entry
 from models.reading.faults import shown
+from models.reading.known import MOST_HINTS
 from models.vehicle import Outline
 
 HEAVIEST_PERSON_KG = 200.0
@@ -30,6 +32,9 @@ BESIDE_MM = 500.0
 LOWEST_PERSON_MM = 300.0
 """Height above the ground in mm of a seated person's mass below which a seat is asked about. Common practice, no
 source: a seat in centimetres lies between the wheels."""
+
+LOOKED_AT = 40
+"""So many letters of a kit's name are looked at."""
 
 LIKE_A_KIT = 0.8
 """How alike, 0 to 1, a kit of one thing is to another kit's name where it is asked about: a letter or two are wrong."""
@@ -116,17 +121,22 @@ def _point(at_mm: PointMm) -> str:
 
 
 def kits(draft: Draft) -> Iterator[str]:
-    """A kit of one thing whose name is nearly that of another kit."""
+    """A kit of one thing whose name is nearly that of another kit; the first so many of them."""
     of: dict[str, list[Entry[Thing]]] = {}
     for thing in draft.things:
         if thing.part.kit is not None:
             of.setdefault(thing.part.kit, []).append(thing)
-    for kit, things in of.items():
-        others = [name for name in of if name != kit and len(of[name]) > 1]
-        near = get_close_matches(kit.casefold(), [name.casefold() for name in others], 1, LIKE_A_KIT)
-        if len(things) == 1 and near:
-            other = next(name for name in others if name.casefold() == near[0])
-            yield things[0].note("kit", f"{shown(kit)} is the kit of this alone; is it {shown(other)}?")
+    others = {_letters(kit): kit for kit, things in of.items() if len(things) > 1}
+    alone = [(kit, things[0]) for kit, things in of.items() if len(things) == 1]
+    for kit, thing in alone[:MOST_HINTS]:
+        near = get_close_matches(_letters(kit), others, 1, LIKE_A_KIT)
+        if near and near[0] != _letters(kit):
+            yield thing.note("kit", f"{shown(kit)} is the kit of this alone; is it {shown(others[near[0]])}?")
+
+
+def _letters(kit: str) -> str:
+    """A kit's name without what only numbers it, such as `crate B` and `day 2`."""
+    return re.sub(r"[ _.-]*(\d+|\b\w)$", "", kit[:LOOKED_AT].casefold())
 
 
 def ball_place(draft: Draft) -> Iterator[str]:
