@@ -48,7 +48,7 @@ def why_here(read: PlanRead, plan_file: str, copy: Copy, instead: str | None, op
         plan_file,
         tuple((c, p.space) for p in read.plan.placements if (c := copy_of(p)).thing == copy.thing and c != copy),
         deep=instead is not None,
-        broken=broken_count(read.case, read.plan),
+        broken=broken_count(read.case, read.as_it_lies),
     )
 
 
@@ -160,7 +160,7 @@ def why_at_home(read: PlanRead, plan_file: str, copy: Copy, options: Options) ->
     """Why a copy stays at home, and ways to take it."""
     found = why_home(read.case, read.plan, copy, options)
     against = tuple((space, _texts(why)) for space, why in found.rules)
-    broken, files = broken_count(read.case, read.plan), LockFiles(read, plan_file, copy)
+    broken, files = broken_count(read.case, read.as_it_lies), LockFiles(read, plan_file, copy)
     ways = _ways(read, files, found)
     return HomeExplained(
         copy, tuple(files.told(found.locks)), against, found.lawful, ways, broken, found.lacks, found.bars

@@ -15,7 +15,7 @@ def known_in(case: Case, plan: Plan, also: Sequence[Placement] = ()) -> Plan:
 
 
 def with_unlisted(case: Case, placements: Sequence[Placement], of: Case | None = None) -> Case:
-    """The case with the things that it does not have and that lie in its spaces, for lists of moves alone.
+    """The case with the things that it does not have and that lie in its spaces, for what is said of where they lie.
 
     `of` is the case that the placements were made for. What it does not list either has a mass that nobody knows any
     more: it takes the seconds of the lightest lift.

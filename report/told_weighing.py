@@ -78,7 +78,7 @@ class Weighing(Protocol):
     @property
     def shifted_kg(self) -> float | None: ...  # noqa: D102
     @property
-    def one_end(self) -> str | None: ...  # noqa: D102
+    def off_axle(self) -> str | None: ...  # noqa: D102
     @property
     def corrections(self) -> Sequence[Correction]: ...  # noqa: D102
     @property

@@ -19,7 +19,7 @@ def weigh_view(found: Weighing) -> dict[str, Any]:
         "questions": list(found.questions),
         "missing": None if found.missing is None else _missing(found.missing),
         "shifted_kg": found.shifted_kg,
-        "one_end": found.one_end,
+        "off_axle": found.off_axle,
         "corrections": [{key: getattr(one, key) for key in correction} for one in found.corrections],
     }
 

@@ -8,7 +8,7 @@ from models.rules import Rule
 ROUNDING = 1e-9
 """Part of a limit that the arithmetic of the machine may be off by; a limit met exactly holds."""
 MOST_DECIMALS = 6
-"""What is broken is told with so many at most."""
+"""Decimals with which what is broken is told at most."""
 
 
 @dataclass(frozen=True, slots=True)

@@ -47,7 +47,7 @@ class Weighing:
     """None: no mass is missing beyond doubt."""
     shifted_kg: float | None
     """So much rests on the rear axle instead of the front while the total fits; negative: the other way round."""
-    one_end: str | None
+    off_axle: str | None
     """The axle that is off beyond doubt by itself, while the total and the other fit."""
     corrections: tuple[Correction, ...]
     """Most likely corrections of the masses in the list; empty where the ticket gives no reason for any."""
@@ -75,10 +75,10 @@ def weigh(case: Case, plan: Plan, stage: Stage, ticket: Ticket) -> Weighing:
     asked = questions(found, ticket, tuple(trailer_guess(layout, stage, found, ticket.division_kg)))
     missing = None if asked else _missing(case, found, ticket)
     shifted = None if asked or missing else _shifted(known_of(found), ticket.division_kg)
-    off = [] if asked or missing or shifted is not None else _off_axles(known_of(found), ticket.division_kg)
+    off = None if asked or missing or shifted is not None else _off_axle(known_of(found), ticket.division_kg)
     likely = () if asked else corrections(layout, stage, found, ticket.division_kg)
     limits = tuple(_limits(case, stage, ticket, totals))
-    return Weighing(stage.name, ticket, found, limits, asked, missing, shifted, next(iter(off), None), likely)
+    return Weighing(stage.name, ticket, found, limits, asked, missing, shifted, off, likely)
 
 
 def _missing(case: Case, found: tuple[Difference, ...], ticket: Ticket) -> MissingMass | None:
@@ -120,8 +120,9 @@ def _shifted(known: dict[str, Known], division_kg: float) -> float | None:
     return (rear.off_kg - front.off_kg) / 2 if beyond and front.off_kg * rear.off_kg < 0 else None
 
 
-def _off_axles(known: dict[str, Known], division_kg: float) -> list[str]:
-    return [name for name in ("front axle", "rear axle") if name in known and known[name].beyond(division_kg)]
+def _off_axle(known: dict[str, Known], division_kg: float) -> str | None:
+    axles = (known[name] for name in ("front axle", "rear axle") if name in known)
+    return next((one.subject for one in axles if one.beyond(division_kg)), None)
 
 
 def _limits(case: Case, stage: Stage, ticket: Ticket, totals: StageTotals) -> Iterator[Finding]:

@@ -81,7 +81,9 @@ def _aside(one: Finding) -> str:
 def _row(one: Difference, bound: Finding | None) -> tuple[str, ...]:
     doubt = "-" if one.doubt_kg is None else f"+/- {one.doubt_kg:.0f}"
     ends = ("-", "-") if bound is None else (limit(bound.limit), left(bound.margin, bound.holds))
-    return (one.subject, whole(one.predicted_kg), doubt, whole(one.measured_kg), _signed(one.difference_kg), *ends)
+    measured = whole(one.measured_kg)
+    measured = measured if bound is None else told_beside(one.measured_kg, bound.limit, bound.holds)
+    return (one.subject, whole(one.predicted_kg), doubt, measured, _signed(one.difference_kg), *ends)
 
 
 def _signed(kg: float | None) -> str:
@@ -99,11 +101,11 @@ def _concluded(found: Weighing) -> Iterator[str]:
             f"The total fits, but {abs(found.shifted_kg):.0f} kg more than predicted rest on the {end} axle: something "
             f"is further to the {end} than the plan says."
         )
-    elif found.one_end is not None:
-        off = next(one.difference_kg for one in found.differences if one.subject == found.one_end)
+    elif found.off_axle is not None:
+        off = next(one.difference_kg for one in found.differences if one.subject == found.off_axle)
         yield (
-            f"The total fits, but the {found.one_end} is off by {_signed(off)} kg, which neither the step of the scale "
-            "nor the doubt of the masses explains: look at where heavy things stand, and weigh once more."
+            f"The total fits, but the {found.off_axle} is off by {_signed(off)} kg, which neither the step of the "
+            "scale nor the doubt of the masses explains: look at where heavy things stand, and weigh once more."
         )
     elif any(one.difference_kg is None for one in found.differences):
         yield "What the axles carry cannot be predicted: weigh the empty vehicle axle by axle first."

@@ -312,6 +312,6 @@ def test_an_axle_that_is_off_by_itself_is_named(world):
     off = doubt.front_axle_kg + 1
     assert off < doubt.total_kg
     found = weighed(world, off, 0, division_kg=1)
-    assert (found.missing, found.shifted_kg, found.one_end) == (None, None, "front axle")
-    assert weighed(world, 0, doubt.rear_axle_kg - 1, division_kg=1).one_end is None
-    assert weighed(world, -110, 110).one_end is None
+    assert (found.missing, found.shifted_kg, found.off_axle) == (None, None, "front axle")
+    assert weighed(world, 0, doubt.rear_axle_kg - 1, division_kg=1).off_axle is None
+    assert weighed(world, -110, 110).off_axle is None
