@@ -10,8 +10,9 @@ from benchmarks.quick import first_plan
 from models.case import Case
 from models.plan import Plan
 from solver.answers import SILENT
-from solver.clock import Clock
-from solver.improve import improve
+from solver.clock import Budget, Clock
+from solver.improve import BESIDE_ASSIGNED, improve
+from solver.patterns import patterns_of
 from solver.plans import from_plan
 from solver.problem import Problem
 from solver.state import Lying, State
@@ -83,6 +84,28 @@ def test_both_halves_are_searched_and_only_one_of_them_is_told_of(soon, monkeypa
     assert [problem is state.problem for problem in seen] == [True, False] * 2
     assert len({id(problem) for problem in seen}) == 2
     assert len(listener.heights) == 2
+
+
+@pytest.mark.parametrize(
+    ("most_pairs", "may_change", "times"),
+    [(2500, 6, BESIDE_ASSIGNED), (0, 6, 1.0), (2500, 0, 1.0)],
+    ids=["all are assigned", "too many pairs", "nothing came of it"],
+)
+def test_the_second_half_repacks_longer_where_the_first_assigns_all(soon, monkeypatch, most_pairs, may_change, times):
+    monkeypatch.setattr("os.sched_getaffinity", lambda _: {0}, raising=False)
+    monkeypatch.setattr("solver.assign.MOST_PAIRS", most_pairs)
+    corners = []
+
+    def budget(problem: Problem, clock: Clock, many: float) -> Budget:
+        corners.append(many)
+        return Budget(problem, clock, many)
+
+    monkeypatch.setattr("solver.improve.Budget", budget)
+    monkeypatch.setattr("solver.improve.repacked", lambda now, *_: now)
+    state = laid_out(soon)
+    patterns_of(state).may_change = may_change
+    brought_down(state, 0.5)
+    assert corners[1] == pytest.approx(times * corners[0])
 
 
 def test_what_one_half_finds_the_other_goes_on_from(soon, monkeypatch):
