@@ -2,8 +2,10 @@
 
 import os
 import pickle
+import time
 from collections.abc import Callable
 from contextlib import suppress
+from dataclasses import dataclass
 from functools import partial
 from multiprocessing.connection import Connection
 from multiprocessing.process import BaseProcess
@@ -12,8 +14,9 @@ from typing import Generic, TypeVar
 from solver.copies import begun, can_part, ended, sendable
 
 T = TypeVar("T")
-GiveWay = Callable[[], object]
-"""From now on the rest goes first: only what it leaves of the cores is taken. Nothing where there is one process."""
+GiveWay = Callable[[T], object]
+"""Tells what is known so far. From now on the rest goes first: only what it leaves of the cores is taken. Nothing where
+there is one process."""
 NICER = 10
 """By so much a process that gives way is nicer."""
 
@@ -24,7 +27,7 @@ class Beside(Generic[T]):
     The function is given how it can give way when what is most wanted of it is known.
     """
 
-    def __init__(self, reckon: Callable[[GiveWay], T]) -> None:
+    def __init__(self, reckon: Callable[[GiveWay[T]], T]) -> None:
         self._reckon = reckon
         self._other: tuple[BaseProcess, Connection] | None = None
         if can_part():
@@ -37,20 +40,20 @@ class Beside(Generic[T]):
         return self._other is None
 
     def result(self, seconds: float) -> T | None:
-        """What it gives, waited for so long at most; None where that has not come by then, or its process has ended.
+        """What it gives, waited for so long at most, else what it has told so far; None where that is nothing.
 
         Raises what the function raises; of an error that cannot be sent, a RuntimeError with its kind and text.
         """
         if self._other is None:
-            return self._reckon(lambda: None)
-        found: tuple[T | None, Exception | None] = None, None
+            return self._reckon(lambda _: None)
+        found: _Said[T] = _Said(None)
+        ends = time.monotonic() + seconds
         with suppress(EOFError, OSError):
-            here = self._other[1]
-            if here.poll(max(0.0, seconds)):
-                found = here.recv()
-        if found[1] is not None:
-            raise found[1]
-        return found[0]
+            while not found.last and self._other[1].poll(max(0.0, ends - time.monotonic())):
+                found = self._other[1].recv()
+        if found.error is not None:
+            raise found.error
+        return found.value
 
     def end(self) -> None:
         """End the other process, whatever it is at."""
@@ -59,9 +62,21 @@ class Beside(Generic[T]):
             self._other = None
 
 
-def _reckoned(reckon: Callable[[GiveWay], T], there: Connection) -> None:
+@dataclass(frozen=True)
+class _Said(Generic[T]):
+    value: T | None
+    error: Exception | None = None
+    last: bool = False
+
+
+def _reckoned(reckon: Callable[[GiveWay[T]], T], there: Connection) -> None:
+    def give_way(so_far: T) -> None:
+        there.send(_Said(so_far))
+        os.nice(NICER)
+
     try:
-        said = pickle.dumps((reckon(partial(os.nice, NICER)), None))
+        said = pickle.dumps(_Said(reckon(give_way), last=True))
     except Exception as error:  # noqa: BLE001 - whatever it is, the first raises it
-        said = pickle.dumps((None, sendable(error) or RuntimeError(f"{type(error).__name__}: {error}")))
+        told = sendable(error) or RuntimeError(f"{type(error).__name__}: {error}")
+        said = pickle.dumps(_Said(None, told, last=True))
     there.send_bytes(said)

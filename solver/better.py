@@ -21,6 +21,8 @@ MUST_SHARE = 1.0
 LOOKS = ((0.4, 2.0), (0.4, 1.0), (0.4, 0.0))
 """Shares of it after each further look at what stays at home, and how many mm too high the chosen layout may be before
 it is brought down; where it stays too high, the set is chosen anew from what was seen."""
+SEEN_SHARE = 0.4
+"""Share of all the time left that such a choice may take, also where the set of things is late to be settled."""
 LAST_SHARE = 0.6
 """Share of it once the set of things is settled."""
 ROUND_SHARE = 0.5
@@ -91,7 +93,7 @@ class Better:
         finally:
             proof.end()
 
-    def _proven(self, carried: frozenset[int], give_way: GiveWay) -> Bound:
+    def _proven(self, carried: frozenset[int], give_way: GiveWay[Bound]) -> Bound:
         """What is proven of the height with what is carried."""
         seconds = min(max(LEAST_BOUND_S, BOUND_S * self.effort), self.clock.left() - SPARE_S)
         return height_bound(self.base.problem, carried, seconds, give_way)
@@ -138,7 +140,8 @@ class Better:
             hoped = worthiest(self.best, self.must, chosen.offered, highest + hope_mm, chance, clock, effort)
             lower = self._lowered(hoped, clock, share, "height")
             if lower.height_mm() > highest:
-                lower = worthiest_seen(self.best, self.must, chosen.offered, highest, self.clock)
+                seen = self.clock.part(SEEN_SHARE)
+                lower = worthiest_seen(self.best, self.must, chosen.offered, highest, seen)
             # The best is never too high, whenever someone cuts in.
             self.best = lower
         chosen = choose_again(chosen, self.best, highest, chance, clock, effort)

@@ -49,10 +49,12 @@ class Bound:
     height_mm: float | None
 
 
-def height_bound(problem: Problem, carried: frozenset[int], seconds: float, give_way: GiveWay = lambda: None) -> Bound:
+def height_bound(
+    problem: Problem, carried: frozenset[int], seconds: float, give_way: GiveWay[Bound] = lambda _: None
+) -> Bound:
     """The bound for a set of pieces: the linear form, then rooms in whole things as long as time allows.
 
-    `give_way` is called when the linear form gives one: after that it hardly rises, and others may go first.
+    `give_way` is told the one that the linear form gives: after that it hardly rises, and others may go first.
     """
     began, seconds = time.monotonic(), KEPT_SHARE * seconds
     members: dict[int, list[Piece]] = defaultdict(list)
@@ -67,7 +69,7 @@ def height_bound(problem: Problem, carried: frozenset[int], seconds: float, give
         linear = _linear(levels, began + LINEAR_SHARE * seconds, began + seconds)
         if linear is None:
             return Bound(None)
-        give_way()
+        give_way(linear[0])
         return _whole(levels, linear, began + seconds)
     except TimeoutError:
         return Bound(None)

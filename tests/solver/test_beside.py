@@ -13,15 +13,15 @@ pytestmark = pytest.mark.filterwarnings("ignore:This process:DeprecationWarning"
 LONG_S = 60.0
 
 
-def process(_: GiveWay) -> int:
+def process(_: GiveWay[int]) -> int:
     """The process that it is reckoned in."""
     return os.getpid()
 
 
-def niceness(give_way: GiveWay) -> tuple[int, int]:
+def niceness(give_way: GiveWay[tuple[int, int]]) -> tuple[int, int]:
     """How nice its process is before it gives way, and after."""
     before = os.nice(0)
-    give_way()
+    give_way((before, before))
     return before, os.nice(0)
 
 
@@ -77,8 +77,20 @@ def test_one_that_takes_too_long_gives_nothing_and_is_ended():
 
 
 @pytest.mark.usefixtures("two_cores")
+def test_one_that_takes_too_long_gives_what_it_told_when_it_gave_way():
+    def slow(give_way: GiveWay[int]) -> int:
+        give_way(7)
+        time.sleep(LONG_S)
+        return 8
+
+    found = Beside(slow)
+    assert found.result(1.0) == 7
+    found.end()
+
+
+@pytest.mark.usefixtures("two_cores")
 def test_one_that_is_killed_gives_nothing():
-    def killed(_: GiveWay) -> int:
+    def killed(_: GiveWay[int]) -> int:
         os.kill(os.getpid(), signal.SIGKILL)
         return 1
 
@@ -89,7 +101,8 @@ def test_one_that_is_killed_gives_nothing():
 
 @pytest.mark.usefixtures("two_cores")
 def test_what_goes_wrong_in_it_is_raised(capfd):
-    def wrong(_: GiveWay) -> int:
+    def wrong(give_way: GiveWay[int]) -> int:
+        give_way(1)
         raise ZeroDivisionError
 
     found = Beside(wrong)
@@ -123,7 +136,7 @@ class UnreadableError(Exception):
     ],
 )
 def test_what_goes_wrong_and_cannot_be_sent_is_raised_with_its_text(capfd, error, said):
-    def wrong(_: GiveWay) -> int:
+    def wrong(_: GiveWay[int]) -> int:
         raise error
 
     found = Beside(wrong)
