@@ -101,7 +101,10 @@ def test_the_second_half_repacks_longer_where_the_first_assigns_all(soon, monkey
         return Budget(problem, clock, many)
 
     monkeypatch.setattr("solver.improve.Budget", budget)
-    monkeypatch.setattr("solver.improve.repacked", lambda now, *_: now)
+    for step in ("repacked", "settle", "assigned", "recombined"):
+        monkeypatch.setattr(f"solver.improve.{step}", lambda now, *_: now)
+    for step in ("grow", "fill"):
+        monkeypatch.setattr(f"solver.improve.{step}", lambda *_, **__: None)
     state = laid_out(soon)
     patterns_of(state).may_change = may_change
     brought_down(state, 0.5)
