@@ -1,7 +1,7 @@
 """Changing the locks in a plan's file: the rest of it, comments too, stays as its person wrote it."""
 
 import re
-from collections import Counter
+from collections import Counter, defaultdict
 from collections.abc import Collection, Iterator, Sequence
 from contextlib import suppress
 from pathlib import Path
@@ -39,12 +39,14 @@ def write_locks(path: Path, plan: Plan, locks: Sequence[Lock]) -> bool:
     gone, new = had - has, [*(has - had).elements()]
     try:
         old = path.read_bytes().decode("utf-8")
-        page, whole = _Page(old), Plan.model_validate(_read(old))
+        data = _read(old)
+        page, whole = _Page(old), Plan.model_validate(data)
     except (UnicodeDecodeError, yaml.YAMLError, Unreadable, ValidationError, AttributeError):
         fault = Fault(str(path), None, "", "another content than a moment ago", "a plan that can be read")
         raise InputFaults([fault]) from None
-    anew = plan_text(whole.model_copy(update={"locks": (*_less(whole.locks, gone), *new)}))
-    ways = ((text, own) for text, own in page.with_locks(gone, new) if _says_so(old, text, gone, new))
+    expected = (*_less(whole.locks, gone), *new)
+    anew = plan_text(whole.model_copy(update={"locks": expected}))
+    ways = ((text, own) for text, own in page.with_locks(whole.locks, gone, new) if _says_so(text, data, expected))
     text, own = next(ways, (anew, frozenset[int]()))
     replace_whole(path, text)
     before, after = _comments(old), _comments(text)
@@ -55,11 +57,14 @@ def write_locks(path: Path, plan: Plan, locks: Sequence[Lock]) -> bool:
 def _comments(text: str) -> dict[int, str]:
     """The comment of each line that has one: from a # on at its start or after a blank, outside of texts."""
     events = [event for event in yaml.parse(text, Loader=PARSER) if isinstance(event, yaml.ScalarEvent)]
-    spans = [(_place(event.start_mark), _place(event.end_mark)) for event in events]
+    spans = defaultdict[int, list[tuple[tuple[int, int], tuple[int, int]]]](list)
+    for start, end in ((_place(event.start_mark), _place(event.end_mark)) for event in events):
+        for n in range(start[0], end[0] + 1):
+            spans[n].append((start, end))
     found: dict[int, str] = {}
     for n, line in enumerate(text.splitlines()):
         starts = (match.start() for match in HASH.finditer(line))
-        at = next((at for at in starts if not any(start <= (n, at) < end for start, end in spans)), None)
+        at = next((at for at in starts if not any(start <= (n, at) < end for start, end in spans[n])), None)
         if at is not None:
             found[n] = line[at:].strip()
     return found
@@ -69,12 +74,12 @@ def _place(mark: Any) -> tuple[int, int]:
     return mark.line, mark.column
 
 
-def _says_so(old: str, text: str, gone: Counter[Lock], new: Sequence[Lock]) -> bool:
-    """Whether a changed text can be read and says what the old one said but for the locks."""
+def _says_so(text: str, data: dict[str, Any], locks: Sequence[Lock]) -> bool:
+    """Whether a changed text can be read and says what the old data do but for the locks."""
     with suppress(Unreadable, ValidationError, AttributeError):
-        before, after = _read(old), _read(text)
-        expected = [*_less(_locks(before), gone), *new]
-        return Counter(_locks(after)) == Counter(expected) and {**before, "locks": ()} == {**after, "locks": ()}
+        after = _read(text)
+        found = Counter(Lock.model_validate(one) for one in after.get("locks") or ())
+        return found == Counter(locks) and {**data, "locks": ()} == {**after, "locks": ()}
     return False
 
 
@@ -83,10 +88,6 @@ def _read(text: str) -> dict[str, Any]:
     sheet, _ = sheet_from_yaml("", text.removeprefix("\ufeff"))
     data: dict[str, Any] = desk.understood(sheet).data
     return data
-
-
-def _locks(data: dict[str, Any]) -> list[Lock]:
-    return [Lock.model_validate(one) for one in data.get("locks") or ()]
 
 
 def _less(locks: Sequence[Lock], gone: Counter[Lock]) -> list[Lock]:
@@ -103,7 +104,6 @@ class _Page:
     """The lines of a plan's file, and where its parts stand."""
 
     def __init__(self, text: str) -> None:
-        self.text = text
         self.lines = text.splitlines(keepends=True)
         self.end = next((end for end in ("\r\n", "\n", "\r") if end in text), "\n")
         root: Any = yaml.compose(text, Loader=PARSER)
@@ -111,8 +111,10 @@ class _Page:
         self.parts: dict[str, tuple[Any, Any]] = {key.value: (key, value) for key, value in root.value} if block else {}
         self.indent = " " * root.start_mark.column if block else ""
 
-    def with_locks(self, gone: Counter[Lock], new: Sequence[Lock]) -> Iterator[tuple[str, Collection[int]]]:
-        """Texts with some locks less and others more, those that keep most first; none where they stand oddly.
+    def with_locks(
+        self, locks: Sequence[Lock], gone: Counter[Lock], new: Sequence[Lock]
+    ) -> Iterator[tuple[str, Collection[int]]]:
+        """Texts with some of its locks less and others more, those that keep most first; none where they stand oddly.
 
         Each with the numbers, from 0, of the lines of the locks that went.
         """
@@ -120,7 +122,6 @@ class _Page:
             yield from ((text, ()) for text in self._first(new))
             return
         key, value = self.parts["locks"]
-        locks = _locks(_read(self.text))
         left = _less(locks, gone)
         if len(left) + gone.total() != len(locks) or self.lines[key.start_mark.line].lstrip().startswith("?"):
             return

@@ -1,21 +1,19 @@
 """Where things are, for machines."""
 
-from collections.abc import Mapping, Sequence
 from typing import Any
 
 from models.case import Copy
 from packing import WayTo
+from report.terminal.find import Found
 
 
-def find_view(
-    ways: Sequence[WayTo], home: Sequence[Copy], off: Sequence[Copy] = (), adrift: Mapping[Copy, str] = {}
-) -> dict[str, Any]:
+def find_view(found: Found) -> dict[str, Any]:
     """Ways to what is aboard, what is not, what is aboard and off the list, and what lies in no space there is."""
     return {
-        "found": [_way(one) for one in ways],
-        "not_aboard": [_copy(copy) for copy in home],
-        "off_the_list": [_copy(copy) for copy in off],
-        "space_is_gone": [{**_copy(copy), "space": space} for copy, space in adrift.items()],
+        "found": [_way(one) for one in found.ways],
+        "not_aboard": [_copy(copy) for copy in found.home],
+        "off_the_list": [_copy(copy) for copy in found.off],
+        "space_is_gone": [{**_copy(copy), "space": space} for copy, space in found.adrift.items()],
     }
 
 

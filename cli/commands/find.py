@@ -29,7 +29,7 @@ def find(plan: PlanFile, words: Words = None, everything: All = False, json: Jso
     from packing import known_in, way_to, with_unlisted  # noqa: PLC0415
     from report.find_view import find_view  # noqa: PLC0415
     from report.json_view import json_text  # noqa: PLC0415
-    from report.terminal.find import all_report, find_report  # noqa: PLC0415
+    from report.terminal.find import Found, all_report, find_report  # noqa: PLC0415
 
     typed = " ".join(words or ())
     if bool(typed) == everything:
@@ -42,12 +42,12 @@ def find(plan: PlanFile, words: Words = None, everything: All = False, json: Jso
     ways = [way_to(case, placed, copy) for copy in copies if copy in placed]
     adrift = {copy: place.space for place in read.lost if (copy := copy_of(place)) not in placed and copy in copies}
     home = [copy for copy in copies if copy not in placed and copy not in adrift]
-    off = [way.copy for way in ways if way.copy not in read.case.copies]
+    found = Found(ways, home, [way.copy for way in ways if way.copy not in read.case.copies], adrift)
     if json:
-        typer.echo(json_text(find_view(ways, home, off, adrift)), nl=False)
+        typer.echo(json_text(find_view(found)), nl=False)
     else:
         report = all_report if everything else find_report
-        typer.echo(report(case, ways, home, width(), off=off, adrift=adrift), nl=False)
+        typer.echo(report(case, found, width()), nl=False)
     return Code.HOLDS
 
 

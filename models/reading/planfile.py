@@ -80,12 +80,13 @@ def read_plan(plan_path: Path) -> PlanRead:
     read = opened.read
     if plan is None or read is None or desk.faults:
         raise InputFaults(desk.faults)
-    kept = _without(_asked_then(plan, matches), {steps for steps, _ in lost})
+    left_out = {steps for steps, _ in lost}
+    kept = _without(_asked_then(plan, matches), left_out)
     notes = [f"{sheet.file}: made from other files than these; they are taken as they are"] if matches is False else []
     notes += [f"left out, as the files have changed: {fault}" for _, fault in lost]
     notes += _odd_claims(sheet, kept, read.case)
     gone = tuple(place for place in plan.placements if place not in kept.placements)
-    locks = tuple(lock for i, lock in enumerate(plan.locks) if ("locks", i) in {steps for steps, _ in lost})
+    locks = tuple(lock for i, lock in enumerate(plan.locks) if ("locks", i) in left_out)
     return PlanRead(kept, read.case, (*read.notes, *desk.notes, *notes), matches, read.questions, gone, locks)
 
 

@@ -1,17 +1,16 @@
 """May we drive: the answer, every limit at its tightest stage, what stays at home, what is dangerous aboard."""
 
-from collections.abc import Iterator
 from dataclasses import dataclass
 
 from models.plan import asked_otherwise
 from models.rules import Rule
-from report.figures import floor_percent
 from report.sheet.asked import Asked
 from report.sheet.numbers import Figure, doubt, limit_of, load, margin_of
 from report.terminal.doubts import weigh_first
 from report.terminal.heading import ASK_FIRST, grouped, reserve_broken, reserve_note, with_reserve
 from report.terminal.heading import answer as answered
 from report.terminal.height import overall
+from report.terminal.masses import front_share
 from report.terminal.spaces import at_home
 from report.told import Finding
 
@@ -144,14 +143,5 @@ def _bar(asked: Asked, one: Finding) -> Bar:
 
 
 def _front_share(asked: Asked) -> str | None:
-    known = [one for one in _shares(asked) if one.value is not None and one.limit is not None]
-    if not known:
-        return None
-    least = min(known, key=lambda one: one.value or 0.0)
-    value, allowed = (floor_percent(share or 0.0) for share in (least.value, least.limit))
-    told = f"{value} of the mass at '{least.stage}'; {allowed} is asked for"
-    return f"Least on the front wheels: {told}."
-
-
-def _shares(asked: Asked) -> Iterator[Finding]:
-    return (one for one in asked.verdict.findings if one.rule == Rule.AXLE and one.subject == "front share")
+    told = front_share(asked.verdict)
+    return None if told is None else f"Least on the front wheels: {told}."

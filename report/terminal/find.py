@@ -1,6 +1,7 @@
 """Where a thing is and how to get at it, short enough for a phone in the dark."""
 
 from collections.abc import Iterator, Mapping, Sequence
+from dataclasses import dataclass, field
 
 from models.case import Case, Copy
 from packing import WayTo
@@ -12,23 +13,26 @@ SIDES = {"inside": "from inside", "top": "from the top"}
 """How a side is told where its own word would not do."""
 
 
-def find_report(
-    case: Case,
-    ways: Sequence[WayTo],
-    home: Sequence[Copy],
-    width: int = NARROW,
-    off: Sequence[Copy] = (),
-    adrift: Mapping[Copy, str] = {},
-) -> str:
-    """For each thing its space, what to open, what to move first and how long it takes.
+@dataclass(frozen=True)
+class Found:
+    """Where the things that were asked for are."""
 
-    `off`: what is aboard and off the list; `adrift`: what lies in a space that is no longer in the vehicle.
-    """
+    ways: Sequence[WayTo]
+    home: Sequence[Copy]
+    """What is not aboard."""
+    off: Sequence[Copy] = ()
+    """What is aboard and off the list."""
+    adrift: Mapping[Copy, str] = field(default_factory=dict)
+    """What lies in a space that is no longer in the vehicle, and in which."""
+
+
+def find_report(case: Case, found: Found, width: int = NARROW) -> str:
+    """For each thing its space, what to open, what to move first and how long it takes."""
     width = min(max(width, NARROW), WIDE)
-    parts = [_way(case, one, width) for one in ways]
-    parts += [paragraph(f"{case.called(copy)}: NOT ABOARD, {_home(case, copy)}.", width) for copy in home]
-    parts += [paragraph(_adrift(case, *one), width) for one in adrift.items()]
-    parts += [_off(case, off, width)] if off else []
+    parts = [_way(case, one, width) for one in found.ways]
+    parts += [paragraph(f"{case.called(copy)}: NOT ABOARD, {_home(case, copy)}.", width) for copy in found.home]
+    parts += [paragraph(_adrift(case, *one), width) for one in found.adrift.items()]
+    parts += [_off(case, found.off, width)] if found.off else []
     return "\n\n".join("\n".join(part) for part in parts) + "\n"
 
 
@@ -65,26 +69,19 @@ def _adrift(case: Case, copy: Copy, space: str) -> str:
     return f"{case.called(copy)}: in {space} by this plan, a space that is no longer in the vehicle."
 
 
-def all_report(
-    case: Case,
-    ways: Sequence[WayTo],
-    home: Sequence[Copy],
-    width: int = NARROW,
-    off: Sequence[Copy] = (),
-    adrift: Mapping[Copy, str] = {},
-) -> str:
-    """Everything by alphabet, a line each; `off` and `adrift` as in `find_report`."""
+def all_report(case: Case, found: Found, width: int = NARROW) -> str:
+    """Everything by alphabet, a line each."""
     width = min(max(width, NARROW), WIDE)
-    rows = [(case.called(one.copy), one.space, _door(one), _first(one), seconds(one.seconds)) for one in ways]
+    rows = [(case.called(one.copy), one.space, _door(one), _first(one), seconds(one.seconds)) for one in found.ways]
     if not case.things:
         return "Nothing is on the list.\n"
-    rows += [(case.called(copy), "AT HOME", "", "", "") for copy in home]
-    rows += [(case.called(copy), f"{space}, which is gone", "", "", "") for copy, space in adrift.items()]
+    rows += [(case.called(copy), "AT HOME", "", "", "") for copy in found.home]
+    rows += [(case.called(copy), f"{space}, which is gone", "", "", "") for copy, space in found.adrift.items()]
     header = ("thing", "where", "through", "first", "s")
     rows.sort(key=lambda row: row[0].casefold())
     lines = table(header, rows, width, frozenset({0, 1, 2}))
     told = "first: how many things must be moved first; s: seconds until it is in hand"
-    lines += ["", *paragraph(told, width), *(["", *_off(case, off, width)] if off else [])]
+    lines += ["", *paragraph(told, width), *(["", *_off(case, found.off, width)] if found.off else [])]
     return "\n".join(lines) + "\n"
 
 

@@ -133,15 +133,20 @@ def _in_words(one: Finding) -> str:
     return f"{told} kg{at}" if told.startswith("over") else f"{told} kg left{at}"
 
 
-def _front_share(verdict: Verdict, width: int) -> list[str]:
+def front_share(verdict: Verdict) -> str | None:
+    """The least share of the front wheels, and when; None where none is known."""
     found = [one for one in verdict.findings if one.rule == Rule.AXLE and one.subject == "front share"]
     known = [one for one in found if one.value is not None and one.limit is not None]
     if not known:
-        return []
+        return None
     least = min(known, key=lambda one: one.value or 0.0)
     value, allowed = (floor_percent(share or 0.0) for share in (least.value, least.limit))
-    told = f"{value} of the mass at '{least.stage}'; {allowed} is asked for"
-    return paragraph(told, width, "Least on the front wheels: ", "  ")
+    return f"{value} of the mass at '{least.stage}'; {allowed} is asked for"
+
+
+def _front_share(verdict: Verdict, width: int) -> list[str]:
+    told = front_share(verdict)
+    return [] if told is None else paragraph(told, width, "Least on the front wheels: ", "  ")
 
 
 def _sources(verdict: Verdict, width: int) -> list[str]:

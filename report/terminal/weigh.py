@@ -81,8 +81,8 @@ def _aside(one: Finding) -> str:
 def _row(one: Difference, bound: Finding | None) -> tuple[str, ...]:
     doubt = "-" if one.doubt_kg is None else f"+/- {one.doubt_kg:.0f}"
     ends = ("-", "-") if bound is None else (limit(bound.limit), left(bound.margin, bound.holds))
-    measured = whole(one.measured_kg)
-    measured = measured if bound is None else told_beside(one.measured_kg, bound.limit, bound.holds)
+    allowed, holds = (None, None) if bound is None else (bound.limit, bound.holds)
+    measured = told_beside(one.measured_kg, allowed, holds)
     return (one.subject, whole(one.predicted_kg), doubt, measured, _signed(one.difference_kg), *ends)
 
 

@@ -11,7 +11,7 @@ from packing import moves_between, way_to
 from report.comparison import Comparison, Side
 from report.lost import NOTHING_LOST, Lost
 from report.terminal.compare import compare_report
-from report.terminal.find import all_report, find_report
+from report.terminal.find import Found, all_report, find_report
 from report.terminal.locks import lock_report, unlock_report
 from report.terminal.weigh import weigh_report
 from verifier import Ticket, weigh
@@ -39,19 +39,19 @@ def fits(text: str) -> bool:
 
 
 def test_where_things_are(told, golden):
-    text = find_report(told.case, *ways(told, "water can", "camp chair", "extinguisher", "pots and plates"))
+    text = find_report(told.case, Found(*ways(told, "water can", "camp chair", "extinguisher", "pots and plates")))
     assert fits(text)
     golden("find.txt", text)
 
 
 def test_what_must_come_and_is_not_aboard_does_not_stay_at_home(told):
-    text = find_report(told.case, (), (Copy("tent", 1), Copy("camp chair", 2)))
+    text = find_report(told.case, Found((), (Copy("tent", 1), Copy("camp chair", 2))))
     assert "tent: NOT ABOARD, though it must come." in text
     assert "camp chair #2: NOT ABOARD, it stays at home." in text
 
 
 def test_everything_by_alphabet(told, golden):
-    text = all_report(told.case, *ways(told))
+    text = all_report(told.case, Found(*ways(told)))
     assert fits(text)
     golden("find_all.txt", text)
 
