@@ -12,8 +12,13 @@ settings.load_profile("lowstow")
 
 
 ONE_SEARCH_FOR_EACH_ID = "tests/scenarios/test_scenarios.py"
-MADE_ONCE_FOR_ALL = ("tests/solver/test_whole.py", "tests/solver/test_revise.py", "tests/outside/test_broken_plans.py")
-"""Files whose tests share what takes long to make."""
+MADE_ONCE_FOR_ALL = {
+    "tests/solver/test_whole.py": "bases",
+    "tests/solver/test_revise.py": "herd",
+    "tests/solver/test_few.py": "herd",
+    "tests/outside/test_broken_plans.py": "broken",
+}
+"""Files whose tests share what takes long to make, and what that is."""
 
 
 class Together(LoadScopeScheduling):  # type: ignore[misc] # it comes without types
@@ -23,7 +28,7 @@ class Together(LoadScopeScheduling):  # type: ignore[misc] # it comes without ty
         file, _, name = nodeid.partition("::")
         if file == ONE_SEARCH_FOR_EACH_ID:
             return file + name[name.find("[") :]
-        return file if file in MADE_ONCE_FOR_ALL else nodeid
+        return MADE_ONCE_FOR_ALL.get(file, nodeid)
 
 
 @pytest.hookimpl(optionalhook=True)
@@ -38,6 +43,14 @@ def no_bound() -> Iterator[None]:
 
     with pytest.MonkeyPatch.context() as patch:
         patch.setattr("solver.better.height_bound", lambda *_: Bound(None))
+        yield
+
+
+@pytest.fixture(scope="module")
+def chosen_once() -> Iterator[None]:
+    """What comes is chosen once and not looked at again: for modules about something else."""
+    with pytest.MonkeyPatch.context() as patch:
+        patch.setattr("solver.better.LOOKS", ())
         yield
 
 

@@ -5,7 +5,7 @@ import unicodedata
 
 import pytest
 
-pytestmark = pytest.mark.usefixtures("no_bound")
+pytestmark = pytest.mark.usefixtures("no_bound", "chosen_once")
 
 NAMES = {
     "recovery kit": "牵引套件和绞盘绳索",

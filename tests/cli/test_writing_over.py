@@ -5,7 +5,7 @@ from typing import Any
 
 import pytest
 
-pytestmark = pytest.mark.usefixtures("no_bound")
+pytestmark = pytest.mark.usefixtures("no_bound", "chosen_once")
 
 WRITE = {
     "schema": ("schema", "gear"),

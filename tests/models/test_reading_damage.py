@@ -6,9 +6,10 @@ from benchmarks.damaged_files import DAMAGES, run, sound_files
 from models.reading import read_case
 from models.schema import schemas
 from models.starter import starter_files
+from tests.chances import seeds
 
 
-@pytest.mark.parametrize("seed", [11, 12, 13])
+@pytest.mark.parametrize("seed", seeds(2, first=11))
 def test_damaged_files(seed):
     counts, wrong = run(150, seed)
     assert wrong == []

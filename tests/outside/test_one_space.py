@@ -46,7 +46,7 @@ def height_mm(boxes: Boxes, kg_cells: float) -> float:
     return (2000 * 700 + mass * FLOOR_MM + kg_cells * CELL_MM) / (2000 + mass)
 
 
-@pytest.mark.parametrize("seed", seeds(14))
+@pytest.mark.parametrize("seed", seeds(9))
 def test_one_space_is_packed_as_low_as_by_trying_everything(bench, seed):
     room, boxes = small(seed)
     case = case_of(bench, room, boxes)

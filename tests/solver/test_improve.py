@@ -61,6 +61,8 @@ def lies(state: State) -> dict[int, Lying]:
 
 @pytest.mark.usefixtures("two_cores")
 def test_one_process_and_two_find_the_same(soon, monkeypatch):
+    for budget in ("CORNERS", "GROWN_CORNERS"):
+        monkeypatch.setattr(f"solver.improve.{budget}", 2e5)
     beside = brought_down(laid_out(soon), 0.5)
     monkeypatch.setattr("os.sched_getaffinity", lambda _: {0}, raising=False)
     state = laid_out(soon)
