@@ -173,7 +173,7 @@ class CargoBarrier(Described):
     """A rated barrier between load and people. It stops things, not gas."""
 
     behind_seats: tuple[Word, ...] = ()
-    """The seats it stands behind."""
+    """The seats it stands behind: who sits further back than these is not protected by it."""
     rated_kg: Kg
     """Heaviest single thing it is rated to stop, in kg."""
     top_z_mm: Mm

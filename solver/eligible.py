@@ -21,7 +21,7 @@ from models.stages import (
     stuck_conditions,
     towed,
 )
-from models.vehicle import AirKind
+from models.vehicle import AirKind, CargoBarrier
 from solver.clear import in_the_way
 
 
@@ -245,11 +245,23 @@ def _restraint(case: Case, thing: Thing, space: Space) -> list[Reason]:
         found.append("there is no cargo barrier")
     if space.holds == "barrier" and barrier and _passes(_heaviest_kg(case, thing), barrier.rated_kg):
         found.append(f"the barrier is rated for {barrier.rated_kg:g} kg")
+    if space.holds == "barrier" and barrier and in_people_air:
+        found += _exposed(case, barrier, space)
     if (thing.tied or thing.two_person) and space.holds in ("enclosed", "barrier", "none") and not space.tie_downs:
         found.append(f"it must be tied and {space.name} has nothing to tie to")
     if space.holds == "tie_downs" and not space.tie_downs:
         found.append(f"{space.name} has nothing to tie to")
     return [Reason(Rule.RESTRAINT, says) for says in found]
+
+
+def _exposed(case: Case, barrier: CargoBarrier, space: Space) -> list[str]:
+    """That somebody sits behind the last seats that the barrier stands behind, ahead of the end of a space."""
+    ends = space.corner_mm[0] + space.size_mm[0]
+    begins = max((case.seat_named[name].at_mm[0] for name in barrier.behind_seats), default=ends)
+    trip = case.trip
+    sitting = {who for stage in trip.stages if stage.driving for who in aboard(trip, stage)}
+    seats = [p.seat for p in trip.people if p.name in sitting and begins < case.seat_named[p.seat].at_mm[0] < ends]
+    return [f"somebody in {seat} sits behind the barrier too" for seat in seats[:1]]
 
 
 def _weather(case: Case, thing: Thing, space: Space) -> list[Reason]:

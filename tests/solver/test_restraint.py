@@ -49,6 +49,20 @@ def test_the_barrier_holds_what_a_thing_weighs_on_the_trip(pair):
     assert not pair.allows(restraint.add, places={"one": "low"})
 
 
+def test_the_barrier_holds_nothing_behind_somebody_who_sits_behind_it_too(pair):
+    pair.vehicle["spaces"][0] |= {"holds": "barrier", "air": "cabin", "corner_mm": [2200, 0, 500]}
+    seats = pair.vehicle["seats"]
+    pair.vehicle["cargo_barrier"] = {"rated_kg": 90, "top_z_mm": 1900, "behind_seats": [seats[0]["name"]]}
+    seats.append({"name": "bench", "at_mm": [2100, 0, 850], "back_top_z_mm": 1150})
+    pair.trip["people"] = [{"name": "Ada", "mass_kg": 60, "seat": seats[0]["name"]}]
+    assert pair.allows(restraint.add, places={"one": "low"})
+    pair.trip["people"].append({"name": "Kit", "mass_kg": 30, "seat": "bench"})
+    assert not pair.allows(restraint.add, places={"one": "low"})
+    assert pair.allows(restraint.add, places={"one": "high"})
+    pair.vehicle["cargo_barrier"]["behind_seats"] = ["bench"]
+    assert pair.allows(restraint.add, places={"one": "low"})
+
+
 def test_tie_downs_hold_so_much(pair):
     # ½ · 10 · rated_dan against 0.8 · 9.81 · 20 kg = 156.96 N.
     pair.vehicle["spaces"][0] |= {"holds": "tie_downs", "tie_downs": [{"rated_dan": 31.4}]}

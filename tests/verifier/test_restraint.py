@@ -22,6 +22,20 @@ def test_a_barrier_holds_up_to_its_top(world):
     assert world.broken() == {("restraint", "food box")}
 
 
+def test_a_barrier_does_not_hold_what_is_behind_somebody_who_sits_behind_it_too(world):
+    behind_barrier(world, top_z_mm=1500)
+    world.vehicle["cargo_barrier"]["behind_seats"] = ["driver"]
+    world.trip["people"].append({"name": "Kit", "mass_kg": 30, "seat": "rear left"})
+    of_other_air = world.broken()
+    world.space("right bay")["air"] = "cabin"
+    assert {("restraint", "fridge"), ("restraint", "food box")} <= world.broken() - of_other_air
+    world.vehicle["cargo_barrier"]["behind_seats"] = ["driver", "rear left"]
+    assert not [name for rule, name in world.broken() if rule == "restraint"]
+    world.vehicle["cargo_barrier"]["behind_seats"] = ["driver"]
+    world.trip["people"].pop()  # the passenger sits beside the driver, as far ahead
+    assert not [name for rule, name in world.broken() if rule == "restraint"]
+
+
 def test_nothing_holds_a_hard_thing(world):
     world.gear["jackets"]["shape"] = "hard"
     assert world.broken() == {("restraint", "jackets")}

@@ -20,7 +20,7 @@ TELLING = {
         "aerosol", "spray can", "spray paint", "fly spray", "insect spray", "mosquito spray", "bug spray", "wasp spray",
         "hairspray", "hair spray", "chain oil spray", "oil spray", "brake cleaner", "starter fluid", "starting fluid",
         "tyre foam", "tire foam", "silicone spray", "lubricant spray", "grease spray", "contact spray",
-        "deodorant spray",
+        "deodorant spray", "insect repellent", "mosquito repellent", "degreaser",
     ),
     "oil": (
         "engine oil", "motor oil", "gear oil", "gearbox oil", "hydraulic oil", "transmission oil", "coolant",
@@ -37,14 +37,14 @@ TELLING = {
         "lawn mower", "lawnmower", "brush cutter", "brushcutter", "strimmer", "leaf blower",
     ),
     "ethanol": (
-        "kerosene", "paraffin", "methylated", "white spirit", "white gas", "ethanol", "turpentine", "acetone",
+        "kero", "paraffin", "methylated", "white spirit", "white gas", "ethanol", "turpentine", "acetone",
         "lighter fluid", "paint thinner", "mineral spirit", "methanol", "isopropyl",
     ),
     "air_bottle": ("compressed air",),
     "oxygen": ("oxygen",),
     "cryogen": ("liquid nitrogen",),
     "flare": ("firework", "firecracker", "smoke grenade", "smoke bomb"),
-    "ammunition": ("ammunition", "shotgun shell", "shotgun cartridge", "rifle cartridge"),
+    "ammunition": ("ammunition", "shotgun shell", "shotgun cartridge", "rifle cartridge", "rifle round", "22 round"),
     "oxidiser": ("chlorine", "hypochlorite", "peroxide", "permanganate"),
     "toxic": (
         "poison", "pesticide", "insecticide", "herbicide", "weedkiller", "weed killer", "rat bait", "formalin",

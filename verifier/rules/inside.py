@@ -34,7 +34,7 @@ def _soft_shape(thing: Thing, placement: Placement) -> Iterator[str]:
     litres = prod(placement.size_mm) / 1e6
     if min(placement.size_mm) < LEAST_SOFT_SIDE_MM:
         yield f"is pressed to {min(placement.size_mm)} mm; {LEAST_SOFT_SIDE_MM} mm is the least"
-    elif thing.volume_l is not None and litres < thing.volume_l * (1 - ROUNDING):
+    if thing.volume_l is not None and litres < thing.volume_l * (1 - ROUNDING):
         yield f"is given {litres:.1f} L and needs {thing.volume_l:.1f} L"
 
 

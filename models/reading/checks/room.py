@@ -88,9 +88,16 @@ def _in_the_way(one: Space, other: Space, way: Box) -> bool:
 
 
 def odd_spaces(draft: Draft) -> Iterator[str]:
-    """Spaces that can hold nothing as they are described."""
+    """Spaces that can hold nothing as they are described, and what a barrier leaves open."""
     for space in draft.spaces:
         if space.part.holds == "tie_downs" and not space.part.tie_downs:
             yield space.note("holds", "held by tie-downs, but names none, so nothing that must be tied can ride here")
         if space.part.holds == "barrier" and draft.vehicle is not None and draft.vehicle.at(("cargo_barrier",)) is None:
             yield space.note("holds", "held by a barrier, but the vehicle has no `cargo_barrier`")
+    barrier = draft.barrier
+    if (
+        barrier is not None
+        and not barrier.part.behind_seats
+        and any(one.part.holds == "barrier" for one in draft.spaces)
+    ):
+        yield barrier.note("behind_seats", "no seats, so that all who are aboard are taken to sit ahead of the barrier")
