@@ -3,6 +3,7 @@
 from packing.daily import getting_at_s, uses_per_day
 from packing.digging import handling_seconds, seconds_to_hand, to_move_first
 from packing.finding import WayTo, way_to
+from packing.matching import numbered_as_before, renumbered
 from packing.moves import Move, MoveList, minutes_of_copy, moves_between
 from packing.order import loading_order
 from packing.replay import first_fault
@@ -24,6 +25,8 @@ __all__ = [
     "loading_order",
     "minutes_of_copy",
     "moves_between",
+    "numbered_as_before",
+    "renumbered",
     "seconds_to_hand",
     "to_move_first",
     "uses_per_day",

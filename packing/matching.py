@@ -1,6 +1,6 @@
 """Which copy of the plan before is which of the plan after: like copies are alike except where they are locked."""
 
-from collections.abc import Iterable, Mapping
+from collections.abc import Callable, Iterable, Mapping
 from math import dist
 from typing import TypeVar
 
@@ -17,13 +17,53 @@ def matched(case: Case, before: Plan, after: Plan) -> tuple[Places, Places]:
 
     A copy that a lock names by its number stays itself. Things that the case does not have are left out.
     """
-    then = {copy_of(p): p for p in before.placements if p.thing in case.thing_named}
-    now = {copy_of(p): p for p in after.placements if p.thing in case.thing_named}
+    then, now = _places(case, before), _places(case, after)
+    names = _names(case, then, now, _fixed(case, (before, after)))
+    return {names[copy]: numbered(place, names[copy]) for copy, place in then.items()}, now
+
+
+def numbered_as_before(case: Case, before: Plan, after: Plan) -> Callable[[Copy], Copy]:
+    """The number that each copy of the plan after should have, so that like copies keep those of the plan before.
+
+    Whoever has marked a bag by the sheet of the plan before finds it by that mark.
+    """
     fixed = _fixed(case, (before, after))
+    names = _names(case, _places(case, before), _places(case, after), fixed)
+    known = {new: old for old, new in names.items() if {old, new} <= set(case.copies)}
+    for thing in case.things:
+        copies = [copy for copy in case.copies if copy.thing == thing.name]
+        rest, free = set(copies) - set(known), set(copies) - set(known.values())
+        known |= {copy: copy for copy in rest & free}
+        known |= dict(zip(sorted(rest - free), sorted(free - rest), strict=True))
+    return lambda copy: known.get(copy, copy)
+
+
+def renumbered(case: Case, plan: Plan, number: Callable[[Copy], Copy]) -> Plan:
+    """A plan with other numbers for like copies, its parts in the order of the list."""
+    rank = {copy: n for n, copy in enumerate(case.copies)}
+
+    def parts(of: tuple[Part, ...]) -> tuple[Part, ...]:
+        return tuple(sorted((numbered(one, number(_copy(one))) for one in of), key=lambda one: rank[_copy(one)]))
+
+    return plan.model_copy(
+        update={"placements": parts(plan.placements), "left_at_home": parts(plan.left_at_home)},
+    )
+
+
+def _copy(part: Placement | LeftAtHome) -> Copy:
+    return Copy(part.thing, part.copy_number)
+
+
+def _places(case: Case, plan: Plan) -> Places:
+    return {copy_of(p): p for p in plan.placements if p.thing in case.thing_named}
+
+
+def _names(case: Case, then: Places, now: Places, fixed: frozenset[Copy]) -> dict[Copy, Copy]:
+    """By copy of the plan before: the copy of the plan after that it is."""
     names: dict[Copy, Copy] = {copy: copy for copy in then if copy in fixed}
     for thing in case.things:
         names |= _pairs(_of(thing.name, then, fixed), _of(thing.name, now, fixed), case, fixed)
-    return {names[copy]: numbered(place, names[copy]) for copy, place in then.items()}, now
+    return names
 
 
 def same_place(case: Case, one: Placement, other: Placement) -> bool:

@@ -5,9 +5,13 @@ from functools import partial
 from random import Random
 
 from solver.clock import Clock
+from solver.geometry import meet
 from solver.halves import HALVES, Half, Search, at_once, in_halves
-from solver.keeping import Keeper
+from solver.insert import put
+from solver.keeping import Keeper, all_back, back, lowest_first, moving_seconds
+from solver.passing import above
 from solver.pieces import Piece
+from solver.repack import score
 from solver.state import Lying, State, laid
 
 STEPS = 260
@@ -33,6 +37,46 @@ def fewer(work: Keeper, steps: int, late: Callable[[], bool]) -> None:
         idle = 0 if work.best_score.cost <= cost - LEAST_SAVED_S else idle + 1
         if work.best_score.cost <= 0 or idle >= PATIENCE or late():
             break
+
+
+def back_where_it_was(state: State, wanted: Sequence[Piece], before: State) -> State:
+    """The same with each copy back in its old place where that may be, by itself or in exchange with what lies there.
+
+    Where the clock cuts in early, steps by chance have not tried each of them.
+    """
+    pieces = state.problem.pieces
+    moved = [pieces[i] for i, it in state.at.items() if i in before.at and before.at[i].box != it.box]
+    cost = partial(_moving_s, before)
+    least = score(state, wanted, cost)
+    for piece in lowest_first(state.problem, moved, before):
+        trial = _exchanged(state, piece, before)
+        if trial is not None and (less := score(trial, wanted, cost)) < least:
+            state, least = trial, less
+    return state
+
+
+def _moving_s(before: State, state: State) -> float:
+    old = before.at
+    return sum(moving_seconds(state.problem, old[i], it) for i, it in state.at.items() if i in old)
+
+
+def _exchanged(state: State, piece: Piece, before: State) -> State | None:
+    """A piece where it was, what lay in its place where that was or elsewhere; None where something is left over."""
+    old = before.at[piece.index]
+    if state.at[piece.index].box == old.box:
+        return None
+    there = [it.piece for it in state.inside[old.room] if meet(it.big, old.big)]
+    out = list(dict.fromkeys(i for one in (piece.index, *there) for i in (*above(state, one), one)))
+    if state.locked.intersection(out):
+        return None
+    trial, pieces = state.copy(), [state.problem.pieces[i] for i in out]
+    for index in out:
+        trial.remove(index)
+    all_back(trial, [one for one in pieces if one.index in before.at], before)
+    for one in lowest_first(state.problem, [p for p in pieces if p.index not in trial.at], state):
+        if not back(trial, one, state.at[one.index]) and not put(trial, one):
+            return None
+    return trial
 
 
 def again(

@@ -14,7 +14,7 @@ from solver.asking import Asked
 from solver.beginning import begun
 from solver.behind import Group, Left, closed, few_behind, may_stay, moved, orders, rest, too_heavy
 from solver.clock import Budget, Clock, Worked
-from solver.few import STEPS, again, fewer
+from solver.few import STEPS, again, back_where_it_was, fewer
 from solver.handling import handling_seconds
 from solver.insert import put
 from solver.keeping import Keeper, kept
@@ -84,12 +84,15 @@ class NearPlan:
         self.budget = Budget(self.problem, self.clock, SEARCH_CORNERS * max(1.0, self.options.effort))
         state = None if too_heavy(self.problem, self.wanted) else self._few_moves(self._begun(), self.wanted)
         if state is not None or self.proof():
-            return self._fewest(state)
+            return self._back(self._fewest(state))
         # Where chance did not bring it about, other chances may, before anything stays behind.
         state = self._fewest(None)
         if state is None and (less := self._leaving_some()) is not None:
             state = self._fewest(less)
-        return state
+        return self._back(state)
+
+    def _back(self, state: State | None) -> State | None:
+        return None if state is None else back_where_it_was(state, self.wanted, self.before)
 
     def _leaving_some(self) -> State | None:
         """A layout without some of what came before, else one made anew."""

@@ -5,7 +5,7 @@ from dataclasses import dataclass, replace
 from models.case import Case, Copy, copy_of
 from models.plan import Placement, Plan, less_kept
 from models.trip import Lock
-from packing import MoveList, easiest_gone, known_in, moves_between
+from packing import MoveList, easiest_gone, known_in, moves_between, numbered_as_before, renumbered
 from solver.answers import SILENT, Options, Progress, Proposal, Status
 from solver.asking import Asked, with_reserve
 from solver.clock import Clock
@@ -22,6 +22,10 @@ NO_MOVES = MoveList((), 0.0)
 SEARCH_SHARE = 0.55
 """Share of the time left for the search, and for that with less reserve; the rest is for what is told where nothing
 is found. A safety net: the corners are counted."""
+
+
+NEAR_SHARE = 0.1
+"""Share of the time in which a plan near the one in hand is looked for where one made anew is worse."""
 
 
 @dataclass(frozen=True)
@@ -93,9 +97,30 @@ def revise(
 
 
 def made_anew(case: Case, plan: Plan, options: Options, progress: Progress = SILENT) -> Revision:
-    """A plan made anew around the locks, height before few moves."""
+    """A plan made anew around the locks, height before few moves; never one that is worse than the plan in hand.
+
+    A search that the clock or a key cut into may have come less far than the one that made the plan in hand.
+    """
     proposal = propose(case, options, progress, locks=plan.locks, before=plan)
-    return Revision(proposal) if proposal.plan is None else _compared(case, plan, proposal, ())
+    if proposal.plan is None:
+        return Revision(proposal)
+    anew = _compared(case, plan, proposal, ())
+    if _worth(case, plan, plan) >= _worth(case, proposal.plan, plan):
+        return anew
+    before = easiest_gone(case, plan, plan.locks)
+    near = _attempt(_Change(case, before, plan.locks, options, ()), Clock(NEAR_SHARE * options.seconds, SILENT))
+    held = near.proposal
+    if held.plan is None or _worth(case, held.plan, plan) >= _worth(case, proposal.plan, plan):
+        return anew
+    told = replace(held, interrupted=proposal.interrupted, cut_short=proposal.cut_short or held.cut_short)
+    return replace(near, proposal=told)
+
+
+def _worth(case: Case, told: Plan, before: Plan) -> tuple[float, int, float]:
+    """The less the better: reserve given up in kg, value that stays at home, height in mm."""
+    state = from_plan(Problem(case, before=before), told)
+    kept_kg = case.trip.reserve_kg if told.reserve_kept_kg is None else told.reserve_kept_kg
+    return max(0.0, case.trip.reserve_kg - kept_kg), -state.value(), state.height_mm()
 
 
 def _attempt(change: _Change, clock: Clock, *, looked: bool = False, most: Reserve | None = None) -> Revision:
@@ -133,8 +158,13 @@ def _with_less_reserve(change: _Change, clock: Clock) -> Revision:
 
 
 def _compared(case: Case, plan: Plan, proposal: Proposal, further: tuple[FurtherMove, ...]) -> Revision:
-    after = proposal.plan or plan
+    """A proposal with what changes; like copies keep the numbers that they have in the plan before."""
     before = known_in(case, plan)
+    number = numbered_as_before(case, before, proposal.plan or plan)
+    after = renumbered(case, proposal.plan or plan, number)
+    reasons = {number(copy): why for copy, why in proposal.home_reasons.items()}
+    proposal = replace(proposal, plan=after, home_reasons=reasons)
+    further = tuple(replace(one, copy=number(one.copy), plan=renumbered(case, one.plan, number)) for one in further)
     old, new = ({copy_of(one) for one in of.placements} for of in (before, after))
     return Revision(
         proposal,

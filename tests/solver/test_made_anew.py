@@ -1,0 +1,145 @@
+"""A plan made anew, and one near the plan in hand: the clock never leaves a worse one."""
+
+from importlib import import_module
+
+import pytest
+
+from models.case import Copy, copy_of
+from models.plan import Plan
+from solver import Options, Status, made_anew, propose
+from solver.answers import Proposal
+from solver.few import back_where_it_was
+from solver.plans import from_plan
+from solver.problem import Problem
+from verifier import check
+
+pytestmark = pytest.mark.usefixtures("no_bound", "chosen_once")
+
+REVISE = import_module("solver.revise")
+PLENTY = Options(effort=0.02, seconds=600.0)
+
+
+def placed(*rows: tuple[str, int, str, tuple[int, int, int]]) -> Plan:
+    """A plan of cubes of 200 mm: thing, copy, space and corner."""
+    cubes = ({"thing": t, "copy": n, "space": s, "corner_mm": c, "size_mm": (200, 200, 200)} for t, n, s, c in rows)
+    return Plan.model_validate({"trip": "trip.yaml", "placements": tuple(cubes)})
+
+
+@pytest.fixture
+def shelves(tiny):
+    """A low space and a high one, a thing that must come and one that may."""
+    tiny.space("low", (2000, 0, 500), size_mm=[400, 200, 200])
+    tiny.space("high", (2600, 0, 900), size_mm=[400, 200, 200])
+    tiny.thing("rope", 10)
+    tiny.thing("stove", 5, carry=50)
+    return tiny.case()
+
+
+BOTH = placed(("rope", 1, "low", (2000, 0, 500)), ("stove", 1, "low", (2200, 0, 500)))
+LESS = placed(("rope", 1, "low", (2000, 0, 500)))
+HIGHER = placed(("rope", 1, "high", (2600, 0, 900)), ("stove", 1, "low", (2200, 0, 500)))
+
+
+@pytest.mark.parametrize("anew", [LESS, HIGHER], ids=["of less value", "higher"])
+@pytest.mark.parametrize("interrupted", [False, True])
+def test_one_that_is_worse_than_the_plan_in_hand_is_not_taken(shelves, monkeypatch, anew, interrupted):
+    found = Proposal(Status.FOUND, plan=anew, interrupted=interrupted, cut_short=not interrupted)
+    monkeypatch.setattr(REVISE, "propose", lambda *_, **__: found)
+    told = made_anew(shelves, BOTH, PLENTY)
+    assert told.proposal.plan is not None
+    assert told.proposal.plan.placements == BOTH.placements
+    assert (told.moves.moves, told.left_behind) == ((), ())
+    assert (told.proposal.interrupted, told.proposal.cut_short) == (interrupted, not interrupted)
+
+
+@pytest.mark.parametrize("in_hand", [LESS, HIGHER], ids=["of less value", "higher"])
+def test_one_that_is_better_is_taken(shelves, in_hand):
+    told = made_anew(shelves, in_hand, PLENTY)
+    assert told.proposal.plan is not None
+    assert {copy_of(one): one.space for one in told.proposal.plan.placements} == {
+        Copy("rope", 1): "low",
+        Copy("stove", 1): "low",
+    }
+
+
+def test_a_plan_in_hand_that_no_longer_holds_is_no_better(tiny, monkeypatch):
+    tiny.space("low", (2000, 0, 500), size_mm=[400, 200, 200])
+    tiny.thing("rope", 10)
+    tiny.thing("stove", 5, carry=50)
+    tiny.vehicle["limits"]["gvm_kg"] = 2012
+    case = tiny.case()
+    anew = propose(case, PLENTY)
+    monkeypatch.setattr(REVISE, "propose", lambda *_, **__: anew)
+    told = made_anew(case, BOTH, PLENTY).proposal.plan
+    assert told is not None
+    assert check(case, told).holds is True
+    assert [one.thing for one in told.placements] == ["rope"]
+
+
+def backed(case, now: Plan, before: Plan) -> set[tuple[str, tuple[int, int, int]]]:
+    problem = Problem(case)
+    state, old = from_plan(problem, now), from_plan(problem, before)
+    found = back_where_it_was(state, state.carried(), old)
+    return {(problem.pieces[i].copy.thing, it.box[:3]) for i, it in found.at.items()}
+
+
+def test_two_that_have_changed_places_without_need_change_back(shelves):
+    crossed = placed(("rope", 1, "low", (2200, 0, 500)), ("stove", 1, "low", (2000, 0, 500)))
+    assert backed(shelves, crossed, BOTH) == {("rope", (2000, 0, 500)), ("stove", (2200, 0, 500))}
+
+
+def test_what_is_in_the_way_goes_elsewhere_where_that_takes_less(tiny):
+    tiny.space("low", (2000, 0, 500), size_mm=[200, 200, 200])
+    tiny.space("high", (2600, 0, 900), size_mm=[400, 200, 200])
+    tiny.thing("rope", 10)
+    tiny.thing("tent", 5)  # it was nowhere before
+    now = placed(("rope", 1, "high", (2600, 0, 900)), ("tent", 1, "low", (2000, 0, 500)))
+    found = backed(tiny.case(), now, LESS)
+    assert ("rope", (2000, 0, 500)) in found
+    assert {name for name, _ in found} == {"rope", "tent"}
+
+
+def test_what_may_no_longer_lie_where_it_was_stays_where_it_is(tiny):
+    tiny.space("low", (2000, 0, 500), size_mm=[400, 200, 200], limit_kg=9)
+    tiny.space("high", (2600, 0, 900), size_mm=[400, 200, 200])
+    tiny.thing("rope", 10)
+    tiny.thing("stove", 5)
+    assert backed(tiny.case(), HIGHER, BOTH) == {("rope", (2600, 0, 900)), ("stove", (2200, 0, 500))}
+
+
+@pytest.mark.parametrize(("count", "moves", "stays"), [(2, 2, 1), (3, 1, 3)], ids=["exchanged", "one stays at home"])
+def test_like_copies_keep_the_numbers_that_they_are_marked_by(tiny, monkeypatch, count, moves, stays):
+    """Number 2 of the sheet in hand is number 2 in the moves and in the new plan, whatever a search calls it."""
+    tiny.space("low", (2000, 0, 500), size_mm=[400, 200, 200])
+    tiny.space("high", (2600, 0, 900), size_mm=[400, 200, 200])
+    tiny.thing("can", count=count, carry=50)
+    case = tiny.case()
+    in_hand = placed(("can", 1, "high", (2600, 0, 900)), ("can", 2, "low", (2000, 0, 500)))
+    home = [n for n in range(1, count + 1) if n not in {moves, stays}]
+    left = [{"thing": "can", "copy": n} for n in home]
+    moved = placed(("can", moves, "low", (2200, 0, 500)), ("can", stays, "low", (2000, 0, 500)))
+    anew = Plan.model_validate({**moved.model_dump(by_alias=True), "left_at_home": left})
+    found = Proposal(Status.FOUND, plan=anew, home_reasons={Copy("can", n): "no room" for n in home})
+    monkeypatch.setattr(REVISE, "propose", lambda *_, **__: found)
+    told = made_anew(case, in_hand, PLENTY)
+    assert told.proposal.plan is not None
+    assert {one.copy_number: one.corner_mm for one in told.proposal.plan.placements} == {
+        1: (2200, 0, 500),
+        2: (2000, 0, 500),
+    }
+    assert {one.copy_number for one in told.proposal.plan.left_at_home} == set(range(3, count + 1))
+    assert set(told.proposal.home_reasons) == {Copy("can", n) for n in range(3, count + 1)}
+    assert [one.copy for one in told.moves.moves] == [Copy("can", 1)]
+
+
+def test_a_copy_that_a_lock_names_keeps_its_own_number(tiny, monkeypatch):
+    tiny.space("low", (2000, 0, 500), size_mm=[400, 200, 200])
+    tiny.space("high", (2600, 0, 900), size_mm=[400, 200, 200])
+    tiny.thing("can", count=2, carry=50)
+    tiny.trip["locks"] = [{"thing": "can", "copy": 1, "in": "low"}]
+    in_hand = placed(("can", 1, "high", (2600, 0, 900)), ("can", 2, "low", (2000, 0, 500)))
+    anew = placed(("can", 1, "low", (2000, 0, 500)), ("can", 2, "low", (2200, 0, 500)))
+    monkeypatch.setattr(REVISE, "propose", lambda *_, **__: Proposal(Status.FOUND, plan=anew))
+    told = made_anew(tiny.case(), in_hand, PLENTY).proposal.plan
+    assert told is not None
+    assert told.placements == anew.placements
