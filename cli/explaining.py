@@ -25,6 +25,7 @@ from solver import (
     why_not,
     with_more,
 )
+from verifier import check
 
 STILL_BROKEN = "what this plan breaks would stay broken"
 """What is told of a change that is found from a broken plan and does not mend it."""
@@ -39,7 +40,9 @@ def why_here(read: PlanRead, plan_file: str, copy: Copy, instead: str | None, op
     """Why a copy is where it is; `instead` looks closely at one space."""
     found = why_not(read.case, read.plan, copy, options, instead)
     files = LockFiles(read, plan_file, copy)
-    teller = _Teller(read, files, found, instead is not None)
+    as_it_lies = check(read.case, read.as_it_lies)
+    now = figures(read.case, read.plan, None if read.lost else as_it_lies)
+    teller = _Teller(read.case, read.plan, files, found, now, deep=instead is not None)
     return Explained(
         copy,
         found.space,
@@ -48,7 +51,7 @@ def why_here(read: PlanRead, plan_file: str, copy: Copy, instead: str | None, op
         plan_file,
         tuple((c, p.space) for p in read.plan.placements if (c := copy_of(p)).thing == copy.thing and c != copy),
         deep=instead is not None,
-        broken=broken_count(read.case, read.as_it_lies),
+        broken=broken_count(as_it_lies),
     )
 
 
@@ -88,10 +91,11 @@ def _unlock_options(lock: Lock) -> tuple[str, ...]:
 class _Teller:
     """The rows of an explanation, one after the other."""
 
-    def __init__(self, read: PlanRead, files: LockFiles, found: Explanation, deep: bool) -> None:
-        self.case, self.plan, self.files, self.found, self.deep = read.case, read.plan, files, found, deep
-        self.now: Figures = figures(read.case, read.plan)
-        self.lowest_mm = height_mm(read.case, found.lowest)
+    def __init__(
+        self, case: Case, plan: Plan, files: LockFiles, found: Explanation, now: Figures, *, deep: bool
+    ) -> None:
+        self.case, self.plan, self.files, self.found, self.now, self.deep = case, plan, files, found, now, deep
+        self.lowest_mm = height_mm(case, found.lowest)
 
     def row(self, row: Row) -> RowTold:
         """A space with what stands against it, or with its price."""
@@ -160,7 +164,7 @@ def why_at_home(read: PlanRead, plan_file: str, copy: Copy, options: Options) ->
     """Why a copy stays at home, and ways to take it."""
     found = why_home(read.case, read.plan, copy, options)
     against = tuple((space, _texts(why)) for space, why in found.rules)
-    broken, files = broken_count(read.case, read.as_it_lies), LockFiles(read, plan_file, copy)
+    broken, files = broken_count(check(read.case, read.as_it_lies)), LockFiles(read, plan_file, copy)
     ways = _ways(read, files, found)
     return HomeExplained(
         copy, tuple(files.told(found.locks)), against, found.lawful, ways, broken, found.lacks, found.bars

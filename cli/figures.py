@@ -39,9 +39,9 @@ def height_mm(case: Case, plan: Plan) -> float:
     return max((height for height in found if height is not None), default=0.0)
 
 
-def broken_count(case: Case, plan: Plan) -> int:
-    """How many limits or rules a plan breaks, each of a subject counted once."""
-    return len({(one.rule, one.subject) for one in check(case, plan).broken})
+def broken_count(verdict: Verdict) -> int:
+    """How many limits or rules are broken, each of a subject counted once."""
+    return len({(one.rule, one.subject) for one in verdict.broken})
 
 
 def sound_offer(case: Case, plan: Plan, other: Plan, asked: str, now: Figures | None = None) -> Offer | None:

@@ -4,10 +4,11 @@ from collections.abc import Iterable
 from dataclasses import replace
 
 from cli.answering import BadInput
-from cli.figures import height_mm
+from cli.figures import broken_count, height_mm
 from cli.names import matching, the_one
 from models.case import Case
 from models.plan import Plan, reserve_of
+from models.reading import PlanRead
 from models.reading.faults import shown
 from models.rules import Rule
 from report.explained import LimitTold
@@ -77,7 +78,7 @@ def tightest(verdict: Verdict, which: tuple[Rule, str]) -> Finding | None:
     return min(found, key=lambda one: -(one.value or 0.0) if one.margin is None else one.margin, default=None)
 
 
-def limit_told(case: Case, plan: Plan, typed: str, options: Options) -> LimitTold:
+def limit_told(read: PlanRead, typed: str, options: Options) -> LimitTold:
     """What uses up a limit at its tightest stage, and what more of it would buy.
 
     Raises
@@ -85,6 +86,7 @@ def limit_told(case: Case, plan: Plan, typed: str, options: Options) -> LimitTol
     BadInput
         There is no such limit.
     """
+    case, plan = read.case, read.plan
     verdict = check(case, plan)
     name = limit_meant(case, verdict, typed)
     rule, subject = limits_of(case)[name]
@@ -93,7 +95,8 @@ def limit_told(case: Case, plan: Plan, typed: str, options: Options) -> LimitTol
         raise BadInput(f"{name}: the plan has nothing on it.")
     reserve = reserve_of(plan, case.trip)
     kept = reserve if rule in {Rule.GROSS_MASS, Rule.AXLE} else 0.0
-    told = LimitTold(name, at.stage, at.value, at.limit, at.margin, kept, uses(case, plan, at))
+    broken = broken_count(check(case, read.as_it_lies))
+    told = LimitTold(name, at.stage, at.value, at.limit, at.margin, kept, uses(case, plan, at), broken=broken)
     return told if at.limit is None else _bought(case, plan, told, options)
 
 

@@ -3,7 +3,7 @@
 import re
 from collections.abc import Container, Iterable
 from difflib import SequenceMatcher
-from unicodedata import normalize
+from unicodedata import combining, normalize
 
 from cli.answering import BadInput
 
@@ -16,8 +16,9 @@ CHOICES = 12
 
 
 def plain(text: str) -> str:
-    """A text as it is compared: small letters and figures, one space between words."""
-    return " ".join(re.findall(r"\w+", normalize("NFC", text).casefold()))
+    """A text as it is compared: small letters without accents and figures, one space between words."""
+    bare = "".join(sign for sign in normalize("NFKD", text) if not combining(sign))
+    return " ".join(re.findall(r"\w+", bare.casefold()))
 
 
 def matching(typed: str, names: Iterable[str]) -> tuple[str, ...]:

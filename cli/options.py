@@ -7,8 +7,8 @@ from typing import Annotated
 import typer
 
 
-def _finite(value: float) -> float:
-    if not isfinite(value):
+def _finite(value: float | None) -> float | None:
+    if value is not None and not isfinite(value):
         raise typer.BadParameter("found no finite number; allowed: a number such as 14")
     return value
 
@@ -19,6 +19,13 @@ Seconds = Annotated[
         "--seconds", min=0.1, max=86_400, callback=_finite, help="Stop after so many seconds on the clock.", metavar="S"
     ),
 ]
+SecondsOrNone = Annotated[
+    float | None,
+    typer.Option(
+        "--seconds", min=0.1, max=86_400, callback=_finite, metavar="S",
+        help="Search for so many seconds on the clock; default: the whole answer takes about 3.",
+    ),
+]  # fmt: skip
 Effort = Annotated[
     float,
     typer.Option(

@@ -23,12 +23,15 @@ def replace_whole(path: Path, text: str) -> None:
     Raises
     ------
     OSError
-        The folder is missing or closed, the disk is full, or a pipe or a device is there, which is left as it is;
-        nothing of the new text is then left.
+        The folder is missing or closed, the disk is full, or a pipe, a device or a file that nobody may write to is
+        there, which is left as it is; nothing of the new text is then left.
     """
     target = Path(os.path.realpath(path))
     if target.exists() and not (target.is_file() or target.is_dir()):
         raise OSError(errno.EINVAL, "Is no ordinary file", str(path))
+    if target.exists() and not os.access(target, os.W_OK):
+        # A folder that may be written to lets it be replaced; whoever protected it did not mean that.
+        raise OSError(errno.EACCES, os.strerror(errno.EACCES), str(path))
     try:
         handle, temporary = tempfile.mkstemp(dir=target.parent, prefix=f".{target.name[:40]}.", suffix=".part")
     except OSError as problem:

@@ -197,3 +197,5 @@ class LimitTold:
     """Whether any plan with more of it carries more, or as much and lower."""
     others: tuple[str, ...] = field(default=())
     """Other limits that may be asked about."""
+    broken: int = 0
+    """How many limits or rules the plan in hand breaks."""

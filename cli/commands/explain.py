@@ -1,14 +1,15 @@
 """`lowstow explain PLAN THING`."""
 
+import time
 from dataclasses import replace
 from pathlib import Path
-from typing import TYPE_CHECKING, Annotated
+from typing import TYPE_CHECKING, Annotated, Any
 
 import typer
 
 from cli.answering import BadInput, answers
 from cli.codes import Code
-from cli.options import Effort, Json, PlanFile, PlanOut, Seconds, Seed
+from cli.options import Effort, Json, PlanFile, PlanOut, SecondsOrNone, Seed
 from cli.screen import width
 
 if TYPE_CHECKING:
@@ -31,6 +32,12 @@ Limit = Annotated[
     typer.Option("--limit", metavar="LIMIT", help="What uses up a limit, and what more would buy.", show_default=False),
 ]
 
+LEAST_S = 1.0
+"""Seconds of search that a question gets at least, where nobody says how many."""
+ANSWER_S = 3.0
+"""Where that is less, prices are looked for until the whole answer has taken so many seconds."""
+BESIDES = 2.6
+"""Beginning and telling take so many times as long as the beginning alone has taken of the processor."""
 HOME_TIMES, LIMIT_TIMES = 2, 12
 """How many times as long ways to take a thing and the price of a limit are looked for."""
 
@@ -43,7 +50,7 @@ def explain(  # noqa: PLR0917 - as many as it has options
     left: Left = None,
     limit: Limit = None,
     out: PlanOut = None,
-    seconds: Seconds = 1.0,
+    seconds: SecondsOrNone = None,
     effort: Effort = 1.0,
     seed: Seed = 0,
     json: Json = False,
@@ -57,6 +64,8 @@ def explain(  # noqa: PLR0917 - as many as it has options
         raise BadInput("THING: say one thing (with --instead SPACE if you like), or --left THING, or --limit LIMIT.")
     read = read_plan(plan)
     refuse_to_overwrite(plan.parent / read.plan.trip, read.case, out)
+    if seconds is None:
+        seconds = LEAST_S if thing is None else max(LEAST_S, ANSWER_S - BESIDES * time.process_time())
     options = Options(effort=effort, seconds=seconds, seed=seed)
     if limit is not None:
         text, found = _limit(read, limit, options, json)
@@ -74,12 +83,23 @@ def explain(  # noqa: PLR0917 - as many as it has options
 def _limit(read: "PlanRead", typed: str, options: "Options", json: bool) -> "tuple[str, None]":
     from cli.limits import limit_told  # noqa: PLC0415
     from report.explain_view import limit_view  # noqa: PLC0415
-    from report.json_view import json_text  # noqa: PLC0415
     from report.terminal.limits import limit_report  # noqa: PLC0415
 
     longer = replace(options, seconds=options.seconds * LIMIT_TIMES / 2)
-    told = limit_told(read.case, read.plan, typed, longer)
-    return (json_text(limit_view(told)) if json else limit_report(told, width())), None
+    told = limit_told(read, typed, longer)
+    return _words(read, limit_view(told) if json else limit_report(told, width())), None
+
+
+def _words(read: "PlanRead", told: str | dict[str, Any]) -> str:
+    """A report or what machines are told, and with either whether the files are others than the plan was made from."""
+    from report.json_view import json_text  # noqa: PLC0415
+    from report.lost import told_changed  # noqa: PLC0415
+    from report.terminal.table import paragraph  # noqa: PLC0415
+
+    if not isinstance(told, str):
+        return json_text({**told, "digest_matches": read.digest_matches})
+    lines = [line for text in told_changed(read) for line in paragraph(text, width())]
+    return "\n".join((told, *lines, "")) if lines else told
 
 
 def _thing(
@@ -112,7 +132,6 @@ def _here(
     from cli.choosing import space_meant  # noqa: PLC0415
     from cli.explaining import why_here  # noqa: PLC0415
     from report.explain_view import explain_view  # noqa: PLC0415
-    from report.json_view import json_text  # noqa: PLC0415
     from report.terminal.explanation import explain_report, in_order  # noqa: PLC0415
 
     space = None if instead is None else space_meant(read.case, instead)
@@ -121,18 +140,17 @@ def _here(
         raise BadInput(f"{read.case.called(copy)} is in {space} already; name another space with --instead.")
     better = (row for row in in_order(told.rows) if row.word == "better" and not row.against_trip)
     offers = [row.offer for row in (told.rows if space else better) if row.offer]
-    text = json_text(explain_view(told)) if json else explain_report(read.case, told, width())
+    text = _words(read, explain_view(told) if json else explain_report(read.case, told, width()))
     return text, offers[0].plan if offers else None
 
 
 def _home(read: "PlanRead", plan: Path, copy: "Copy", options: "Options", json: bool) -> "tuple[str, Plan | None]":
     from cli.explaining import why_at_home  # noqa: PLC0415
     from report.explain_view import home_explained_view  # noqa: PLC0415
-    from report.json_view import json_text  # noqa: PLC0415
     from report.terminal.explanation_home import home_report  # noqa: PLC0415
 
     told = why_at_home(read, str(plan), copy, replace(options, seconds=options.seconds * HOME_TIMES))
-    text = json_text(home_explained_view(told)) if json else home_report(read.case, told, width())
+    text = _words(read, home_explained_view(told) if json else home_report(read.case, told, width()))
     return text, next((way.offer.plan for way in told.ways if way.writable), None)
 
 

@@ -65,6 +65,7 @@ def weigh(
     from cli.names import the_one  # noqa: PLC0415 - loaded where used
     from models.reading import read_plan  # noqa: PLC0415
     from report.json_view import json_text  # noqa: PLC0415
+    from report.lost import told_changed  # noqa: PLC0415
     from report.terminal.weigh import weigh_report  # noqa: PLC0415
     from report.weigh_view import weigh_view  # noqa: PLC0415
     from verifier import Ticket  # noqa: PLC0415
@@ -77,7 +78,7 @@ def weigh(
     (at,) = [one for one in read.case.trip.stages if one.name == name]
     found = compare(read.case, read.plan, at, Ticket(front, rear, left, right, division))
     if json:
-        typer.echo(json_text(weigh_view(found)), nl=False)
+        typer.echo(json_text({**weigh_view(found), "digest_matches": read.digest_matches}), nl=False)
     else:
-        typer.echo(weigh_report(read.case, found, width()), nl=False)
+        typer.echo(weigh_report(read.case, found, width(), told_changed(read)), nl=False)
     return Code.of(found.holds)

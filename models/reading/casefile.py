@@ -167,7 +167,7 @@ def _opened(desk: Desk, sheets: _Sheets, digest: str) -> Opened:
     trip = _model(desk, sheets.trip, Trip)
     vehicle = _model(desk, sheets.vehicle, Vehicle)
     things = [thing for sheet in sheets.gear for thing in _things(desk, sheet)]
-    complete = None not in sheets.gear
+    complete = all(sheet is not None and isinstance(sheet.data, list) for sheet in sheets.gear)
     read = tuple(sheet for sheet in sheets.gear if sheet is not None)
     draft = Draft(sheets.vehicle, read, sheets.trip, sheets.rulebook, complete, tuple(desk.faults))
     found = list(check_all(draft))

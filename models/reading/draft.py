@@ -61,7 +61,7 @@ class Draft:
     trip: Sheet | None
     rulebook: RuleBook | None
     gear_complete: bool
-    """Whether every gear list could be read."""
+    """Whether every gear list could be read, and is a list."""
     told: tuple[Fault, ...] = ()
     """Faults that were found before; parts that hold one are left out."""
     _known: dict[tuple[str, ...], Known | None] = field(default_factory=dict)

@@ -9,7 +9,7 @@ from report.figures import seconds, whole
 from report.terminal.locked import all_say, corner_refused, lifted_first, once_lifted, other_locks, trip_files
 from report.terminal.moves import minutes
 from report.terminal.table import bullets, paragraph, table
-from report.terminal.typed import command, quoted
+from report.terminal.typed import command, quoted, words_of
 from report.terminal.whole import NARROW, WIDE
 
 LEGEND = (
@@ -87,9 +87,14 @@ def _sentences(case: Case, told: Explained) -> Iterator[str]:
 
 def already_broken(count: int) -> Iterator[str]:
     """A sentence where the plan that is asked about does not hold itself."""
+    for says in breaks_words(count):
+        yield f"{says} Only what mends that is offered; lowstow revise looks further."
+
+
+def breaks_words(count: int) -> Iterator[str]:
+    """That the plan that is asked about does not hold itself, where it does not."""
     if count:
-        many = "1 limit or rule" if count == 1 else f"{count} limits or rules"
-        yield f"This plan breaks {many} (lowstow check). Only what mends that is offered; lowstow revise looks further."
+        yield f"This plan breaks {'1 limit or rule' if count == 1 else f'{count} limits or rules'} (lowstow check)."
 
 
 def _nowhere_else(rows: Sequence[RowTold]) -> str:
@@ -233,16 +238,16 @@ def _offers(case: Case, told: Explained, width: int) -> list[str]:
     like = "Put it there if you like" if row.word in cheap else "If you want it there"
     if row.at_corner:
         like = "Put it where its lock wants it"
-    there = [] if row.at_corner else [["lock", plan, thing, "--in", quoted(row.space)]]
-    commands = [*there, ["revise", plan]]
+    there = [] if row.at_corner else [words_of("lock", (plan, thing), "--in", quoted(row.space))]
+    commands = [*there, words_of("revise", (plan,))]
     own = dict.fromkeys(lock.unlock for lock in row.lifted if not lock.of_trip)
     if own:
         says = [word if word.startswith("--") else quoted(word) for words in own for word in words]
-        commands.insert(0, ["unlock", plan, thing, *says])
+        commands.insert(0, words_of("unlock", (plan, thing), *says))
     files = trip_files(row.lifted)
     first = f"{like}, once the lock is out of {files}:" if files else f"{like}:"
     lines = ["", *paragraph(first, width), *(line for words in commands for line in command(words, width))]
     if files:
         return lines
-    write = ["explain", plan, thing, "--instead", quoted(row.space), "-o", "FILE"]
+    write = words_of("explain", (plan, thing), "--instead", quoted(row.space), "-o", "FILE")
     return [*lines, "Or write the plan that was tried:", *command(write, width)]

@@ -5,6 +5,7 @@ from math import floor
 
 from report.explained import LimitTold
 from report.figures import left, limit, told_beside, whole
+from report.terminal.explanation import breaks_words
 from report.terminal.table import paragraph, table
 from report.terminal.whole import NARROW, WIDE
 
@@ -15,7 +16,7 @@ SHOWN = 12
 def limit_report(told: LimitTold, width: int = NARROW) -> str:
     """What uses up a limit, as text of at most `width` columns."""
     width = min(max(width, NARROW), WIDE)
-    lines = paragraph(_state(told), width)
+    lines = [line for text in (_state(told), *breaks_words(told.broken)) for line in paragraph(text, width)]
     shown = [use for use in told.uses if abs(use[1]) >= 0.05][:SHOWN]
     if shown:
         rows = [(thing, f"{kg:.1f}") for thing, kg in shown]

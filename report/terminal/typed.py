@@ -21,6 +21,13 @@ def command(words: Sequence[str], width: int) -> list[str]:
     return lines
 
 
+def words_of(verb: str, named: Sequence[str], *options: str) -> list[str]:
+    """The words of a command: what it is about, quoted, and its options, first where a name would pass for one."""
+    if any(name.lstrip("'\"").startswith("-") for name in named):
+        return [verb, *options, "--", *named]
+    return [verb, *named, *options]
+
+
 def quoted(text: str) -> str:
     """A name or a path as it is typed on a command line."""
     if all(sign.isalnum() or sign in PLAIN for sign in text):

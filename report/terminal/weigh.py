@@ -15,12 +15,16 @@ SHOWN = 5
 STALE = "A ticket holds for what was on the scale: weigh again when the load has changed."
 
 
-def weigh_report(case: Case, found: Weighing, width: int = NARROW) -> str:
-    """The answer, the table, what to ask, where the missing mass probably sits, and which masses to look at."""
+def weigh_report(case: Case, found: Weighing, width: int = NARROW, remarks: Sequence[str] = ()) -> str:
+    """The answer, the table, what to ask, where the missing mass probably sits, and which masses to look at.
+
+    `remarks` are on the plan that was weighed.
+    """
     width = min(max(width, NARROW), WIDE)
     parts = [
         paragraph(f"{case.trip.name} with {case.vehicle.name}, weighed at '{found.stage}'", width),
         [*paragraph(_answer(found), width, "Within the limits?  "), *bullets(_broken(found), width)],
+        [line for text in remarks for line in paragraph(text, width)],
         _table(found, width),
         _part("Ask first, before anything is concluded", found.questions, width),
         [line for text in _concluded(found) for line in paragraph(text, width)],

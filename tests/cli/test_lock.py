@@ -200,6 +200,8 @@ def test_unlock_one_of_two_corners_of_a_space(run, trip, typed, left):
     text = (trip / "plan.yaml").read_text("utf-8").replace("placements:", f"locks: [{texts}]\nplacements:")
     (trip / "plan.yaml").write_text(text, "utf-8")
     refused(run, trip, "unlock", trip / "plan.yaml", "tent", "--at-corner", "drawer@2460,80,1101")
+    for half in ("right drawer@", "drawer@1,2", "drawer@x", "drawer@2460,80,1100,0", "drawer@2460,80,1100mm"):
+        refused(run, trip, "unlock", trip / "plan.yaml", "tent", "--at-corner", half)
     assert run("unlock", trip / "plan.yaml", "tent", "--at-corner", typed).exit_code == 0
     assert [one.at_mm for one in read_plan(trip / "plan.yaml").plan.locks] == left
 

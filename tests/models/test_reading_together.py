@@ -242,6 +242,15 @@ def test_lists_in_which_nothing_stands_are_asked_about(trip):
     assert [note for note in notes if "nothing stands in the gear lists" in note] == notes[:1]
 
 
+def test_a_gear_list_under_a_heading_is_told_once_and_nothing_is_held_against_it(trip):
+    """What names its things and streams is right as it stands."""
+    text = (trip.folder / "gear.yaml").read_text("utf-8")
+    trip.write("gear.yaml", "things:\n" + "".join(f"  {line}\n" for line in text.splitlines()))
+    (fault,) = trip.faults()
+    assert fault.startswith("gear.yaml, line ")
+    assert "gear: found a mapping; allowed: a list of things" in fault
+
+
 def test_very_many_unknown_names_are_told_each_and_the_first_with_a_hint(trip):
     lines = "".join(f"- {{name: t{n}, mass_kg: 1, size_mm: [9, 9, 9], with: [tnet {n}]}}\n" for n in range(900))
     trip.write("more.yaml", lines)

@@ -142,6 +142,18 @@ def test_a_missing_folder_is_an_error_of_the_system(tmp_path):
         replace_whole(tmp_path / "none" / "plan.yaml", "new")
 
 
+def test_a_file_that_nobody_may_write_to_stays(tmp_path, monkeypatch):
+    """Its folder may be written to, so that it could be replaced."""
+    path = tmp_path / "plan.yaml"
+    path.write_text("old", "utf-8")
+    monkeypatch.setattr("os.access", lambda file, mode: (file, mode) != (path, os.W_OK))  # whoever is root may all
+    with pytest.raises(PermissionError) as refused:
+        replace_whole(path, "new")
+    assert refused.value.filename == str(path)
+    assert path.read_text("utf-8") == "old"
+    replace_whole(tmp_path / "other.yaml", "new")
+
+
 def test_a_file_that_cannot_be_written_is_named_as_it_was_asked_for(tmp_path):
     path = tmp_path / "gone" / "plan.yaml"
     with pytest.raises(FileNotFoundError) as refused:
