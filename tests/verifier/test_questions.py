@@ -170,3 +170,13 @@ def test_names_that_differ_in_capitals_and_signs_alone_are_asked_about(world, ot
     world.gear["kettle"] = world.gear["jackets"] | {"name": other.strip()}
     world.places["kettle"] = world.places["jackets"] | {"thing": other.strip()}
     assert len([one for one in asked(world) if one.endswith("is that one thing, listed twice?")]) == told
+
+
+@pytest.mark.parametrize(("name", "told"), [("water jug #2", True), ("water jug #3", False), ("water jug2", False)])
+def test_a_thing_that_is_called_as_a_copy_of_another_is_asked_about(world, name, told):
+    assert world.gear["water jug"]["count"] == 2
+    world.gear["jackets"]["name"] = name
+    world.places[name] = world.places.pop("jackets")
+    said = [one for one in world.verdict().questions if "is called so too" in one]
+    assert len(said) == told
+    assert all(one.startswith(f"{name!r} is a thing by itself, and copy 2 of 'water jug'") for one in said)

@@ -12,6 +12,7 @@ QUESTIONS: tuple[Callable[[Layout], Iterator[str]], ...] = (
     people.on_laps,
     names.no_hazard,
     names.alike,
+    names.called_alike,
     mud.bogged,
     incidents.left_home,
 )

@@ -1,5 +1,6 @@
 """Questions on names: what tells of a hazard and is marked with none, and two names that may be one thing."""
 
+import re
 from collections.abc import Iterator, Mapping
 
 from verifier.layout import Layout
@@ -52,4 +53,17 @@ def alike(layout: Layout) -> Iterator[str]:
             yield (
                 f"{' and '.join(map(repr, names))} have names that differ in capitals, blanks or signs alone, and all "
                 "are carried: is that one thing, listed twice?"
+            )
+
+
+def called_alike(layout: Layout) -> Iterator[str]:
+    """Ask about things that are called as a copy of another thing is."""
+    things = layout.case.thing_named
+    for name in things:
+        of = re.fullmatch(r"(.+) #([1-9][0-9]{0,2})", name)
+        whole = None if of is None else things.get(of[1])
+        if of is not None and whole is not None and 1 < whole.count >= int(of[2]):
+            yield (
+                f"{name!r} is a thing by itself, and copy {of[2]} of {of[1]!r} is called so too: will you find the "
+                "right one? Give one of them another name."
             )
