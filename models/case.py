@@ -8,7 +8,7 @@ from pydantic import ConfigDict
 
 from models.base import Described
 from models.gear import Thing
-from models.plan import Placement
+from models.plan import LeftAtHome, Placement
 from models.rulebook import RuleBook
 from models.spaces import Space
 from models.trip import Trip
@@ -97,9 +97,9 @@ class Case(Described):
         return tuple(line)
 
 
-def copy_of(placement: Placement) -> Copy:
-    """The copy that a placement places."""
-    return Copy(placement.thing, placement.copy_number)
+def copy_of(part: Placement | LeftAtHome) -> Copy:
+    """The copy that a part of a plan places, or leaves at home."""
+    return Copy(part.thing, part.copy_number)
 
 
 def fresh(

@@ -43,15 +43,11 @@ def renumbered(case: Case, plan: Plan, number: Callable[[Copy], Copy]) -> Plan:
     rank = {copy: n for n, copy in enumerate(case.copies)}
 
     def parts(of: tuple[Part, ...]) -> tuple[Part, ...]:
-        return tuple(sorted((numbered(one, number(_copy(one))) for one in of), key=lambda one: rank[_copy(one)]))
+        return tuple(sorted((numbered(one, number(copy_of(one))) for one in of), key=lambda one: rank[copy_of(one)]))
 
     return plan.model_copy(
         update={"placements": parts(plan.placements), "left_at_home": parts(plan.left_at_home)},
     )
-
-
-def _copy(part: Placement | LeftAtHome) -> Copy:
-    return Copy(part.thing, part.copy_number)
 
 
 def _places(case: Case, plan: Plan) -> Places:

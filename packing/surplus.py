@@ -26,8 +26,7 @@ def easiest_gone(case: Case, plan: Plan, locks: Sequence[Lock]) -> Plan:
     if not new:
         return plan
     places = tuple(numbered(one, new.get(copy_of(one), copy_of(one))) for one in plan.placements)
-    left = ((one, Copy(one.thing, one.copy_number)) for one in plan.left_at_home)
-    home = tuple(numbered(one, new.get(copy, copy)) for one, copy in left)
+    home = tuple(numbered(one, new.get(copy_of(one), copy_of(one))) for one in plan.left_at_home)
     return plan.model_copy(update={"placements": places, "left_at_home": home})
 
 

@@ -8,7 +8,7 @@ from solver.clock import Clock
 from solver.geometry import meet
 from solver.halves import HALVES, Half, Search, at_once, in_halves
 from solver.insert import put
-from solver.keeping import Keeper, all_back, back, lowest_first, moving_seconds
+from solver.keeping import Keeper, all_back, back, lowest_first, moving_and_copies
 from solver.passing import above
 from solver.pieces import Piece
 from solver.repack import score
@@ -24,6 +24,9 @@ PATIENCE = 3
 """Rounds in a row that save nothing, after which there are no more."""
 AGAIN = 4
 """So many searches more, of other chances, where a first one moves anything."""
+BACK = 800_000_000
+"""How many copies are tried in their old places, times the cube of the copies carried, which is how long each takes:
+a hundred of 200, in a quarter of a second."""
 HOLDING_ROUNDS = 3
 """Rounds that each of them has to hold all limits."""
 
@@ -46,18 +49,13 @@ def back_where_it_was(state: State, wanted: Sequence[Piece], before: State) -> S
     """
     pieces = state.problem.pieces
     moved = [pieces[i] for i, it in state.at.items() if i in before.at and before.at[i].box != it.box]
-    cost = partial(_moving_s, before)
+    cost = partial(moving_and_copies, before)
     least = score(state, wanted, cost)
-    for piece in lowest_first(state.problem, moved, before):
+    for piece in lowest_first(state.problem, moved, before)[: BACK // max(1, len(state.at)) ** 3]:
         trial = _exchanged(state, piece, before)
         if trial is not None and (less := score(trial, wanted, cost)) < least:
             state, least = trial, less
     return state
-
-
-def _moving_s(before: State, state: State) -> float:
-    old = before.at
-    return sum(moving_seconds(state.problem, old[i], it) for i, it in state.at.items() if i in old)
 
 
 def _exchanged(state: State, piece: Piece, before: State) -> State | None:

@@ -27,6 +27,16 @@ def moving_seconds(problem: Problem, old: Lying, new: Lying) -> float:
     return ways + problem.pieces[old.piece].handling_s
 
 
+def moving_and_copies(before: State, state: State) -> float:
+    """Seconds of moving from one layout to another, each moved copy a hundredth of a second more."""
+    old = before.at
+    return sum(
+        moving_seconds(state.problem, old[i], it) + COPY_S
+        for i, it in state.at.items()
+        if i in old and old[i].box != it.box
+    )
+
+
 def back(state: State, piece: Piece, old: Lying) -> bool:
     """Put a piece where it was, if that is lawful now."""
     if piece.index in state.at or not fits_there(state.problem, piece, old):
@@ -89,12 +99,7 @@ class Keeper(Repacker):
 
     def minutes_and_copies(self, state: State) -> float:
         """Seconds of moving, each moved copy a hundredth of a second more."""
-        old = self.before.at
-        return sum(
-            moving_seconds(state.problem, old[i], it) + COPY_S
-            for i, it in state.at.items()
-            if i in old and old[i].box != it.box
-        )
+        return moving_and_copies(self.before, state)
 
     def fill(self, state: State, order: list[Piece]) -> None:
         """Movers are chosen by chance and by what has no place yet; everything else goes back first."""

@@ -92,7 +92,13 @@ class NearPlan:
         return self._back(state)
 
     def _back(self, state: State | None) -> State | None:
-        return None if state is None else back_where_it_was(state, self.wanted, self.before)
+        """The same with what need not have moved back where it was, where that takes fewer minutes."""
+        if state is None:
+            return None
+        found = state
+        with self._cut_in(state):
+            found = back_where_it_was(state, self.wanted, self.before)
+        return min(state, found, key=self._minutes)
 
     def _leaving_some(self) -> State | None:
         """A layout without some of what came before, else one made anew."""

@@ -1,13 +1,14 @@
 """A plan changed as little as possible: the fewest minutes of re-packing after trip, gear or locks changed."""
 
 from dataclasses import dataclass, replace
+from math import inf
 
 from models.case import Case, Copy, copy_of
-from models.plan import Placement, Plan, less_kept
+from models.plan import Placement, Plan, less_kept, reserve_of
 from models.trip import Lock
 from packing import MoveList, easiest_gone, known_in, moves_between, numbered_as_before, renumbered
 from solver.answers import SILENT, Options, Progress, Proposal, Status
-from solver.asking import Asked, with_reserve
+from solver.asking import Asked, as_kept, with_reserve
 from solver.clock import Clock
 from solver.further import FurtherMove, further_moves
 from solver.near import NearPlan
@@ -24,8 +25,8 @@ SEARCH_SHARE = 0.55
 is found. A safety net: the corners are counted."""
 
 
-NEAR_SHARE = 0.1
-"""Share of the time in which a plan near the one in hand is looked for where one made anew is worse."""
+HELD_S = 0.5
+"""Longest that it is asked in seconds whether the plan in hand holds as it is."""
 
 
 @dataclass(frozen=True)
@@ -97,30 +98,55 @@ def revise(
 
 
 def made_anew(case: Case, plan: Plan, options: Options, progress: Progress = SILENT) -> Revision:
-    """A plan made anew around the locks, height before few moves; never one that is worse than the plan in hand.
+    """A plan made anew around the locks, height before few moves.
 
-    A search that the clock or a key cut into may have come less far than the one that made the plan in hand.
+    A search that the clock or a key cut into may have come less far than the one that made the plan in hand: where that
+    holds as it is and is the better one, it stays.
     """
     proposal = propose(case, options, progress, locks=plan.locks, before=plan)
     if proposal.plan is None:
         return Revision(proposal)
-    anew = _compared(case, plan, proposal, ())
-    if _worth(case, plan, plan) >= _worth(case, proposal.plan, plan):
+    anew = _compared(case, plan, proposal, proposal.plan, ())
+    if not (proposal.cut_short or proposal.interrupted):
         return anew
-    before = easiest_gone(case, plan, plan.locks)
-    near = _attempt(_Change(case, before, plan.locks, options, ()), Clock(NEAR_SHARE * options.seconds, SILENT))
-    held = near.proposal
-    if held.plan is None or _worth(case, held.plan, plan) >= _worth(case, proposal.plan, plan):
-        return anew
-    told = replace(held, interrupted=proposal.interrupted, cut_short=proposal.cut_short or held.cut_short)
-    return replace(near, proposal=told)
+    try:
+        return _in_hand(case, plan, options, proposal, proposal.plan) or anew
+    except KeyboardInterrupt:
+        return replace(anew, proposal=replace(anew.proposal, interrupted=True))
 
 
-def _worth(case: Case, told: Plan, before: Plan) -> tuple[float, int, float]:
-    """The less the better: reserve given up in kg, value that stays at home, height in mm."""
-    state = from_plan(Problem(case, before=before), told)
-    kept_kg = case.trip.reserve_kg if told.reserve_kept_kg is None else told.reserve_kept_kg
-    return max(0.0, case.trip.reserve_kg - kept_kg), -state.value(), state.height_mm()
+def _in_hand(case: Case, plan: Plan, options: Options, found: Proposal, anew: Plan) -> Revision | None:
+    """The plan in hand as it is; None where it does not hold so, or is no better than the one made anew."""
+    if not _better(case, plan, found, anew):
+        return None
+    near = _attempt(_Change(as_kept(case, plan), plan, plan.locks, options, ()), Clock(HELD_S, SILENT))
+    if near.proposal.plan is None or near.moves.moves or near.left_behind or near.added:
+        return None
+    told = replace(
+        near.proposal,
+        reserve_given_up=less_kept(near.proposal.plan, case.trip),
+        seconds=found.seconds + near.proposal.seconds,
+        interrupted=found.interrupted,
+        cut_short=found.cut_short,
+    )
+    return replace(near, proposal=told, further=())
+
+
+def _better(case: Case, plan: Plan, found: Proposal, anew: Plan) -> bool:
+    """Whether a plan in hand keeps more reserve than one made anew, or is worth more, or is lower.
+
+    As much more height as the trip allows for handling counts for nothing, and more value only up to the height to
+    which optional things may come.
+    """
+    problem, trip = Problem(case, before=plan), case.trip
+    mine, other = from_plan(problem, plan), from_plan(problem, anew)
+    kept, kept_anew = reserve_of(plan, trip), reserve_of(anew, trip)
+    if kept != kept_anew:
+        return kept > kept_anew
+    if mine.value() != other.value():
+        highest = inf if found.must_only_height_mm is None else found.must_only_height_mm + trip.choose_within_mm
+        return mine.value() > other.value() and mine.height_mm() <= highest + trip.allow_mm
+    return mine.height_mm() < other.height_mm() - trip.allow_mm
 
 
 def _attempt(change: _Change, clock: Clock, *, looked: bool = False, most: Reserve | None = None) -> Revision:
@@ -132,7 +158,7 @@ def _attempt(change: _Change, clock: Clock, *, looked: bool = False, most: Reser
     state = None if conflict else work.search()
     if state is not None:
         further = () if work.interrupted else further_moves(state, work.wanted, clock, lambda s: work.plan(s, locks))
-        return _compared(case, plan, work.proposal(state, locks), further)
+        return _compared(case, plan, work.proposal(state, locks), work.plan(state, locks), further)
     conflict = conflict or work.proof()
     status = Status.NOT_FOUND if conflict is None else Status.IMPOSSIBLE
     closest = () if conflict else work.closest()
@@ -157,11 +183,11 @@ def _with_less_reserve(change: _Change, clock: Clock) -> Revision:
     return _attempt(replace(change, options=replace(options, use_reserve=False)), clock, looked=True)
 
 
-def _compared(case: Case, plan: Plan, proposal: Proposal, further: tuple[FurtherMove, ...]) -> Revision:
+def _compared(case: Case, plan: Plan, proposal: Proposal, found: Plan, further: tuple[FurtherMove, ...]) -> Revision:
     """A proposal with what changes; like copies keep the numbers that they have in the plan before."""
     before = known_in(case, plan)
-    number = numbered_as_before(case, before, proposal.plan or plan)
-    after = renumbered(case, proposal.plan or plan, number)
+    number = numbered_as_before(case, before, found)
+    after = renumbered(case, found, number)
     reasons = {number(copy): why for copy, why in proposal.home_reasons.items()}
     proposal = replace(proposal, plan=after, home_reasons=reasons)
     further = tuple(replace(one, copy=number(one.copy), plan=renumbered(case, one.plan, number)) for one in further)

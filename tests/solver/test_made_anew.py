@@ -1,21 +1,25 @@
 """A plan made anew, and one near the plan in hand: the clock never leaves a worse one."""
 
 from importlib import import_module
+from typing import Any
 
 import pytest
 
-from models.case import Copy, copy_of
+from models.case import Copy, copy_of, fresh
 from models.plan import Plan
-from solver import Options, Status, made_anew, propose
-from solver.answers import Proposal
+from solver import Options, Status, made_anew, propose, revise
+from solver.answers import SILENT, Proposal
+from solver.asking import Asked
+from solver.clock import Clock
 from solver.few import back_where_it_was
+from solver.near import NearPlan
 from solver.plans import from_plan
 from solver.problem import Problem
 from verifier import check
 
 pytestmark = pytest.mark.usefixtures("no_bound", "chosen_once")
 
-REVISE = import_module("solver.revise")
+REVISE: Any = import_module("solver.revise")
 PLENTY = Options(effort=0.02, seconds=600.0)
 
 
@@ -25,6 +29,11 @@ def placed(*rows: tuple[str, int, str, tuple[int, int, int]]) -> Plan:
     return Plan.model_validate({"trip": "trip.yaml", "placements": tuple(cubes)})
 
 
+def made(found: Proposal) -> Plan:
+    assert found.plan is not None
+    return found.plan
+
+
 @pytest.fixture
 def shelves(tiny):
     """A low space and a high one, a thing that must come and one that may."""
@@ -32,6 +41,7 @@ def shelves(tiny):
     tiny.space("high", (2600, 0, 900), size_mm=[400, 200, 200])
     tiny.thing("rope", 10)
     tiny.thing("stove", 5, carry=50)
+    tiny.trip["allow_mm"] = 0
     return tiny.case()
 
 
@@ -52,6 +62,51 @@ def test_one_that_is_worse_than_the_plan_in_hand_is_not_taken(shelves, monkeypat
     assert (told.proposal.interrupted, told.proposal.cut_short) == (interrupted, not interrupted)
 
 
+def told_of(monkeypatch, case, anew: Plan, in_hand: Plan, **about: Any) -> Plan:
+    """What is told where a search that was cut short has found a plan."""
+    found = Proposal(Status.FOUND, plan=anew, **{"cut_short": True, **about})
+    monkeypatch.setattr(REVISE, "propose", lambda *_, **__: found)
+    told = made_anew(case, in_hand, PLENTY).proposal.plan
+    assert told is not None
+    return told
+
+
+@pytest.mark.parametrize("anew", [LESS, HIGHER], ids=["of less value", "higher"])
+def test_one_of_a_search_that_ran_its_course_is_taken(shelves, monkeypatch, anew):
+    assert told_of(monkeypatch, shelves, anew, BOTH, cut_short=False).placements == anew.placements
+
+
+def test_height_that_is_allowed_for_handling_makes_it_no_worse(shelves, monkeypatch):
+    allowed = fresh(shelves, trip=shelves.trip.model_copy(update={"allow_mm": 2.0}))
+    assert told_of(monkeypatch, allowed, HIGHER, BOTH).placements == HIGHER.placements
+
+
+@pytest.mark.parametrize(("musts_mm", "stays"), [(698.9, True), (690.0, False)])
+def test_more_value_counts_up_to_the_height_that_is_allowed(shelves, monkeypatch, musts_mm, stays):
+    told = told_of(monkeypatch, shelves, LESS, BOTH, must_only_height_mm=musts_mm)
+    assert told.placements == (BOTH if stays else LESS).placements
+
+
+@pytest.mark.parametrize(("kept_kg", "stays"), [(0.0, True), (5.0, False)])
+def test_more_reserve_comes_before_height(shelves, monkeypatch, kept_kg, stays):
+    """The plan in hand is higher; 15 kg are left of the total, of which 5 with it."""
+    case = fresh(shelves, trip=shelves.trip.model_copy(update={"reserve_kg": 8.0}))
+    asked = {"reserve_asked_kg": 8.0}
+    in_hand = HIGHER.model_copy(update={**asked, "reserve_kept_kg": 5.0})
+    anew = BOTH.model_copy(update={**asked, "reserve_kept_kg": kept_kg})
+    told = told_of(monkeypatch, case, anew, in_hand)
+    assert told.placements == (in_hand if stays else anew).placements
+    assert told.reserve_kept_kg == 5.0
+
+
+def test_whoever_cuts_in_once_more_has_the_new_plan(shelves, monkeypatch):
+    def cut_in(*_: object) -> None:
+        raise KeyboardInterrupt
+
+    monkeypatch.setattr(REVISE, "_attempt", cut_in)
+    assert told_of(monkeypatch, shelves, HIGHER, BOTH).placements == HIGHER.placements
+
+
 @pytest.mark.parametrize("in_hand", [LESS, HIGHER], ids=["of less value", "higher"])
 def test_one_that_is_better_is_taken(shelves, in_hand):
     told = made_anew(shelves, in_hand, PLENTY)
@@ -68,10 +123,7 @@ def test_a_plan_in_hand_that_no_longer_holds_is_no_better(tiny, monkeypatch):
     tiny.thing("stove", 5, carry=50)
     tiny.vehicle["limits"]["gvm_kg"] = 2012
     case = tiny.case()
-    anew = propose(case, PLENTY)
-    monkeypatch.setattr(REVISE, "propose", lambda *_, **__: anew)
-    told = made_anew(case, BOTH, PLENTY).proposal.plan
-    assert told is not None
+    told = told_of(monkeypatch, case, made(propose(case, PLENTY)), BOTH)
     assert check(case, told).holds is True
     assert [one.thing for one in told.placements] == ["rope"]
 
@@ -97,6 +149,50 @@ def test_what_is_in_the_way_goes_elsewhere_where_that_takes_less(tiny):
     found = backed(tiny.case(), now, LESS)
     assert ("rope", (2000, 0, 500)) in found
     assert {name for name, _ in found} == {"rope", "tent"}
+
+
+def test_what_is_locked_in_its_old_place_stays_there(shelves):
+    crossed = placed(("rope", 1, "low", (2200, 0, 500)), ("stove", 1, "low", (2000, 0, 500)))
+    problem = Problem(shelves)
+    old = from_plan(problem, BOTH)
+    stove = next(piece.index for piece in problem.pieces if piece.thing.name == "stove")
+    state = from_plan(problem, crossed, frozenset({stove}))
+    found = back_where_it_was(state, state.carried(), old)
+    assert found.at == state.at
+
+
+def test_like_copies_that_have_changed_places_are_left_where_that_takes_fewer_minutes(tiny, monkeypatch):
+    """By their numbers one of them has moved; whoever packs sees none."""
+    tiny.space("low", (2000, 0, 500), size_mm=[400, 200, 200])
+    tiny.thing("can", count=2)
+    before = placed(("can", 1, "low", (2000, 0, 500)), ("can", 2, "low", (2200, 0, 500)))
+    crossed = placed(("can", 2, "low", (2000, 0, 500)), ("can", 1, "low", (2200, 0, 500)))
+    case = tiny.case()
+    monkeypatch.setattr("solver.near.back_where_it_was", lambda state, *_: from_plan(state.problem, before))
+    work = NearPlan(Asked(case, (), True, before), before, Clock(600.0, SILENT), PLENTY)
+    monkeypatch.setattr(work, "_few_moves", lambda *_: from_plan(work.problem, crossed))
+    found = work.search()
+    assert found is not None
+    assert found.at == from_plan(work.problem, crossed).at
+
+
+def test_revise_puts_back_what_a_search_without_time_has_moved(shelves, monkeypatch):
+    crossed = placed(("rope", 1, "low", (2200, 0, 500)), ("stove", 1, "low", (2000, 0, 500)))
+    monkeypatch.setattr(NearPlan, "_few_moves", lambda work, *_: from_plan(work.problem, crossed))
+    monkeypatch.setattr("solver.near.again", lambda *_: [])
+    found = revise(shelves, BOTH, PLENTY)
+    assert made(found.proposal).placements == BOTH.placements
+    assert found.moves.moves == ()
+
+
+def test_whoever_cuts_in_while_it_is_put_back_has_the_plan(shelves, monkeypatch):
+    def cut_in(*_: object) -> None:
+        raise KeyboardInterrupt
+
+    monkeypatch.setattr("solver.near.back_where_it_was", cut_in)
+    found = revise(shelves, BOTH, PLENTY)
+    assert found.proposal.interrupted
+    assert made(found.proposal).placements == BOTH.placements
 
 
 def test_what_may_no_longer_lie_where_it_was_stays_where_it_is(tiny):
