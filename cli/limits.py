@@ -95,7 +95,7 @@ def limit_told(read: PlanRead, typed: str, options: Options) -> LimitTold:
         raise BadInput(f"{name}: the plan has nothing on it.")
     reserve = reserve_of(plan, case.trip)
     kept = reserve if rule in {Rule.GROSS_MASS, Rule.AXLE} else 0.0
-    broken = broken_count(check(case, read.as_it_lies))
+    broken = broken_count(check(case, read.as_it_lies) if read.lost else verdict)
     told = LimitTold(name, at.stage, at.value, at.limit, at.margin, kept, uses(case, plan, at), broken=broken)
     return told if at.limit is None else _bought(case, plan, told, options)
 

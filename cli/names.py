@@ -1,7 +1,7 @@
 """Names as people type them, also in the dark: any case, a part of a name, a letter wrong."""
 
 import re
-from collections.abc import Container, Iterable
+from collections.abc import Container, Iterable, Mapping
 from difflib import SequenceMatcher
 from unicodedata import combining, normalize
 
@@ -16,13 +16,19 @@ CHOICES = 12
 
 
 def plain(text: str) -> str:
-    """A text as it is compared: small letters without accents and figures, one space between words."""
-    bare = "".join(sign for sign in normalize("NFKD", text) if not combining(sign))
-    return " ".join(re.findall(r"\w+", bare.casefold()))
+    """A text as it is compared: small letters and figures, one space between words."""
+    return " ".join(re.findall(r"\w+", normalize("NFC", text).casefold()))
+
+
+def _bare(text: str) -> str:
+    """The same without accents, for who types without them."""
+    return plain("".join(sign for sign in normalize("NFKD", text) if not combining(sign)))
 
 
 def matching(typed: str, names: Iterable[str]) -> tuple[str, ...]:
     """The name that is typed; else those alike but for case and signs; else those it is a part of; else the nearest.
+
+    Accents count, unless nothing but the nearest is found with them.
 
     In the order given.
     """
@@ -32,10 +38,15 @@ def matching(typed: str, names: Iterable[str]) -> tuple[str, ...]:
     wanted = plain(typed)
     if not wanted:
         return ()
-    same = [name for name in known if plain(name) == wanted]
-    part = [name for name in known if all(word in plain(name) for word in wanted.split())]
-    run_together = [name for name in known if _squeezed(wanted) in _squeezed(plain(name))]
-    return tuple(same or part or run_together or nearest(wanted, known))
+    found = _within(wanted, {name: plain(name) for name in known})
+    return tuple(found or _within(_bare(typed), {name: _bare(name) for name in known}) or nearest(wanted, known))
+
+
+def _within(wanted: str, known: Mapping[str, str]) -> list[str]:
+    """Names that are what was typed, hold all its words, or hold it without blanks, by how they are compared."""
+    same = [name for name, text in known.items() if text == wanted]
+    part = [name for name, text in known.items() if all(word in text for word in wanted.split())]
+    return same or part or [name for name, text in known.items() if _squeezed(wanted) in _squeezed(text)]
 
 
 def nearest(typed: str, names: Iterable[str], least: float = NEAR) -> list[str]:

@@ -23,7 +23,7 @@ SecondsOrNone = Annotated[
     float | None,
     typer.Option(
         "--seconds", min=0.1, max=86_400, callback=_finite, metavar="S",
-        help="Search for so many seconds on the clock; default: the whole answer takes about 3.",
+        help="Search for so many seconds on the clock; default: of a thing, the whole answer takes about 3.",
     ),
 ]  # fmt: skip
 Effort = Annotated[

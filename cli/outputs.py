@@ -82,6 +82,8 @@ def refuse_another_kind(out: Path, such_as: str) -> None:
         raise BadInput(f"{out}: is a folder; name a file such as {out / such_as}.")
     if out.exists() and not out.is_file():
         raise BadInput(f"{out}: is no ordinary file; name a file such as {such_as}.")
+    if out.exists() and not os.access(out, os.W_OK):
+        raise BadInput(f"{out}: is write-protected; choose another name with -o.")
     if not out.resolve().parent.is_dir():
         raise BadInput(f"{out}: its folder does not exist; make it first.")
     what, looks = LOOKS_LIKE[Path(such_as).suffix]

@@ -16,7 +16,7 @@ def new(folder: Folder) -> Code:
     """Write a starter trip to edit, with a wheel arch in it."""
     from models.starter import starter_files  # noqa: PLC0415 - loaded where used
     from models.writing import replace_whole  # noqa: PLC0415
-    from report.terminal.typed import quoted  # noqa: PLC0415
+    from report.terminal.typed import quoted, words_of  # noqa: PLC0415
 
     files = starter_files()
     _refuse_what_is_there(folder, files)
@@ -25,7 +25,7 @@ def new(folder: Folder) -> Code:
         replace_whole(folder / name, text)
     typer.echo(f"Written to {folder}: {', '.join(files)}.")
     trip, plan = (quoted(str(folder / name)) for name in ("trip.yaml", "plan.yaml"))
-    typer.echo(f"Edit them, then: lowstow suggest {trip} -o {plan}")
+    typer.echo(f"Edit them, then: lowstow {' '.join(words_of('suggest', (trip,), '-o', plan))}")
     return Code.HOLDS
 
 

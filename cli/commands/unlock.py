@@ -150,12 +150,12 @@ def _meaning(
 
 def _corner_meant(spaces: "list[str]", typed: str) -> "tuple[str, Point | None]":
     """The space that is meant, and a corner in mm where one stands behind it, such as `left drawer@2460,-640,900`."""
-    from cli.names import the_one  # noqa: PLC0415
+    from cli.names import matching, the_one  # noqa: PLC0415
     from models.reading.faults import shown  # noqa: PLC0415
 
     found = None if typed in spaces else CORNER.fullmatch(typed)
     if found is None:
-        if "@" in typed and not any(typed.casefold() in name.casefold() for name in spaces):
+        if "@" in typed and not any("@" in name for name in matching(typed, spaces)):
             raise BadInput(f"--at-corner: found {shown(typed)}; allowed: a space, or SPACE@X,Y,Z with three whole mm.")
         return the_one(typed, spaces, "space"), None
     return the_one(found[1], spaces, "space"), (int(found[2]), int(found[3]), int(found[4]))

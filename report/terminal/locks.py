@@ -7,6 +7,7 @@ from models.case import Case, Copy, copy_of
 from models.plan import Plan
 from models.trip import Lock
 from report.terminal.table import bullets, paragraph
+from report.terminal.typed import quoted, words_of
 from report.terminal.whole import NARROW, WIDE
 
 
@@ -35,7 +36,8 @@ def lock_report(case: Case, path: str, plan: Plan, found: Found, width: int = NA
         lines += ["", *paragraph("Left as they are, and not locked:", width)]
         lines += bullets((told for why in found.against.values() for told in why), width)
     if any(not _is_there(plan, lock) for lock in made):
-        lines += ["", *paragraph(f"Not all of it is there yet: lowstow revise {path} moves it.", width)]
+        told = " ".join(words_of("revise", (quoted(path),)))
+        lines += ["", *paragraph(f"Not all of it is there yet: lowstow {told} moves it.", width)]
     return "\n".join(lines) + "\n"
 
 

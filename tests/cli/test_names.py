@@ -37,6 +37,19 @@ def test_what_is_typed_exactly_wins_over_a_part():
     assert matching("can", ("can", "water can")) == ("can",)
 
 
+@pytest.mark.parametrize(
+    ("typed", "names", "meant"),
+    [
+        ("かぎ", ("かぎ束", "かき"), ["かぎ束"]),
+        ("tür", ("Tür", "Tur"), ["Tür"]),
+        ("Ölkanne 2", ("Ölkanne", "Olkanne 2"), ["Olkanne 2"]),
+        ("zoe", ("Zoë", "Zora"), ["Zoë"]),
+    ],
+)
+def test_what_is_found_with_its_accents_is_not_looked_for_without(typed, names, meant):
+    assert list(matching(typed, names)) == meant
+
+
 @pytest.mark.parametrize("typed", ["Box", "box", "box!", "?!"])
 def test_names_alike_but_for_case_and_signs_are_told_apart(typed):
     assert the_one(typed, ("Box", "box", "box!", "?!", "box lid"), "thing") == typed

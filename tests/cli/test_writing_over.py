@@ -1,5 +1,6 @@
 """What is written with -o takes the place of a file of its own kind alone: nobody's gear list is lost to a slip."""
 
+import os
 from pathlib import Path
 from typing import Any
 
@@ -44,3 +45,14 @@ def test_a_file_of_its_own_kind_is_written_anew(run, trip, name):
 def test_an_empty_file_is_nobodys_loss(run, trip):
     (trip / "sheet.html").write_text("\n", encoding="utf-8")
     assert called(run, trip, "sheet", trip / "sheet.html").exit_code == 0
+
+
+@pytest.mark.parametrize("name", WRITE)
+def test_a_write_protected_file_is_refused_before_any_search(run, trip, name, monkeypatch):
+    monkeypatch.setattr("solver.propose", lambda *_, **__: pytest.fail("it was searched"))
+    monkeypatch.setattr("os.access", lambda _, mode: mode != os.W_OK)  # whoever is root may write to all
+    out = trip / {"schema": "a.json", "sheet": "a.html", "tradeoff": "a.html"}.get(name, "a.yaml")
+    out.write_text("\n", encoding="utf-8")
+    found = called(run, trip, name, out)
+    assert found.exit_code == 2
+    assert "is write-protected; choose another name with -o" in " ".join(found.stderr.split())

@@ -242,6 +242,15 @@ def test_lists_in_which_nothing_stands_are_asked_about(trip):
     assert [note for note in notes if "nothing stands in the gear lists" in note] == notes[:1]
 
 
+@pytest.mark.parametrize(("air", "asked"), [("cabin", 1), ("canopy", 0)])
+def test_a_barrier_that_says_no_seats_is_asked_about_among_people(trip, air, asked):
+    text = (trip.folder / "vehicle.yaml").read_text("utf-8")
+    text = text.replace("spaces:\n", "cargo_barrier: {rated_kg: 60, top_z_mm: 1500}\nspaces:\n", 1)
+    hold = "name: hold, corner_mm: [2000, 0, 900], size_mm: [300, 300, 300], opening: tailgate, holds: barrier"
+    trip.write("vehicle.yaml", text.replace("spaces:\n", f"spaces:\n  - {{{hold}, air: {air}}}\n", 1))
+    assert len([note for note in trip.notes() if "no seats, so that all who are aboard" in note]) == asked
+
+
 def test_a_gear_list_under_a_heading_is_told_once_and_nothing_is_held_against_it(trip):
     """What names its things and streams is right as it stands."""
     text = (trip.folder / "gear.yaml").read_text("utf-8")

@@ -94,10 +94,9 @@ def odd_spaces(draft: Draft) -> Iterator[str]:
             yield space.note("holds", "held by tie-downs, but names none, so nothing that must be tied can ride here")
         if space.part.holds == "barrier" and draft.vehicle is not None and draft.vehicle.at(("cargo_barrier",)) is None:
             yield space.note("holds", "held by a barrier, but the vehicle has no `cargo_barrier`")
-    barrier = draft.barrier
-    if (
-        barrier is not None
-        and not barrier.part.behind_seats
-        and any(one.part.holds == "barrier" for one in draft.spaces)
-    ):
-        yield barrier.note("behind_seats", "no seats, so that all who are aboard are taken to sit ahead of the barrier")
+    kinds = None if draft.vehicle is None else draft.vehicle.at(("air",))
+    among_people = {name for name, kind in kinds.items() if kind == "people"} if isinstance(kinds, dict) else set()
+    relied_on = any(one.part.holds == "barrier" and one.part.air in among_people for one in draft.spaces)
+    if relied_on and draft.barrier is not None and not draft.barrier.part.behind_seats:
+        says = "no seats, so that all who are aboard are taken to sit ahead of the barrier"
+        yield draft.barrier.note("behind_seats", says)
