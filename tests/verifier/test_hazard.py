@@ -80,10 +80,21 @@ def test_an_empty_can_counts_as_full(world):
     assert world.broken() == {("hazard", "petrol can")}
 
 
-@pytest.mark.parametrize("word", ["lpg", "petrol", "petrol_equipment", "cryogen", "dry_ice", "gas_cartridge", "toxic"])
+@pytest.mark.parametrize(
+    "word", ["lpg", "petrol", "petrol_equipment", "cryogen", "dry_ice", "gas_cartridge", "toxic", "repellent_spray"]
+)
 def test_never_in_air_that_people_breathe(world, word):
     world.gear["jackets"] |= {"hazard": word, "holds_l": 0.1, "net_kg": 0.1, "approved_can": True}
     assert ("hazard", "jackets") in world.broken()
+
+
+def test_a_repellent_spray_rides_outside_and_not_where_it_gets_hot(world):
+    world.gear["petrol can"] = {**world.gear["petrol can"], "hazard": "repellent_spray", "holds_l": 0.3}
+    for key in ("approved_can", "uses_up"):
+        world.gear["petrol can"].pop(key, None)
+    assert world.broken() == set()
+    world.space("can holder")["heat"] = "hot"
+    assert world.broken() == {("hazard", "petrol can")}
 
 
 def test_two_bottles_at_most(world):

@@ -48,8 +48,8 @@ TELLING = {
     "oxidiser": ("chlorine", "hypochlorite", "peroxide", "permanganate"),
     "toxic": (
         "poison", "pesticide", "insecticide", "herbicide", "weedkiller", "weed killer", "rat bait", "formalin",
-        "bear spray", "pepper spray",
     ),
+    "repellent_spray": ("bear spray", "pepper spray"),
     "corrosive": (
         "battery acid", "hydrochloric", "muriatic", "sulphuric", "sulfuric", "caustic", "drain cleaner",
         "oven cleaner", "ammonia", "bleaching powder", "toilet chemical", "toilet fluid", "mercury",
