@@ -23,8 +23,6 @@ NO_MOVES = MoveList((), 0.0)
 SEARCH_SHARE = 0.55
 """Share of the time left for the search, and for that with less reserve; the rest is for what is told where nothing
 is found. A safety net: the corners are counted."""
-
-
 HELD_S = 0.5
 """Longest that it is asked in seconds whether the plan in hand holds as it is."""
 
@@ -104,10 +102,8 @@ def made_anew(case: Case, plan: Plan, options: Options, progress: Progress = SIL
     holds as it is and is the better one, it stays.
     """
     proposal = propose(case, options, progress, locks=plan.locks, before=plan)
-    if proposal.plan is None:
-        return Revision(proposal)
-    anew = _compared(case, plan, proposal, proposal.plan, ())
-    if not (proposal.cut_short or proposal.interrupted):
+    anew = _compared(case, plan, proposal, ())
+    if proposal.plan is None or not (proposal.cut_short or proposal.interrupted):
         return anew
     try:
         return _in_hand(case, plan, options, proposal, proposal.plan) or anew
@@ -158,7 +154,7 @@ def _attempt(change: _Change, clock: Clock, *, looked: bool = False, most: Reser
     state = None if conflict else work.search()
     if state is not None:
         further = () if work.interrupted else further_moves(state, work.wanted, clock, lambda s: work.plan(s, locks))
-        return _compared(case, plan, work.proposal(state, locks), work.plan(state, locks), further)
+        return _compared(case, plan, work.proposal(state, locks), further)
     conflict = conflict or work.proof()
     status = Status.NOT_FOUND if conflict is None else Status.IMPOSSIBLE
     closest = () if conflict else work.closest()
@@ -183,11 +179,13 @@ def _with_less_reserve(change: _Change, clock: Clock) -> Revision:
     return _attempt(replace(change, options=replace(options, use_reserve=False)), clock, looked=True)
 
 
-def _compared(case: Case, plan: Plan, proposal: Proposal, found: Plan, further: tuple[FurtherMove, ...]) -> Revision:
+def _compared(case: Case, plan: Plan, proposal: Proposal, further: tuple[FurtherMove, ...]) -> Revision:
     """A proposal with what changes; like copies keep the numbers that they have in the plan before."""
+    if proposal.plan is None:
+        return Revision(proposal)
     before = known_in(case, plan)
-    number = numbered_as_before(case, before, found)
-    after = renumbered(case, found, number)
+    number = numbered_as_before(case, before, proposal.plan)
+    after = renumbered(case, proposal.plan, number)
     reasons = {number(copy): why for copy, why in proposal.home_reasons.items()}
     proposal = replace(proposal, plan=after, home_reasons=reasons)
     further = tuple(replace(one, copy=number(one.copy), plan=renumbered(case, one.plan, number)) for one in further)

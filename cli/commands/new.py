@@ -24,8 +24,8 @@ def new(folder: Folder) -> Code:
     for name, text in files.items():
         replace_whole(folder / name, text)
     typer.echo(f"Written to {folder}: {', '.join(files)}.")
-    trip, plan = (quoted(str(folder / name)) for name in ("trip.yaml", "plan.yaml"))
-    typer.echo(f"Edit them, then: lowstow {' '.join(words_of('suggest', (trip,), '-o', plan))}")
+    words = words_of("suggest", (str(folder / "trip.yaml"),), "-o", quoted(str(folder / "plan.yaml")))
+    typer.echo(f"Edit them, then: lowstow {' '.join(words)}")
     return Code.HOLDS
 
 

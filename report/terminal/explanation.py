@@ -234,7 +234,7 @@ def _offers(case: Case, told: Explained, width: int) -> list[str]:
     chosen = [row for row in could if told.deep or row.at_corner or row.word in cheap]
     if not chosen:
         return []
-    row, thing, plan = chosen[0], quoted(case.called(told.copy)), quoted(told.plan_file)
+    row, thing, plan = chosen[0], case.called(told.copy), told.plan_file
     like = "Put it there if you like" if row.word in cheap else "If you want it there"
     if row.at_corner:
         like = "Put it where its lock wants it"

@@ -7,7 +7,7 @@ from models.case import Case, Copy, copy_of
 from models.plan import Plan
 from models.trip import Lock
 from report.terminal.table import bullets, paragraph
-from report.terminal.typed import quoted, words_of
+from report.terminal.typed import words_of
 from report.terminal.whole import NARROW, WIDE
 
 
@@ -36,7 +36,7 @@ def lock_report(case: Case, path: str, plan: Plan, found: Found, width: int = NA
         lines += ["", *paragraph("Left as they are, and not locked:", width)]
         lines += bullets((told for why in found.against.values() for told in why), width)
     if any(not _is_there(plan, lock) for lock in made):
-        told = " ".join(words_of("revise", (quoted(path),)))
+        told = " ".join(words_of("revise", (path,)))
         lines += ["", *paragraph(f"Not all of it is there yet: lowstow {told} moves it.", width)]
     return "\n".join(lines) + "\n"
 

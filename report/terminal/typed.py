@@ -22,10 +22,11 @@ def command(words: Sequence[str], width: int) -> list[str]:
 
 
 def words_of(verb: str, named: Sequence[str], *options: str) -> list[str]:
-    """The words of a command: what it is about, quoted, and its options, first where a name would pass for one."""
-    if any(name.lstrip("'\"").startswith("-") for name in named):
-        return [verb, *options, "--", *named]
-    return [verb, *named, *options]
+    """The words of a command: what it is about, and its options as typed, first where a name would pass for one."""
+    names = [quoted(name) for name in named]
+    if any(name.startswith("-") for name in named):
+        return [verb, *options, "--", *names]
+    return [verb, *names, *options]
 
 
 def quoted(text: str) -> str:

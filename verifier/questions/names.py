@@ -1,6 +1,5 @@
 """Questions on names: what tells of a hazard and is marked with none, and two names that may be one thing."""
 
-import re
 from collections.abc import Iterator, Mapping
 
 from verifier.layout import Layout
@@ -58,12 +57,11 @@ def alike(layout: Layout) -> Iterator[str]:
 
 def called_alike(layout: Layout) -> Iterator[str]:
     """Ask about things that are called as a copy of another thing is."""
-    things = layout.case.thing_named
-    for name in things:
-        of = re.fullmatch(r"(.+) #([1-9][0-9]{0,2})", name)
-        whole = None if of is None else things.get(of[1])
-        if of is not None and whole is not None and 1 < whole.count >= int(of[2]):
+    case = layout.case
+    for copy in case.copies:
+        name = case.called(copy)
+        if name != copy.thing and name in case.thing_named:
             yield (
-                f"{name!r} is a thing by itself, and copy {of[2]} of {of[1]!r} is called so too: will you find the "
-                "right one? Give one of them another name."
+                f"{name!r} is a thing by itself, and copy {copy.number} of {copy.thing!r} is called so too: will you "
+                "find the right one? Give one of them another name."
             )
