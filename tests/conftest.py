@@ -47,10 +47,13 @@ def no_bound() -> Iterator[None]:
 
 
 @pytest.fixture(scope="module")
-def chosen_once() -> Iterator[None]:
-    """What comes is chosen once and not looked at again: for modules about something else."""
+def searched_little() -> Iterator[None]:
+    """What comes is chosen once, and models and searches for few minutes are short: for modules about other things."""
     with pytest.MonkeyPatch.context() as patch:
         patch.setattr("solver.better.LOOKS", ())
+        patch.setattr("solver.exact.WORK", 0.02)
+        patch.setattr("solver.few.AGAIN", 0)
+        patch.setattr("solver.few.ROUNDS", 2)
         yield
 
 

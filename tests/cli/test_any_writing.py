@@ -5,7 +5,7 @@ import unicodedata
 
 import pytest
 
-pytestmark = pytest.mark.usefixtures("no_bound", "chosen_once")
+pytestmark = pytest.mark.usefixtures("no_bound", "searched_little")
 
 NAMES = {
     "recovery kit": "牵引套件和绞盘绳索",

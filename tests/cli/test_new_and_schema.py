@@ -3,8 +3,6 @@
 import json
 from shlex import split
 
-import pytest
-
 from models.reading import read_case
 
 
@@ -34,12 +32,15 @@ def test_a_file_is_no_folder_for_a_trip(run, trip):
     assert len(found.stderr.splitlines()) == 1
 
 
-@pytest.mark.parametrize("kind", ["vehicle", "gear", "trip", "plan", "rulebook"])
-def test_each_kind_has_its_schema(run, kind):
-    alone, together = run("schema", kind), run("schema")
-    assert (alone.exit_code, together.exit_code) == (0, 0)
-    assert json.loads(together.stdout)[kind] == json.loads(alone.stdout)
-    assert json.loads(alone.stdout)["$schema"].startswith("https://json-schema.org/")
+def test_each_kind_has_its_schema(run):
+    together = run("schema")
+    assert together.exit_code == 0
+    every = json.loads(together.stdout)
+    assert set(every) == {"vehicle", "gear", "trip", "plan", "rulebook"}
+    for kind, schema in every.items():
+        alone = run("schema", kind)
+        assert (alone.exit_code, json.loads(alone.stdout)) == (0, schema)
+        assert schema["$schema"].startswith("https://json-schema.org/")
 
 
 def test_an_unknown_kind_names_the_nearest(run):

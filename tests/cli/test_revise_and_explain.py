@@ -12,7 +12,7 @@ from models.reading import read_plan
 from solver import Options, Price
 from verifier import check
 
-pytestmark = pytest.mark.usefixtures("no_bound", "chosen_once")
+pytestmark = pytest.mark.usefixtures("no_bound", "searched_little")
 
 LOCK = "{thing: tent, in: right shelf, by: Ada, because: it is wet}"
 QUICK = ("--effort", 0.05, "--seconds", 600)

@@ -5,7 +5,7 @@ from dataclasses import replace
 
 import pytest
 
-pytestmark = pytest.mark.usefixtures("no_bound", "chosen_once")
+pytestmark = pytest.mark.usefixtures("no_bound", "searched_little")
 
 QUICK = ("--effort", "0.01", "--seconds", "600")
 

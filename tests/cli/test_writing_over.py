@@ -6,7 +6,7 @@ from typing import Any
 
 import pytest
 
-pytestmark = pytest.mark.usefixtures("no_bound", "chosen_once")
+pytestmark = pytest.mark.usefixtures("no_bound", "searched_little")
 
 WRITE = {
     "schema": ("schema", "gear"),

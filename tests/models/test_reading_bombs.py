@@ -1,7 +1,9 @@
 """Small files that would become enormous: refused within a gigabyte of memory, in sentences, and soon."""
 
+import os
 import subprocess
 import sys
+from collections.abc import Callable, Iterator
 from pathlib import Path
 from typing import NamedTuple
 
@@ -12,12 +14,17 @@ from models.reading import read_case
 from models.starter import starter_files
 
 IN_A_GIGABYTE = """
-import resource, sys
+import os, resource, sys
 # Counted as address space, of which a process always has more than it uses.
 resource.setrlimit(resource.RLIMIT_AS, (10**9, 10**9))
-sys.argv = ['lowstow', *sys.argv[1:]]
-from cli.main import main
-main()
+import cli.commands.check, cli.main, models.reading, verifier  # once for all, who are copies of this
+for plan in iter(sys.stdin.readline, ""):
+    if (child := os.fork()) == 0:
+        for number, name in ((1, "out"), (2, "err")):
+            os.dup2(os.open(f"{plan.strip()}.{name}", os.O_WRONLY | os.O_CREAT), number)
+        sys.argv = ["lowstow", "check", plan.strip()]
+        cli.main.main()
+    print(os.waitstatus_to_exitcode(os.waitpid(child, 0)[1]), flush=True)
 """
 
 PLACE = "  - {thing: tent, space: left shelf, corner_mm: [1, 2, 3], size_mm: [4, 5, 6]}\n"
@@ -89,18 +96,53 @@ def laid(folder: Path, kind: str) -> Bomb:
     return bomb
 
 
+Checked = Callable[[Path], tuple[int, str, str]]
+
+
+@pytest.fixture(scope="module")
+def check(request) -> Iterator[Checked]:
+    """Checks a plan in a process of its own within a gigabyte: exit code, output, errors."""
+    if not hasattr(os, "fork"):
+        pytest.skip("processes cannot be copied here")
+    command = [sys.executable, "-c", IN_A_GIGABYTE]
+    pipe = subprocess.PIPE
+    with subprocess.Popen(command, cwd=request.config.rootpath, stdin=pipe, stdout=pipe, text=True) as process:
+        assert process.stdin is not None
+        assert process.stdout is not None
+        asked, answers = process.stdin, process.stdout
+
+        def checking(plan: Path) -> tuple[int, str, str]:
+            print(plan, file=asked, flush=True)
+            code = int(answers.readline())
+            out, err = (plan.with_name(f"{plan.name}.{name}").read_text("utf-8") for name in ("out", "err"))
+            return code, out, err
+
+        yield checking
+        asked.close()
+
+
 @pytest.mark.parametrize("kind", BOMBS)
-def test_a_bomb_is_refused_within_a_gigabyte(kind, tmp_path, request):
+def test_a_bomb_is_refused_within_a_gigabyte(kind, tmp_path, check):
     bomb = laid(tmp_path, kind)
     assert (tmp_path / bomb.name).stat().st_size < 5_000_000
+    code, out, err = check(tmp_path / "plan.yaml")
+    assert (code, out) == (2, "")
+    assert "Traceback" not in err
+    assert "mistake" not in err
+    assert bomb.says in err
+
+
+def test_more_than_a_gigabyte_is_not_to_be_had(tmp_path, request):
+    """The limit holds in a copy of a process too: what the tests above show could fail."""
+    (tmp_path / "plan.yaml").write_text("x")
+    greedy = IN_A_GIGABYTE.replace("cli.main.main()", "bytearray(10**9)")
+    assert greedy != IN_A_GIGABYTE
     found = subprocess.run(
-        [sys.executable, "-c", IN_A_GIGABYTE, "check", str(tmp_path / "plan.yaml")],
+        [sys.executable, "-c", greedy], input=f"{tmp_path / 'plan.yaml'}\n",
         cwd=request.config.rootpath, capture_output=True, text=True, check=False,
     )  # fmt: skip
-    assert (found.returncode, found.stdout) == (2, "")
-    assert "Traceback" not in found.stderr
-    assert "mistake" not in found.stderr
-    assert bomb.says in found.stderr
+    assert "MemoryError" in (tmp_path / "plan.yaml.err").read_text()
+    assert found.returncode == 0
 
 
 def test_without_a_bomb_the_files_are_sound(tmp_path):

@@ -12,7 +12,7 @@ from solver import Options, why_not
 from solver.problem import Problem
 from solver.trying import Trial
 
-pytestmark = pytest.mark.usefixtures("no_bound", "chosen_once")
+pytestmark = pytest.mark.usefixtures("no_bound", "searched_little")
 
 
 @pytest.fixture

@@ -6,7 +6,7 @@ from models.case import Case
 from solver import Options, propose
 from verifier import Finding, check
 
-pytestmark = pytest.mark.usefixtures("no_bound", "no_ways_out")
+pytestmark = pytest.mark.usefixtures("no_bound", "searched_little", "no_ways_out")
 
 
 @pytest.fixture

@@ -9,7 +9,7 @@ from solver.problem import Problem
 from solver.repack import Repacker, score
 from solver.state import State, laid, lying
 
-pytestmark = pytest.mark.usefixtures("no_bound", "chosen_once")
+pytestmark = pytest.mark.usefixtures("no_bound", "searched_little")
 
 
 def chance(seed: int) -> Random:

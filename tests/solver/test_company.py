@@ -9,7 +9,7 @@ from solver import Options, Status, propose, revise
 from tests.solver.conftest import Tiny
 from verifier import check
 
-pytestmark = pytest.mark.usefixtures("no_bound", "chosen_once")
+pytestmark = pytest.mark.usefixtures("no_bound", "searched_little")
 
 QUICK = Options(effort=0.02, seconds=600.0)
 

@@ -15,7 +15,7 @@ from solver.state import State, lying
 from tests.solver.conftest import QUICK, conflict_of
 from verifier import check
 
-pytestmark = pytest.mark.usefixtures("no_bound", "chosen_once")
+pytestmark = pytest.mark.usefixtures("no_bound", "searched_little")
 
 
 def dropping_gives_a_plan(case, demand, locks=()) -> bool:

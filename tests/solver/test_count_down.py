@@ -9,7 +9,7 @@ from packing import easiest_gone
 from solver import Options, revise
 from tests.solver.conftest import Tiny
 
-pytestmark = pytest.mark.usefixtures("no_bound", "chosen_once")
+pytestmark = pytest.mark.usefixtures("no_bound", "searched_little")
 
 QUICK = Options(effort=0.1, seconds=600.0)
 CORNERS = {1: (2400, 0, 500), 2: (2200, 0, 500), 3: (2000, 0, 500)}

@@ -26,7 +26,7 @@ from solver.trying import Trial
 from tests.solver.test_explain import BESIDE, LOW, PLENTY, height, plan_at, row_of
 from verifier import check
 
-pytestmark = pytest.mark.usefixtures("no_bound", "chosen_once")
+pytestmark = pytest.mark.usefixtures("no_bound", "searched_little")
 
 HIGH = ("high", (2600, 0, 900))
 

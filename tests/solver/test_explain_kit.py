@@ -7,7 +7,7 @@ from solver import Options, why_not
 from solver.trying import Trial
 from tests.solver.test_explain import BESIDE, LOW, PLENTY, plan_at, row_of
 
-pytestmark = pytest.mark.usefixtures("no_bound", "chosen_once")
+pytestmark = pytest.mark.usefixtures("no_bound", "searched_little")
 
 
 @pytest.fixture

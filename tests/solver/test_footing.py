@@ -16,7 +16,7 @@ from tests.chances import TIMES
 from tests.solver.test_explain import plan_at, row_of
 from verifier import check
 
-pytestmark = pytest.mark.usefixtures("no_bound", "chosen_once")
+pytestmark = pytest.mark.usefixtures("no_bound", "searched_little")
 
 QUICK = Options(effort=0.05, seconds=600)
 

@@ -7,7 +7,7 @@ from models.plan import Placement, Plan
 from models.reading import case_from, shipped_rulebook
 from solver import Options, propose, revise, worth_a_minute
 
-pytestmark = pytest.mark.usefixtures("no_bound", "chosen_once")
+pytestmark = pytest.mark.usefixtures("no_bound", "searched_little")
 QUICK = Options(effort=0.05, seconds=600.0)
 
 

@@ -15,7 +15,7 @@ from solver.wording import limit_words
 from tests.solver.conftest import conflict_of
 from tests.solver.test_ways import QUICK, ways_of
 
-pytestmark = pytest.mark.usefixtures("no_bound", "chosen_once")
+pytestmark = pytest.mark.usefixtures("no_bound", "searched_little")
 
 
 @pytest.fixture

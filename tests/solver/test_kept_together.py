@@ -15,7 +15,7 @@ from solver.search import quick_plan
 from tests.solver.conftest import QUICK, conflict_of
 from verifier import check
 
-pytestmark = pytest.mark.usefixtures("no_bound")
+pytestmark = pytest.mark.usefixtures("no_bound", "searched_little")
 
 
 def told(conflict: Conflict) -> list[tuple[str, str, bool]]:

@@ -6,7 +6,7 @@ from models.case import Copy
 from models.plan import Plan
 from solver import Options, Revision, revise
 
-pytestmark = pytest.mark.usefixtures("no_bound", "chosen_once")
+pytestmark = pytest.mark.usefixtures("no_bound", "searched_little")
 
 QUICK = Options(effort=0.1, seconds=600.0)
 

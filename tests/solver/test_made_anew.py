@@ -17,7 +17,7 @@ from solver.plans import from_plan
 from solver.problem import Problem
 from verifier import check
 
-pytestmark = pytest.mark.usefixtures("no_bound", "chosen_once")
+pytestmark = pytest.mark.usefixtures("no_bound", "searched_little")
 
 REVISE: Any = import_module("solver.revise")
 PLENTY = Options(effort=0.02, seconds=600.0)

@@ -9,7 +9,7 @@ from solver.problem import Problem
 from solver.state import State, lying
 from verifier import check
 
-pytestmark = pytest.mark.usefixtures("no_bound", "chosen_once", "no_ways_out")
+pytestmark = pytest.mark.usefixtures("no_bound", "searched_little", "no_ways_out")
 
 
 @pytest.fixture

@@ -9,7 +9,7 @@ from solver.plain import plain_conflict
 from solver.problem import Problem
 from tests.solver.conftest import QUICK, conflict_of
 
-pytestmark = pytest.mark.usefixtures("no_bound", "chosen_once")
+pytestmark = pytest.mark.usefixtures("no_bound", "searched_little")
 
 
 def test_a_door_that_the_trailer_keeps_shut_is_named_with_the_trailer(starter):

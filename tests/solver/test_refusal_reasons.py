@@ -13,7 +13,7 @@ from solver.plans import from_plan
 from solver.wording import copies_words
 from tests.solver.conftest import QUICK, conflict_of
 
-pytestmark = pytest.mark.usefixtures("no_bound", "chosen_once")
+pytestmark = pytest.mark.usefixtures("no_bound", "searched_little")
 
 
 def test_a_space_in_which_a_thing_would_stand_too_high_is_not_called_lawful(starter):

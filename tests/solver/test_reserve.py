@@ -10,7 +10,7 @@ from solver.state import State
 from solver.trying import Trial
 from verifier import check
 
-pytestmark = pytest.mark.usefixtures("no_bound", "chosen_once")
+pytestmark = pytest.mark.usefixtures("no_bound", "searched_little")
 
 QUICK = Options(effort=0.05, seconds=600.0)
 

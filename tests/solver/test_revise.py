@@ -259,12 +259,12 @@ def test_the_plan_does_not_hang_on_how_far_the_clock_went(herd, monkeypatch):
     heavy = weighing(weighing(case, "spares box", 3.0), "tool chest", 3.0)
     reads = itertools.count()
     monkeypatch.setattr("solver.clock.time.monotonic", lambda: 0.0 * next(reads))
-    still = revise(heavy, plan, Options(seconds=1.0, effort=0.2))
+    still = revise(heavy, plan, Options(seconds=1.0, effort=0.1))
     assert len(still.left_behind) > 1
     # A clock that goes on by a second each time that it is read, and leaves little more than what that took.
     seconds = 2.5 * next(reads)
     monkeypatch.setattr("solver.clock.time.monotonic", lambda: float(next(reads)))
-    found = revise(heavy, plan, Options(seconds=seconds, effort=0.2))
+    found = revise(heavy, plan, Options(seconds=seconds, effort=0.1))
     assert not found.proposal.cut_short
     assert found.left_behind == still.left_behind
     assert where(made(found.proposal)) == where(made(still.proposal))

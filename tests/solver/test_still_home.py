@@ -13,7 +13,7 @@ from solver.state import State
 from solver.staying import NO_ROOM
 from solver.still_home import LOCKED_OUT, NOWHERE, reasons_at_last
 
-pytestmark = pytest.mark.usefixtures("no_bound", "chosen_once")
+pytestmark = pytest.mark.usefixtures("no_bound", "searched_little")
 
 QUICK = Options(effort=0.02, seconds=600.0)
 BARRED = "tray: roof bears 38.0 kg of load at go and must hold kayak 27.0 kg, and it weighs 34.0 kg"

@@ -10,7 +10,7 @@ from solver.clock import Clock
 from solver.insert import put
 from solver.state import State
 
-pytestmark = pytest.mark.usefixtures("no_bound", "chosen_once")
+pytestmark = pytest.mark.usefixtures("no_bound", "searched_little")
 QUICK = Options(effort=0.1, seconds=600.0)
 
 

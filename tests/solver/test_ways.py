@@ -24,7 +24,7 @@ from solver.ways import Ways
 from solver.wording import lock_demand
 from verifier import check
 
-pytestmark = pytest.mark.usefixtures("no_bound", "chosen_once")
+pytestmark = pytest.mark.usefixtures("no_bound", "searched_little")
 
 QUICK = Options(effort=0.02, seconds=600.0)
 
