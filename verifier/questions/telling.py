@@ -30,7 +30,10 @@ TELLING = {
     "firelighter": ("firelighter", "fire lighter", "fuel tablet", "solid fuel", "hexamine"),
     "petrol": ("petrol", "gasoline", "unleaded", "fuel", "two stroke", "2 stroke", "avgas"),
     "diesel": ("diesel",),
-    "lpg": ("lpg", "propane", "acetylene", "bottled gas", "cooking gas", "bbq gas", "barbecue gas"),
+    "lpg": (
+        "lpg", "propane", "acetylene", "bottled gas", "cooking gas", "bbq gas", "barbecue gas", "stove gas",
+        "cooker gas",
+    ),
     "gas_cartridge": ("butane", "isobutane", "camping gas"),
     "petrol_equipment": (
         "chainsaw", "chain saw", "generator", "genset", "outboard", "motorbike", "motorcycle", "dirt bike", "quad bike",
@@ -56,7 +59,8 @@ TELLING = {
     ),
     "wet_battery": (
         "lead acid", "car batter", "starter batter", "wet batter", "deep cycle", "second batter", "auxiliary batter",
-        "house batter", "leisure batter", "gel batter", "gel cell", "winch batter",
+        "house batter", "leisure batter", "gel batter", "gel cell", "winch batter", "12 v batter", "12v batter",
+        "12 volt batter",
     ),
     "clinical_waste": ("clinical waste", "medical waste"),
 }  # fmt: skip

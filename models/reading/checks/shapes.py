@@ -58,11 +58,11 @@ def _density(thing: Entry[Thing]) -> Iterator[Fault | str]:
     part, volume = thing.part, volume_m3(thing.part)
     heavy = part.mass_kg.likely / volume
     if part.mass_kg.most / volume > DENSEST_KG_M3:
-        grams, small = "grams for kilograms", "centimetres for millimetres"
-        likely = small if part.size_mm is not None and max(part.size_mm) < _SHORT_MM else grams
+        small = part.size_mm is not None and max(part.size_mm) < _SHORT_MM
         found = f"{heavy:.0f} kg/m³ ({part.mass_kg.likely:g} kg in {volume * 1000:.3g} litres)"
-        hint = f"{likely} were typed, it seems"
-        key = "size_mm" if likely is small else "mass_kg"
+        as_small = "centimetres for millimetres were typed, it seems; if not, its mass is wrong"
+        hint = as_small if small else "grams for kilograms were typed, it seems"
+        key = "size_mm" if small else "mass_kg"
         yield thing.fault(key, found, f"at most {DENSEST_KG_M3:.0f} kg/m³, more than lead", hint)
     elif part.mass_kg.most == 0:
         yield thing.note("mass_kg", f"{shown(part.name)} weighs nothing, so it is never looked for at any stage")
