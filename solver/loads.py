@@ -1,6 +1,7 @@
 """The limits that many rooms share, each as a sum over the things carried: what is used and what is left."""
 
 from collections.abc import Iterator
+from typing import NamedTuple
 
 import numpy as np
 from numpy.typing import NDArray
@@ -16,6 +17,20 @@ UNIT = 1 << 40
 """So much of a sum shows by how much a limit's load rises with it: a power of two, so that no digit is lost."""
 
 
+class _Rises(NamedTuple):
+    """By limit: what a thing in a room adds, and how that rises with where it lies."""
+
+    anywhere: Floats
+    along: Floats
+    """For half a millimetre towards the rear."""
+    across: Floats
+    """For half a millimetre to the right."""
+    ahead: Floats
+    """For half a millimetre that its middle lies ahead of the rear axle."""
+    behind: Floats
+    """The same where it lies behind that."""
+
+
 class Loads:
     """Sums over a layout that must not pass zero. Grams, litres and kilograms; rounding of lean and share included."""
 
@@ -25,35 +40,42 @@ class Loads:
         nothing = State(problem)
         none = np.array(list(masses_over(nothing)))
         self._rises = np.array([np.array(list(masses_over(one))) - none for one in _one_by_one(nothing)]).T / UNIT
-        """By limit on masses and by sum and stage, in the order of `_sums`: by how much the load rises with it."""
+        """By limit on masses and by sum and stage, in the order of `_one_by_one`: how the load rises with it."""
+        self._of: dict[tuple[int, int], _Rises] = {}
+        """By kind and room."""
         self.left = (*(-none).tolist(), *(limit for _, _, limit in self._amounts))
         """By limit: what may still be added to a vehicle with nothing in it."""
 
     def added(self, it: Lying) -> Floats:
         """By limit: what a piece adds where it lies."""
-        problem, thing = self._problem, self._problem.pieces[it.piece].thing
-        air = problem.rooms[it.room].space.air
+        key = (self._problem.pieces[it.piece].kind, it.room)
+        of = self._of.get(key)
+        if of is None:
+            of = self._of[key] = self._rises_of(it)
+        box = it.box
+        cx, cy = box[0] + box[3], box[1] + box[4]
+        ahead = 2 * self._problem.constants.wheelbase - cx
+        return of.anywhere + cx * of.along + cy * of.across + ahead * (of.ahead if ahead >= 0 else of.behind)
+
+    def _rises_of(self, it: Lying) -> _Rises:
+        problem, piece = self._problem, self._problem.pieces[it.piece]
+        most, least, likely = (np.array(g, dtype=float) for g in (piece.most_g, piece.least_g, piece.likely_g))
+        total, rear, front, share, lengthways, sideways, *racks = np.split(
+            self._rises, self._rises.shape[1] // len(most), axis=1
+        )
+        room = problem.rooms[it.room]
         held = [
-            amount(thing, of_air, of) if word == thing.hazard and of_air in (None, air) else 0.0
+            amount(piece.thing, of_air, of) if word == piece.thing.hazard and of_air in (None, room.space.air) else 0.0
             for (word, of_air), of, _ in self._amounts
         ]
-        return np.concatenate([self._rises @ _sums(problem, it), held])
-
-
-def _sums(problem: Problem, it: Lying) -> Floats:
-    """What a piece adds where it lies to the sums that limits on masses look at (`state.Sums`), stage by stage."""
-    piece, box = problem.pieces[it.piece], it.box
-    cx, cy = box[0] + box[3], box[1] + box[4]
-    ahead = 2 * problem.constants.wheelbase - cx
-    most, least, likely = (np.array(g, dtype=float) for g in (piece.most_g, piece.least_g, piece.likely_g))
-    on = problem.rooms[it.room].racks
-    racks = [most if rack in on else np.zeros_like(most) for rack in range(len(problem.racks))]
-    front = ahead * (most if ahead >= 0 else least)
-    return np.concatenate([most, most * cx, front, likely, likely * cx, likely * cy, *racks])
+        none = np.zeros(len(held))
+        anywhere = total @ most + share @ likely + sum(racks[rack] @ most for rack in room.racks)
+        of_place = (rear @ most + lengthways @ likely, sideways @ likely, front @ most, front @ least)
+        return _Rises(np.concatenate([anywhere, held]), *(np.concatenate([rises, none]) for rises in of_place))
 
 
 def _one_by_one(nothing: State) -> Iterator[State]:
-    """Layouts in which one sum has one unit at one stage, in the order of `_sums`."""
+    """Layouts in which one sum that limits look at (`state.Sums`) has one unit at one stage: sum by sum, then racks."""
     stages = range(len(nothing.problem.stages))
     for name in ("most_g", "rear", "front", "likely_g", "likely_x", "likely_y"):
         for t in stages:
