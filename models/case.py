@@ -8,6 +8,7 @@ from pydantic import ConfigDict
 
 from models.base import Described
 from models.gear import Thing
+from models.geometry import box, contains
 from models.plan import LeftAtHome, Placement
 from models.rulebook import RuleBook
 from models.spaces import Space
@@ -81,11 +82,28 @@ class Case(Described):
         return copy.called(1 if thing is None else thing.count)
 
     def racks_under(self, space: Space) -> tuple[str, ...]:
-        """Racks that a space loads, directly or through others, each once."""
+        """Racks that a space loads, directly, through others, or through what it is part of, each once."""
         found: dict[str, None] = {}
-        for name in space.on:
+        for name in (name for one in (space, *self.around(space)) for name in one.on):
             found.update(dict.fromkeys(self.rack_line(name)))
         return tuple(found)
+
+    def around(self, space: Space) -> tuple[Space, ...]:
+        """Spaces around one that is part of a thing: what lies in it weighs on them too. None around any other."""
+        return self._around.get(space.name, ())
+
+    @cached_property
+    def _around(self) -> dict[str, tuple[Space, ...]]:
+        parts = [space for space in self.vehicle.spaces if space.inside_of is not None]
+        walls = {space.name: box(space.corner_mm, space.size_mm) for space in self.vehicle.spaces} if parts else {}
+        return {
+            part.name: tuple(
+                space
+                for space in self.vehicle.spaces
+                if space.inside_of != part.inside_of and contains(walls[space.name], walls[part.name])
+            )
+            for part in parts
+        }
 
     def rack_line(self, name: str) -> tuple[str, ...]:
         """A rack and those it is mounted on, down to the vehicle."""

@@ -15,6 +15,9 @@ from solver.trying import Trial
 from solver.unloaded import reserve_words
 from solver.wording import floor_kg, some_of
 
+RULE_OF = {"rack": Rule.RACK, "space": Rule.SPACE_MASS, "tie-downs": Rule.RESTRAINT}
+"""The rule behind a limit that several rooms share, by what it is a limit of."""
+
 
 def against_space(trial: Trial, index: int, room: int) -> Against:
     """What stands against a room as this plan stands, as far as one look shows."""
@@ -61,7 +64,7 @@ def mass(state: State, piece: Piece, room: int) -> list[tuple[Rule, str]]:
         lefts = [limit - lane(sums.rack_g[rack], t) for t, limit in enumerate(limits) if limit is not None]
         if lefts and min(lefts) / 1000 < need:
             told = f"{state.problem.racks[rack]} has {min(lefts) / 1000:.1f} kg left and it weighs {need:.1f} kg"
-            found.append((Rule.RACK, told))
+            found.append((RULE_OF[state.problem.bearers[rack].limit.partition(" ")[0]], told))
     return found or [(Rule.RESTRAINT, _tied(state, need, place))]
 
 

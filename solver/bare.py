@@ -11,6 +11,7 @@ from models.case import Case
 from models.stages import aboard, towing
 from models.trip import Stage
 from solver.lanes import pack_limits, signs
+from solver.nested import bearers, bears_g
 
 RESERVED = ("total", "rear axle", "front axle")
 """Limits of which the reserve is kept free: the vehicle's own, not those of the train."""
@@ -34,7 +35,7 @@ class StageConstants:
     front_left: int | None
     """Moment of load about the rear axle still allowed in g·mm."""
     racks_left_g: tuple[int | None, ...]
-    """By rack: mass of load still allowed in grams."""
+    """By bearer, a rack or what else several rooms load: mass of load still allowed in grams."""
     driving: bool
 
     @cached_property
@@ -67,7 +68,7 @@ class Constants:
 
     @cached_property
     def racks_left(self) -> tuple[int, ...]:
-        """By rack: mass of load still allowed in grams, a lane for every stage."""
+        """By bearer: mass of load still allowed in grams, a lane for every stage."""
         return tuple(map(pack_limits, zip(*(stage.racks_left_g for stage in self.stages), strict=True)))
 
     @cached_property
@@ -167,22 +168,6 @@ def _stage(case: Case, stage: Stage, bare: list[tuple[float, Point]], known: boo
         _floor(train_left),
         _floor(rear_left),
         _floor(front_left),
-        tuple(_rack_left(case, stage, name) for name in sorted(case.rack_named)),
+        tuple(bears_g(case, stage, bearer) for bearer in bearers(case)),
         stage.driving,
     )
-
-
-def _rack_left(case: Case, stage: Stage, name: str) -> int | None:
-    rack = case.rack_named[name]
-    own = {
-        "parked": rack.limits.parked_kg,
-        "sealed_road": rack.limits.sealed_road_kg,
-        "off_road": rack.limits.off_road_kg,
-    }
-    limit = own[stage.surface] or rack.limits.any_kg
-    if limit is None or limit.kg is None:
-        return None
-    hanging = [r for r in case.vehicle.racks if r.name != name and name in case.rack_line(r.name)]
-    fixed = sum(r.own_mass_kg for r in hanging) + (rack.own_mass_kg if rack.counts_itself else 0.0)
-    people = sum(kg for on, kg in stage.on_racks.items() if on == name or name in case.rack_line(on))
-    return math.floor((limit.kg - fixed - people) * 1000 + 1e-6)

@@ -23,6 +23,7 @@ from models.stages import (
 )
 from models.vehicle import AirKind, CargoBarrier
 from solver.clear import in_the_way
+from solver.nested import within_kg
 
 
 @dataclass(frozen=True)
@@ -82,6 +83,8 @@ def listed_sizes(thing: Thing) -> tuple[tuple[Turn, Point], ...]:
 
 def wrong_words(thing: Thing, space: Space) -> list[Reason]:
     """Why a thing may not be in a space by the words of both, whatever its size; empty where it may."""
+    if space.inside_of == thing.name:
+        return [Reason(Rule.INSIDE, f"{space.name} is part of it")]
     if space.accepts is None:
         return [Reason(Rule.INSIDE, f"it needs a place for: {thing.holder}")] if thing.holder else []
     words = [thing.holder] if thing.holder else list(thing.suits)
@@ -243,7 +246,8 @@ def _restraint(case: Case, thing: Thing, space: Space) -> list[Reason]:
         found.append(f"nothing holds it in {space.name}")
     if space.holds == "barrier" and barrier is None:
         found.append("there is no cargo barrier")
-    if space.holds == "barrier" and barrier and _passes(_heaviest_kg(case, thing), barrier.rated_kg):
+    full_kg = _heaviest_kg(case, thing) + within_kg(case, thing)
+    if space.holds == "barrier" and barrier and _passes(full_kg, barrier.rated_kg):
         found.append(f"the barrier is rated for {barrier.rated_kg:g} kg")
     if space.holds == "barrier" and barrier and in_people_air:
         found += _exposed(case, barrier, space)

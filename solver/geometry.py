@@ -213,7 +213,7 @@ def borne(state: State, it: Lying) -> bool:
     grams = carried_g(state, it)
     if limit is not None and grams > limit:
         return False
-    return all(bears(state, o, it, pieces[it.piece].heaviest_g + grams) for o in below)
+    return all(bears(state, o, it, pieces[it.piece].full_g + grams) for o in below)
 
 
 def stands(own: Six, under: list[Six]) -> bool:
@@ -246,7 +246,7 @@ def carried_g(state: State, it: Lying, extra: Lying | None = None, grams: int = 
     total = grams if extra is not None and contact(extra.box, it.box) else 0
     for o in state.inside[it.room]:
         if o.piece != it.piece and (extra is None or o.piece != extra.piece) and contact(o.box, it.box):
-            total += state.problem.pieces[o.piece].heaviest_g + carried_g(state, o, extra, grams)
+            total += state.problem.pieces[o.piece].full_g + carried_g(state, o, extra, grams)
     return total
 
 

@@ -7,7 +7,7 @@ from solver.footing import floating
 from solver.lanes import lane
 from solver.pieces import Piece, Room
 from solver.problem import Problem
-from solver.state import Lying, State, is_tied
+from solver.state import Lying, State, is_tied, tied_lanes
 
 AMOUNT_SLACK = 1e-9
 """Sums of amounts of a hazard, in litres or kilograms, may be off by so much for their rounding."""
@@ -22,7 +22,8 @@ def room_for_mass(state: State, piece: Piece, room: int) -> bool:
     for rack, on_rack in left.racks:
         if (on_rack - sums.rack_g[rack] - most) & signs:
             return False
-    return not (left.tied - sums.tied_g[room] - most) & signs or not is_tied(piece, problem.rooms[room])
+    place = problem.rooms[room]
+    return not is_tied(piece, place) or not (left.tied - sums.tied_g[room] - tied_lanes(piece, place)) & signs
 
 
 def room_for_company(state: State, piece: Piece, room: int) -> bool:

@@ -20,17 +20,17 @@ def over_kg(state: State, limits: Problem, subject: str) -> float:
         return ball_over_kg(limits.case)
     kind, _, name = subject.partition(" ")
     sums, k, over = state.sums, limits.constants, list[float]()
+    shared = next((n for n, bearer in enumerate(limits.bearers) if bearer.limit == subject), None)
     for t, stage in enumerate(k.stages):
-        if kind == "space":
+        if shared is not None:
+            left = stage.racks_left_g[shared]
+            over += [] if left is None else [lane(sums.rack_g[shared], t) - left]
+        elif kind == "space":
             room = limits.rooms[limits.room_of[name]]
             over.append(lane(sums.room_g[room.index], t) - (room.limit_g or 0))
         elif kind == "tie-downs":
             room = limits.rooms[limits.room_of[name]]
             over.append(lane(sums.tied_g[room.index], t) - (room.tied_g or 0))
-        elif kind == "rack":
-            rack = limits.racks.index(name)
-            left = stage.racks_left_g[rack]
-            over += [] if left is None else [lane(sums.rack_g[rack], t) - left]
         elif t in limits.driving:
             # Shares are of rounded masses, so that a gram for each piece is kept.
             more = len(limits.pieces) if subject in SHARES else 0

@@ -36,6 +36,8 @@ class Piece:
     """What may stand on it in grams; None: no limit."""
     nothing_first: bool
     """Nothing may have to be moved before it."""
+    within_g: int
+    """What the spaces that are part of it may hold at most in grams."""
     handling_s: int
     """Seconds to move it out of the way, rounded up."""
     uses_per_day: float
@@ -49,6 +51,16 @@ class Piece:
     def heaviest_g(self) -> int:
         """Its mass at its heaviest stage in grams."""
         return max(self.most_g)
+
+    @property
+    def full_g(self) -> int:
+        """Its mass at its heaviest stage in grams, with all that the spaces that are part of it may hold."""
+        return self.heaviest_g + self.within_g
+
+    @cached_property
+    def full_lanes(self) -> int:
+        """`most_g` with all that the spaces that are part of it may hold, a lane for every stage."""
+        return pack(g + self.within_g for g in self.most_g)
 
     @cached_property
     def most_lanes(self) -> int:

@@ -24,6 +24,7 @@ from solver.heights import heights
 from solver.holding import held_kg
 from solver.hosts import hosts
 from solver.lanes import pack_limits
+from solver.nested import bearers, within_kg
 from solver.pieces import Fit, MassLeft, Piece, Room
 from solver.shapes import Shape, seen_shapes, seen_turns, shapes_of
 from solver.vetoes import Vetoes, vetoes
@@ -61,7 +62,8 @@ class Problem:
         """What has lain in one room so far, where a search asks for it."""
         self.stages = case.trip.stages
         self.driving = tuple(i for i, stage in enumerate(self.stages) if stage.driving)
-        self.racks = tuple(sorted(case.rack_named))
+        self.bearers = bearers(case)
+        self.racks = tuple(bearer.name for bearer in self.bearers)
         self.rooms = tuple(self._room(i, s) for i, s in enumerate(sorted(case.vehicle.spaces, key=lambda s: s.name)))
         self.room_of = {room.space.name: room.index for room in self.rooms}
         self.things = tuple(sorted(case.things, key=lambda thing: thing.name))
@@ -94,7 +96,7 @@ class Problem:
 
     @cached_property
     def rooms_on(self) -> tuple[frozenset[int], ...]:
-        """By rack: the rooms that load it."""
+        """By bearer: the rooms that load it."""
         return tuple(frozenset(room.index for room in self.rooms if n in room.racks) for n in range(len(self.racks)))
 
     @cached_property
@@ -138,7 +140,7 @@ class Problem:
             own.high,
             None if limit is None else math.floor(limit * 1000 + 1e-6),
             tied,
-            tuple(sorted(self.racks.index(name) for name in self.case.racks_under(space))),
+            tuple(n for n, bearer in enumerate(self.bearers) if space.name in bearer.spaces),
             tuple((*b.low, *b.high) for b in (box(s.corner_mm, s.size_mm) for s in space.solid)),
             tuple((*way.low, *way.high) for way in ways_through(self.case, space).values()),
             chain_seconds(self.case, space),
@@ -174,6 +176,7 @@ class Problem:
             thing.shape == "hard",
             None if bears is None else math.floor(bears * 1000 + 1e-6),
             thing.access in ("belted", "at_once") or bool({"injury", "fire"} & set(thing.needed_when)),
+            math.ceil(within_kg(self.case, thing) * 1000 - 1e-6),
             math.ceil(handling_seconds(thing.mass_kg.most, book) - 1e-6),
             book.access.words[thing.access].uses_per_day if uses is None else uses,
         )

@@ -248,7 +248,7 @@ class Relaxed:
                     self._mass(t, {room.index}, room.tied_g, f"tie-downs {name}", tied=True)
             for rack, left in enumerate(stage.racks_left_g):
                 if left is not None:
-                    self._mass(t, problem.rooms_on[rack], left, f"rack {problem.racks[rack]}")
+                    self._mass(t, problem.rooms_on[rack], left, problem.bearers[rack].limit)
             if t in problem.driving:
                 self._driving(t)
 

@@ -131,7 +131,7 @@ class State:
         for rack in room.racks:
             sums.rack_g[rack] += most
         if is_tied(piece, room):
-            sums.tied_g[it.room] += most
+            sums.tied_g[it.room] += sign * tied_lanes(piece, room)
         if piece.thing.hazard:
             self._count_hazard(piece, room, sign)
 
@@ -175,6 +175,14 @@ class State:
     def shape_of(self, it: Lying) -> Shape:
         """The shape of a lying piece."""
         return self.problem.pieces[it.piece].shapes[it.shape]
+
+
+def tied_lanes(piece: Piece, room: Room) -> int:
+    """What a tied piece asks of the tie-downs of its room, a lane for every stage.
+
+    Where all is tied, what lies in it is counted by itself; elsewhere it may be full.
+    """
+    return piece.most_lanes if room.space.holds == "tie_downs" else piece.full_lanes
 
 
 def is_tied(piece: Piece, room: Room) -> bool:

@@ -98,7 +98,7 @@ def _too_heavy(problem: Problem, pieces: Sequence[Piece], room: int) -> Iterator
         over = [(sum(p.most_g[t] for p in pieces) - left, t) for t, left in enumerate(lefts) if left is not None]
         if over and max(over)[0] > 0:
             grams, t = max(over)
-            limit = limit_words(problem.case, f"rack {problem.racks[rack]}")
+            limit = limit_words(problem.case, problem.bearers[rack].limit)
             yield f"Together they are {grams / 1000:.1f} kg too much for it at {problem.stages[t].name} too: {limit}."
 
 

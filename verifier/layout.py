@@ -9,6 +9,8 @@ from models.gear import Thing
 from models.geometry import Box, box, contact_mm2, contains, enlarged, gaps_as_placed, placed_box
 from models.plan import Placement, Plan, reserve_of
 from models.spaces import Space
+from models.stages import mass_kg
+from models.trip import Stage
 
 
 @dataclass(frozen=True, eq=False)
@@ -53,6 +55,10 @@ class Layout:
             for space in self.case.vehicle.spaces
         }
 
+    def within(self, space: Space) -> tuple[Placed, ...]:
+        """What lies in a space, directly or in a space that is part of what lies there."""
+        return tuple(one for one, own in self.located if own == space or space in self.case.around(own))
+
     @cached_property
     def located(self) -> tuple[tuple[Placed, Space], ...]:
         """Copies in spaces that the vehicle has."""
@@ -94,11 +100,45 @@ class Layout:
         return frozenset(found)
 
     def exists(self, space: Space) -> bool:
-        """Whether a space is there: one that is part of a thing is only where the thing holds it."""
-        if space.inside_of is None:
-            return True
+        """Whether a space is there: one that is part of a thing is only where the thing, not in it itself, holds it."""
+        return space.inside_of is None or any(not self._lies_in(one, space) for one in self._holding(space))
+
+    def _holding(self, space: Space) -> tuple[Placed, ...]:
+        """Copies that lie around a space that is part of them."""
         room = box(space.corner_mm, space.size_mm)
-        return any(contains(one.box, room) for one in self.copies_of(space.inside_of))
+        return tuple(one for one in self.copies_of(space.inside_of or "") if contains(one.box, room))
+
+    def _lies_in(self, one: Placed, space: Space) -> bool:
+        """Whether a copy lies in a space, or in one that is part of what does."""
+        seen, waiting = set[Placed](), [one]
+        while waiting:
+            inner = waiting.pop()
+            if inner.placement.space == space.name:
+                return True
+            if inner not in seen and inner.space is not None and inner.space.inside_of is not None:
+                seen.add(inner)
+                waiting += self._holding(inner.space)
+        return False
+
+    def loaded_kg(self, one: Placed, stage: Stage) -> float:
+        """Kilograms of a copy at a stage, at the most, with all that lies in the spaces that are part of it."""
+        return sum(mass_kg(each.thing, stage, "most") for each in self._with_contents(one))
+
+    def _with_contents(self, one: Placed) -> list[Placed]:
+        found, waiting = list[Placed](), [one]
+        while waiting:
+            outer = waiting.pop()
+            if outer not in found:
+                found.append(outer)
+                parts = (space for space in self._parts.get(outer.thing.name, ()) if outer in self._holding(space))
+                waiting += (inner for space in parts for inner in self.by_space[space.name])
+        return found
+
+    @cached_property
+    def _parts(self) -> dict[str, tuple[Space, ...]]:
+        """Spaces by the thing that they are part of."""
+        spaces = [space for space in self.case.vehicle.spaces if space.inside_of is not None]
+        return {name: tuple(s for s in spaces if s.inside_of == name) for name in (s.inside_of or "" for s in spaces)}
 
 
 def _resting(here: Iterable[Placed]) -> Iterator[tuple[Placed, tuple[Placed, ...]]]:

@@ -5,9 +5,9 @@ from solver.build import Build
 from solver.exclusions import exclude
 from solver.heights import highest_top
 from solver.lanes import lane
-from solver.pieces import Room
+from solver.pieces import Piece, Room
 from solver.rows import at_most, inside_g
-from solver.state import is_tied
+from solver.state import is_tied, tied_lanes
 
 
 def add(build: Build) -> None:
@@ -26,5 +26,10 @@ def _ties(build: Build, room: Room) -> None:
     if room.tied_g is None:
         return
     for t in range(len(build.problem.stages)):
-        tied = inside_g(build, room.index, lambda p, t=t: p.most_g[t] if is_tied(p, room) else 0)  # type: ignore[misc]
+        tied = inside_g(build, room.index, lambda piece, t=t: _tied_g(piece, room, t))  # type: ignore[misc]
         at_most(build, tied, room.tied_g - lane(build.fixed.sums.tied_g[room.index], t))
+
+
+def _tied_g(piece: Piece, room: Room, t: int) -> int:
+    """Grams that a piece asks of the tie-downs at a stage (`state.tied_lanes`)."""
+    return lane(tied_lanes(piece, room), t) if is_tied(piece, room) else 0

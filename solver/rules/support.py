@@ -106,7 +106,7 @@ def _bearing(build: Build) -> None:
 
 
 def _carried_g(build: Build) -> int:
-    return sum(body.piece.heaviest_g for body in build.bodies) * max(1, len(build.bodies))
+    return sum(body.piece.full_g for body in build.bodies) * max(1, len(build.bodies))
 
 
 def _load(build: Build, body: Body) -> Expr:
@@ -119,7 +119,7 @@ def _part(build: Build, above: Body, below: Body, loads: Mapping[int, Expr]) -> 
     rests = build.flag(("rests", above.piece.index, below.piece.index), lambda s: _contact(s, above, below))
     _rests(build, above, below, rests)
     part = build.number(f"part {above.piece.index} {below.piece.index}", (0, _carried_g(build)), lambda _: 0)
-    build.when([rests], part >= loads[above.piece.index] + above.piece.heaviest_g)
+    build.when([rests], part >= loads[above.piece.index] + above.piece.full_g)
     return part
 
 

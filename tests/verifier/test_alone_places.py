@@ -248,7 +248,7 @@ def test_things_around_things_around(world):
     assert rules(world, "sleeping bag", "in the chest") == {"rack"}
 
 
-def test_a_thing_around_itself_is_counted_once(world):
+def test_a_thing_is_not_around_itself(world):
     world.places["roof tent"]["space"] = "in the tent"
     tent_of(world, 56.5)
-    assert rules(world, "sleeping bag", "in the tent") == set()
+    assert rules(world, "sleeping bag", "in the tent") == {"inside"}

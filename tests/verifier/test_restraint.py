@@ -71,16 +71,16 @@ def test_a_hard_tied_thing_among_people_above_the_seat_backs(world):
 
 
 def test_straps_hold_exactly_what_they_are_rated_for(world):
-    # 0.8 · 9.81 · 55 kg = 431.64 N asks for 86.328 daN, of which half counts.
-    world.space("roof place")["tie_downs"] = [{"rated_dan": 43.164}, {"rated_dan": 43.164}]
+    # The tent with the bedding in it: 0.8 · 9.81 · 56.5 kg = 443.412 N asks for 88.6824 daN, of which half counts.
+    world.space("roof place")["tie_downs"] = [{"rated_dan": 44.3412}, {"rated_dan": 44.3412}]
     assert world.broken() == set()
-    assert world.found("restraint", "roof place", "leaving").value == pytest.approx(431.64)
-    assert world.found("restraint", "roof place", "leaving").says.endswith(": 55.0 kg of 55.0 kg.")
-    world.space("roof place")["tie_downs"] = [{"rated_dan": 86.3}]
+    assert world.found("restraint", "roof place", "leaving").value == pytest.approx(443.412)
+    assert world.found("restraint", "roof place", "leaving").says.endswith(": 56.5 kg of 56.5 kg.")
+    world.space("roof place")["tie_downs"] = [{"rated_dan": 88.66}]
     assert world.broken() == {("restraint", "roof place")}
-    # 0.5 · 10 · 86.3 N hold 54.982 kg.
+    # 0.5 · 10 · 88.66 N hold 56.486 kg.
     told = world.found("restraint", "roof place", "leaving").says
-    assert told.endswith("0.1 N too much: 55.00 kg of 54.98 kg, 0.02 kg too much.")
+    assert told.endswith("0.1 N too much: 56.50 kg of 56.49 kg, 0.01 kg too much.")
 
 
 def test_a_tied_thing_in_an_enclosed_space_without_tie_downs(world):

@@ -4,7 +4,7 @@ from collections.abc import Iterator
 
 from models.rules import Rule
 from models.spaces import Space
-from models.stages import aboard, mass_kg
+from models.stages import aboard
 from models.trip import Stage
 from models.vehicle import CargoBarrier
 from verifier.finding import Finding, against, at, or_held, plain, within
@@ -49,7 +49,7 @@ def _behind_barrier(layout: Layout, one: Placed, space: Space) -> Iterator[Findi
         says = f"{exposed} behind the barrier that is to hold {one.name} in {space.name}."
         yield plain(Rule.RESTRAINT, one.name, False, says)
     stages = layout.case.trip.stages
-    most, top = max(mass_kg(one.thing, stage, "most") for stage in stages), one.box.high[2]
+    most, top = max(layout.loaded_kg(one, stage) for stage in stages), one.box.high[2]
     says = f"{one.name} behind the barrier weighs {against(most, barrier.rated_kg, 'kg')}."
     yield within(Rule.RESTRAINT, one.name, None, most, barrier.rated_kg, "kg", says, "barrier's rating")
     says = f"The top of {one.name} against the top of the barrier: {against(top, barrier.top_z_mm, 'mm', 0)}."
@@ -82,8 +82,8 @@ def _copy(layout: Layout, one: Placed, space: Space) -> Iterator[Finding]:
         yield _below_seat_backs(layout, one, space)
 
 
-def _tied_kg(tied: tuple[Placed, ...], stage: Stage) -> float:
-    return sum(mass_kg(one.thing, stage, "most") for one in tied)
+def _tied_kg(layout: Layout, tied: tuple[Placed, ...], stage: Stage) -> float:
+    return sum(layout.loaded_kg(one, stage) for one in tied)
 
 
 def _straps(layout: Layout, space: Space) -> Iterator[Finding]:
@@ -91,8 +91,8 @@ def _straps(layout: Layout, space: Space) -> Iterator[Finding]:
     if not tied:
         return
     book = layout.case.rulebook.restraint
-    stage = max(layout.case.trip.stages, key=lambda stage: _tied_kg(tied, stage))
-    kg = _tied_kg(tied, stage)
+    stage = max(layout.case.trip.stages, key=lambda stage: _tied_kg(layout, tied, stage))
+    kg = _tied_kg(layout, tied, stage)
     value, limit = braking_n(kg, book), held_n((tie.rated_dan for tie in space.tie_downs), book)
     says = (
         f"Braking pulls on the tie-downs of {space.name}{at(stage.name)} with {against(value, limit, 'N', 0)}: "

@@ -1,4 +1,4 @@
-"""space_mass: what is in a space is within its limit, at every stage."""
+"""space_mass: what is in a space, and in what lies there, is within its limit, at every stage."""
 
 from collections.abc import Iterator
 
@@ -11,7 +11,7 @@ from verifier.layout import Layout
 
 
 def _at(layout: Layout, space: Space, stage: Stage) -> Finding:
-    value = sum(mass_kg(one.thing, stage, "most") for one in layout.by_space[space.name])
+    value = sum(mass_kg(one.thing, stage, "most") for one in layout.within(space))
     limit = space.limit_kg
     says = f"{space.name} holds {against(value, limit.kg, 'kg')}{at(stage.name)}."
     return within(Rule.SPACE_MASS, space.name, stage.name, value, limit.kg, "kg", says, limit.source)
@@ -19,7 +19,7 @@ def _at(layout: Layout, space: Space, stage: Stage) -> Finding:
 
 def _all(layout: Layout) -> Iterator[Finding]:
     for space in layout.case.vehicle.spaces:
-        if not layout.by_space[space.name]:
+        if not layout.within(space):
             yield plain(Rule.SPACE_MASS, space.name, True, f"{space.name} is empty.")
             continue
         yield from (_at(layout, space, stage) for stage in layout.case.trip.stages)

@@ -6,7 +6,6 @@ from itertools import pairwise
 from models.geometry import Box, box
 from models.rules import Rule
 from models.spaces import Space
-from models.stages import mass_kg
 from models.trip import Stage
 from verifier.finding import Finding, against, at, at_least, or_held, plain, within
 from verifier.layout import Layout, Placed
@@ -62,7 +61,7 @@ def stands_on_kg(layout: Layout, one: Placed, stage: Stage) -> float:
     """Kilograms that stand on a thing at a stage; what rests on two things counts whole on each."""
     found: dict[Placed, float] = {}
     for other in _pile(layout, one):
-        found[other] = sum(mass_kg(upper.thing, stage, "most") + found[upper] for upper in layout.above(other))
+        found[other] = sum(layout.loaded_kg(upper, stage) + found[upper] for upper in layout.above(other))
     return found[one]
 
 

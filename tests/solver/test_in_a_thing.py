@@ -1,0 +1,93 @@
+"""What lies in a space that is part of a thing weighs with that thing: in the search as in the verifier."""
+
+from typing import Any
+
+import pytest
+
+from models.case import copy_of
+from solver import Conflict, Status, propose
+from solver.problem import Problem
+from tests.solver.conftest import QUICK
+from verifier import check
+
+pytestmark = pytest.mark.usefixtures("no_bound", "searched_little")
+
+
+@pytest.fixture
+def crate(tiny):
+    """A crate of 30 kg that just goes into the bay, and tools of 40 kg that go into the crate alone."""
+    tiny.space("bay", size_mm=[400, 400, 400])
+    tiny.space("in the crate", (2050, 50, 550), size_mm=[250, 250, 250], inside_of="crate", limit_kg=40)
+    tiny.thing("crate", 30, size_mm=[400, 400, 400])
+    tiny.thing("tools", 40)
+    return tiny
+
+
+def space(made: Any, name: str) -> dict[str, Any]:
+    found: dict[str, Any] = next(one for one in made.vehicle["spaces"] if one["name"] == name)
+    return found
+
+
+def told(made: Any) -> Conflict | None:
+    """The conflict; None where a plan is found, which then holds and has both in their places."""
+    case = made.case()
+    found = propose(case, QUICK)
+    if found.plan is None:
+        assert found.status is Status.IMPOSSIBLE
+        return found.conflict
+    assert check(case, found.plan).holds is True
+    assert {copy_of(one).thing: one.space for one in found.plan.placements} == {"crate": "bay", "tools": "in the crate"}
+    return None
+
+
+def rack(made: Any, kg: float) -> None:
+    made.vehicle["racks"] = [{"name": "roof", "limits": {"any_kg": kg}}]
+    space(made, "bay")["on"] = ["roof"]
+
+
+def bay(made: Any, kg: float) -> None:
+    space(made, "bay")["limit_kg"] = kg
+
+
+def ties(made: Any, kg: float) -> None:
+    # Half of what they are rated for counts: 0.8 · 9.81 · kg newtons.
+    space(made, "bay").update(holds="tie_downs", tie_downs=[{"rated_dan": 0.8 * 9.81 * kg / 5 + 1e-6}])
+
+
+def barrier(made: Any, kg: float) -> None:
+    made.vehicle["cargo_barrier"] = {"behind_seats": [], "rated_kg": kg, "top_z_mm": 3000}
+    space(made, "bay")["holds"] = "barrier"
+
+
+@pytest.mark.parametrize("limit", [rack, bay, ties, barrier])
+def test_both_are_within_it(crate, limit):
+    limit(crate, 70)
+    assert told(crate) is None
+    limit(crate, 69)
+    assert told(crate) is not None
+
+
+def test_a_space_that_is_too_weak_for_both_is_the_limit_that_is_told(crate):
+    bay(crate, 60)
+    conflict = told(crate)
+    assert conflict is not None
+    assert ("limit", "space bay") in [(one.kind, one.subject) for one in conflict.demands]
+    assert any("of this limit: bay" in way.says for way in conflict.ways_out)
+
+
+def test_what_is_under_the_crate_bears_both(crate):
+    crate.thing("board", 1, size_mm=[400, 400, 20], bears_kg=70)
+    space(crate, "bay")["size_mm"] = [400, 400, 420]
+    space(crate, "in the crate")["corner_mm"] = [2050, 50, 570]
+    crate.trip["locks"] = [{"thing": "board", "in": "bay", "at_mm": [2000, 0, 500]}]
+    case = crate.case()
+    assert propose(case, QUICK).plan is not None
+    crate.things[-1]["bears_kg"] = 69
+    assert propose(crate.case(), QUICK).plan is None
+
+
+def test_it_goes_into_no_space_that_is_part_of_it(crate):
+    space(crate, "in the crate").update(corner_mm=[2000, 0, 500], size_mm=[400, 400, 400])
+    problem = Problem(crate.case())
+    index = next(piece.index for piece in problem.pieces if piece.thing.name == "crate")
+    assert [problem.rooms[room].space.name for room in problem.fits[index]] == ["bay"]
