@@ -29,6 +29,8 @@ class _Rises(NamedTuple):
     """For half a millimetre that its middle lies ahead of the rear axle."""
     behind: Floats
     """The same where it lies behind that."""
+    before: Floats
+    """What half a millimetre towards the rear adds beside `along` where its middle lies ahead of the front axle."""
 
 
 class Loads:
@@ -55,7 +57,8 @@ class Loads:
         box = it.box
         cx, cy = box[0] + box[3], box[1] + box[4]
         ahead = 2 * self._problem.constants.wheelbase - cx
-        return of.anywhere + cx * of.along + cy * of.across + ahead * (of.ahead if ahead >= 0 else of.behind)
+        found = of.anywhere + cx * of.along + cy * of.across + ahead * (of.ahead if ahead >= 0 else of.behind)
+        return found if cx >= 0 else found + cx * of.before
 
     def _rises_of(self, it: Lying) -> _Rises:
         problem, piece = self._problem, self._problem.pieces[it.piece]
@@ -70,7 +73,13 @@ class Loads:
         ]
         none = np.zeros(len(held))
         anywhere = total @ most + share @ likely + sum(racks[rack] @ most for rack in room.racks)
-        of_place = (rear @ most + lengthways @ likely, sideways @ likely, front @ most, front @ least)
+        of_place = (
+            rear @ most + lengthways @ likely,
+            sideways @ likely,
+            front @ most,
+            front @ least,
+            rear @ (least - most),
+        )
         return _Rises(np.concatenate([anywhere, held]), *(np.concatenate([rises, none]) for rises in of_place))
 
 

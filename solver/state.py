@@ -121,7 +121,7 @@ class State:
         ahead = 2 * self.problem.constants.wheelbase - cx
         most, likely = sign * piece.most_lanes, sign * piece.likely_lanes
         sums.most_g += most
-        sums.rear += most * cx
+        sums.rear += cx * (most if cx >= 0 else sign * piece.least_lanes)
         sums.front += ahead * (most if ahead >= 0 else sign * piece.least_lanes)
         sums.likely_g += likely
         sums.likely_x += likely * cx

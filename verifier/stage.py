@@ -11,7 +11,7 @@ from verifier.bare import bare_points, litre_kg, point
 from verifier.layout import Layout
 from verifier.statics import AxleLoads, PointMass, axle_loads
 
-Worst = Literal["least", "likely", "most", "worst for the front"]
+Worst = Literal["least", "likely", "most", "worst for the front", "worst for the rear"]
 """Which mass of each thing is taken."""
 
 
@@ -45,9 +45,17 @@ def load(layout: Layout, stage: Stage, worst: Worst) -> tuple[PointMass, ...]:
     points = []
     for one in layout.placed:
         x, y, z = one.box.centre_mm
-        which: Which = ("most" if x < wheelbase else "least") if worst == "worst for the front" else worst
-        points.append(PointMass(mass_kg(one.thing, stage, which), x, y, z))
+        points.append(PointMass(mass_kg(one.thing, stage, _which(worst, x, wheelbase)), x, y, z))
     return tuple(points)
+
+
+def _which(worst: Worst, x_mm: float, wheelbase_mm: float) -> Which:
+    """Which mass loads an axle the more: what lies beyond the other axle lifts it."""
+    if worst == "worst for the front":
+        return "most" if x_mm < wheelbase_mm else "least"
+    if worst == "worst for the rear":
+        return "most" if x_mm >= 0 else "least"
+    return worst
 
 
 @dataclass(frozen=True)

@@ -34,8 +34,8 @@ def _of_doubt(case: Case, plan: Plan) -> str:
     if all(mass.most == mass.likely for mass in ranges):
         return ""
     if all(stage.driving for stage in case.trip.stages):
-        return "; doubtful masses at their worse end"
-    return "; driving: the worse end of doubtful masses, parked: the likely"
+        return "; doubtful masses at their worse end, for the sides the likely"
+    return "; driving: the worse end of doubtful masses, for the sides and parked: the likely"
 
 
 _HEADER = ("stage", "total", "front axle", "rear axle", "left-right")

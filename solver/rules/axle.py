@@ -3,13 +3,14 @@
 Moments are in grams times half millimetres: a middle may lie on half a millimetre.
 """
 
+from collections.abc import Callable
 from math import floor
 
 from solver.blocks import Expr
 from solver.build import Build
 from solver.lanes import lane
 from solver.pieces import Piece
-from solver.rows import at_most, moment2
+from solver.rows import at_most
 from solver.state import State
 
 FAR2_MM = 400_000
@@ -22,7 +23,7 @@ def add(build: Build) -> None:
     for t in build.problem.driving:
         stage = whole.stages[t]
         if stage.rear_left is not None:
-            load = moment2(build, 0, lambda piece, t=t: piece.most_g[t])  # type: ignore[misc]
+            load = sum(_rear(build, piece, t) for piece in build.free)
             at_most(build, load, 2 * stage.rear_left - lane(build.fixed.sums.rear, t))
         if stage.front_left is not None:
             front = sum(_front(build, piece, t) for piece in build.free)
@@ -33,19 +34,33 @@ def add(build: Build) -> None:
 
 def _front(build: Build, piece: Piece, t: int) -> Expr:
     """Moment about the rear axle: with the least mass for what hangs behind it, with the most for all else."""
-    most, least, base2 = piece.most_g[t], piece.least_g[t], 2 * build.problem.constants.wheelbase
+    base2 = 2 * build.problem.constants.wheelbase
     ahead = base2 * build.carried(piece) - build.middle2(piece, 0)
+    return _worst(build, f"front {piece.index} {t}", piece, t, ahead, lambda middle2: base2 - middle2)
+
+
+def _rear(build: Build, piece: Piece, t: int) -> Expr:
+    """Moment about the front axle: with the least mass for what lies ahead of it, with the most for all else."""
+    behind = build.middle2(piece, 0)
+    if all(build.problem.rooms[room].low[0] >= 0 for room in build.problem.fits[piece.index]):
+        return piece.most_g[t] * behind
+    return _worst(build, f"rear {piece.index} {t}", piece, t, behind, lambda middle2: middle2)
+
+
+def _worst(build: Build, name: str, piece: Piece, t: int, lever: Expr, lever_at: Callable[[int], int]) -> Expr:
+    """A mass between its least and its most times a lever, at the worse end; `lever_at` twice a middle, where it is."""
+    most, least = piece.most_g[t], piece.least_g[t]
     if most == least:
-        return most * ahead
+        return most * lever
 
     def meaning(state: State) -> int:
         it = state.at.get(piece.index)
-        lever = 0 if it is None else base2 - it.box[0] - it.box[3]
-        return max(most * lever, least * lever)
+        arm = 0 if it is None else lever_at(it.box[0] + it.box[3])
+        return max(most * arm, least * arm)
 
-    worst = build.number(f"front {piece.index} {t}", (-most * FAR2_MM, most * FAR2_MM), meaning)
-    build.when((), worst >= most * ahead)
-    build.when((), worst >= least * ahead)
+    worst = build.number(name, (-most * FAR2_MM, most * FAR2_MM), meaning)
+    build.when((), worst >= most * lever)
+    build.when((), worst >= least * lever)
     return worst
 
 

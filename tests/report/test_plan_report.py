@@ -281,7 +281,7 @@ def test_no_empty_lines_stand_where_no_limit_is_known(folder):
 
 
 def test_a_parked_stage_is_told_to_take_other_masses_than_a_driving_one(folder):
-    says = "driving: the worse end of doubtful masses, parked: the likely"
+    says = "driving: the worse end of doubtful masses, for the sides and parked: the likely"
     assert says in " ".join(text_of(folder.told).split())
     folder.change("gear.yaml", "mass_kg: {least: 15, likely: 16, most: 18}", "mass_kg: 16")
     assert says not in " ".join(text_of(folder.told).split())

@@ -37,6 +37,15 @@ def test_a_thing_behind_the_rear_axle_weighs_least_for_the_front(world):
     assert world.found("axle", "rear axle", "leaving").value == pytest.approx(rear + 4 * 3875 / 3200, rel=1e-12)
 
 
+def test_a_thing_ahead_of_the_front_axle_weighs_least_for_the_rear(world):
+    x, y, z = world.places["roof tent"]["corner_mm"]
+    world.places["roof tent"]["corner_mm"] = (x - 3000, y, z)
+    # Its middle at x -800: each kilogram takes 0.25 kg off the rear axle.
+    rear = world.found("axle", "rear axle", "leaving").value
+    world.gear["roof tent"]["mass_kg"] = {"least": 40, "likely": 55, "most": 59}
+    assert world.found("axle", "rear axle", "leaving").value == pytest.approx(rear + 15 * 800 / 3200, rel=1e-12)
+
+
 def test_a_thing_before_the_rear_axle_weighs_most_for_the_front(world):
     front = world.found("axle", "front axle", "leaving").value
     world.gear["roof tent"]["mass_kg"] = {"least": 40, "likely": 55, "most": 59}

@@ -35,7 +35,7 @@ def _all(layout: Layout) -> Iterator[Finding]:
     for stage in layout.case.trip.stages:
         if stage.driving:
             front = axles_at(layout, stage, "worst for the front")
-            rear = axles_at(layout, stage, "most")
+            rear = axles_at(layout, stage, "worst for the rear")
             yield _axle(layout, stage, "front axle", front and front.front_kg, limits.front_axle_kg)
             yield _axle(layout, stage, "rear axle", rear and rear.rear_kg, limits.rear_axle_kg)
             yield _share(layout, stage)
