@@ -233,9 +233,13 @@ def _too_slow(case: Case, space: Space) -> str:
 
 
 def roadside_safe(case: Case, space: Space) -> bool:
-    """Whether a space is reached from the side away from traffic, the rear or the cabin."""
-    safe = {"inside", "rear", "right" if case.trip.traffic_on == "left" else "left"}
-    return case.opening_named[space.opening].side in safe
+    """Whether all that is opened to reach a space is on the side away from traffic, at the rear or in the cabin."""
+    return way_in(case, space) <= {"inside", "rear", "right" if case.trip.traffic_on == "left" else "left"}
+
+
+def way_in(case: Case, space: Space) -> set[str]:
+    """The sides at which somebody opens something on the way to a space."""
+    return {opening.side for opening in opening_chain(case.vehicle, space.opening)}
 
 
 def _restraint(case: Case, thing: Thing, space: Space) -> list[Reason]:

@@ -19,7 +19,7 @@ from solver.bare import Constants, constants
 from solver.clear import ways_through
 from solver.coming import Coming, coming
 from solver.demands import Fixed, fixed
-from solver.eligible import allowed, chain_seconds, stuck_in
+from solver.eligible import allowed, chain_seconds, stuck_in, way_in
 from solver.heights import heights
 from solver.holding import held_kg
 from solver.hosts import hosts
@@ -250,9 +250,8 @@ class Problem:
     def fire_outside(self) -> tuple[bool, ...]:
         """By room: whether it is reached from outside in time."""
         limit = self.case.rulebook.at_once_s.value
-        side = self.case.opening_named
         return tuple(
-            side[r.space.opening].side != "inside" and r.chain_s <= limit and self._opens_on_the_road(r)
+            "inside" not in way_in(self.case, r.space) and r.chain_s <= limit and self._opens_on_the_road(r)
             for r in self.rooms
         )
 

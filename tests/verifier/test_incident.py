@@ -29,6 +29,15 @@ def test_a_buried_extinguisher(world):
     assert world.broken() == {("incident", "fire")}
 
 
+def test_behind_a_door_of_the_cabin_is_not_outside(world):
+    # The bracket's own flap is at the right all the time; what changes is the lid that is opened before it.
+    world.vehicle["openings"][3]["after"] = ["roof"]
+    world.vehicle["openings"][5] |= {"side": "rear", "seconds": 3}
+    assert ("incident", "fire") not in world.broken()
+    world.vehicle["openings"][5]["side"] = "inside"
+    assert ("incident", "fire") in world.broken()
+
+
 def test_nothing_for_a_fire_is_no_finding(world):
     world.gear["extinguisher"]["needed_when"] = []
     assert not [finding for finding in world.verdict().findings if finding.subject == "fire"]
@@ -109,3 +118,18 @@ def test_a_way_from_the_top_is_not_told_to_be_on_the_side_of_traffic(world):
     told = [one.says for one in world.verdict().broken if one.subject == "recovery kit, roadside at night"]
     why = f"{chain} is at the top; safe from traffic are the cabin, the rear and the right."
     assert told == [f"recovery kit is out of reach, roadside at night: {why}"]
+
+
+@pytest.mark.parametrize("own", ["inside", "rear", "right"])
+@pytest.mark.parametrize(("first", "why"), [
+    ("left", "tailgate is at the left, and traffic passes on the left."),
+    ("top", "tailgate is at the top; safe from traffic are the cabin, the rear and the right."),
+    ("rear", None),
+])  # fmt: skip
+def test_all_that_is_opened_at_a_roadside_is_on_a_safe_side(world, own, first, why):
+    world.gear["recovery kit"]["needed_when"] = ["roadside at night"]
+    world.vehicle["openings"][1]["side"] = first
+    world.vehicle["openings"][3] |= {"side": own, "after": ["tailgate"]}
+    name = "recovery kit, roadside at night"
+    told = [one.says for one in world.verdict().broken if one.subject == name]
+    assert told == ([] if why is None else [f"recovery kit is out of reach, roadside at night: {why}"])

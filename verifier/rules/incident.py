@@ -5,7 +5,7 @@ from collections.abc import Callable, Iterator
 from models.case import Case
 from models.rules import Rule
 from models.spaces import Space
-from models.stages import towed
+from models.stages import opening_chain, towed
 from verifier.access import moved_first, seconds_to_hand, stuck_in
 from verifier.finding import Finding, at_most, or_held, plain
 from verifier.layout import Layout, Placed
@@ -48,11 +48,11 @@ def _injury(layout: Layout, one: Placed, space: Space) -> str | None:
 
 def _roadside(layout: Layout, _one: Placed, space: Space) -> str | None:
     away = "right" if layout.case.trip.traffic_on == "left" else "left"
-    opening = layout.case.opening_named[space.opening]
-    if opening.side == layout.case.trip.traffic_on:
-        return f"{opening.name} is at the {opening.side}, and traffic passes on the {layout.case.trip.traffic_on}"
-    if opening.side not in {"inside", "rear", away}:
-        return f"{opening.name} is at the {opening.side}; safe from traffic are the cabin, the rear and the {away}"
+    for opening in opening_chain(layout.case.vehicle, space.opening):
+        if opening.side == layout.case.trip.traffic_on:
+            return f"{opening.name} is at the {opening.side}, and traffic passes on the {layout.case.trip.traffic_on}"
+        if opening.side not in {"inside", "rear", away}:
+            return f"{opening.name} is at the {opening.side}; safe from traffic are the cabin, the rear and the {away}"
     return _stuck(layout, space)
 
 
@@ -80,7 +80,8 @@ def _from_belt(layout: Layout, one: Placed, space: Space) -> bool:
 
 
 def _from_outside(layout: Layout, one: Placed, space: Space) -> bool:
-    inside = layout.case.opening_named[space.opening].side == "inside"
+    chain = opening_chain(layout.case.vehicle, space.opening)
+    inside = any(opening.side == "inside" for opening in chain)
     return not inside and _in_hand(layout, one, space, layout.case.rulebook.at_once_s.value) is None
 
 
