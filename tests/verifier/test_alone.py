@@ -98,6 +98,7 @@ def test_a_slide_that_leaves_no_room_and_one_that_leaves_just_enough(world):
     across = bay["corner_mm"][1] + bay["size_mm"][1] - (drawer["corner_mm"][1] + drawer["size_mm"][1])
     drawer["corner_mm"][0], drawer["size_mm"][0] = bay["corner_mm"][0], bay["size_mm"][0]
     drawer["size_mm"][2] = bay["size_mm"][2]
+    bay["solid"] = []
     drawer["slides"] = {"to": "right", "mm": across}
     assert rules(world, "tool box", "right bay") == {"overlap"}
     drawer["slides"]["mm"] = across - 200

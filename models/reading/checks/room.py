@@ -3,10 +3,10 @@
 from collections.abc import Iterator
 from itertools import combinations
 
-from models.geometry import Box, box, contains, meets, slid
+from models.geometry import AXIS_OF_FACE, Box, box, contains, meets, slid
 from models.reading.draft import Draft, Entry
 from models.reading.faults import Fault, shown
-from models.spaces import Space
+from models.spaces import Slide, Space
 from models.vehicle import Outline
 
 
@@ -69,17 +69,32 @@ def solids(draft: Draft) -> Iterator[Fault]:
             yield space.fault("solid_wall_between", f"{shown(space.part.name)} itself", "the names of other spaces")
 
 
-def slides(draft: Draft) -> Iterator[str]:
-    """Slides that run through other spaces, where then nothing may stand, whatever is in the sliding one."""
+def slides(draft: Draft) -> Iterator[Fault | str]:
+    """Slides that run into a solid, and through other spaces, where then nothing may stand, whatever is in them."""
     for one in draft.spaces:
         if one.part.slides is not None:
             way = slid(_box(one), one.part.slides.to, one.part.slides.mm)
-            met = [other for other in draft.spaces if other is not one and _in_the_way(one.part, other.part, way)]
-            for other in met:
+            others = [other for other in draft.spaces if other is not one]
+            yield from _run_into(one, one.part.slides, others, way)
+            for other in (other for other in others if _in_the_way(one.part, other.part, way)):
                 says = (
                     f"{shown(one.part.name)} slides through {shown(other.part.name)}, where nothing may be in its way"
                 )
                 yield one.note("slides", f"{says}; leave `slides` out if that swings away first")
+
+
+def _run_into(one: Entry[Space], slides: Slide, others: list[Entry[Space]], way: Box) -> Iterator[Fault]:
+    """Solids of other spaces in the way of a slide; what is part of a thing is there only where that thing lies."""
+    axis, outward = AXIS_OF_FACE[slides.to]
+    own = _box(one)
+    for other in others:
+        for solid in other.part.solid if other.part.inside_of in (None, one.part.inside_of) else ():
+            built = box(solid.corner_mm, solid.size_mm)
+            if meets(built, way):
+                free = built.low[axis] - own.high[axis] if outward > 0 else own.low[axis] - built.high[axis]
+                where = f"the solid of {shown(other.part.name)} from {list(built.low)} to {list(built.high)}"
+                allowed = f"at most {free} mm, where that begins" if free > 0 else "a way that meets no solid"
+                yield one.fault(("slides", "mm"), f"{slides.mm} mm to the {slides.to}, into {where}", allowed)
 
 
 def _in_the_way(one: Space, other: Space, way: Box) -> bool:
