@@ -18,6 +18,7 @@ CHECKS: tuple[Callable[[Draft], Iterator[Fault] | Iterator[str] | Iterator[Fault
     room.solids,
     room.slides,
     room.odd_spaces,
+    room.barrier,
     weighing.kerb,
     weighing.racks,
     weighing.towing,

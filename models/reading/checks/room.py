@@ -115,3 +115,20 @@ def odd_spaces(draft: Draft) -> Iterator[str]:
     if relied_on and draft.barrier is not None and not draft.barrier.part.behind_seats:
         says = "no seats, so that all who are aboard are taken to sit ahead of the barrier"
         yield draft.barrier.note("behind_seats", says)
+
+
+def barrier(draft: Draft) -> Iterator[Fault]:
+    """Spaces that a barrier is to hold, and that lie or begin ahead of the seats it stands behind."""
+    named = () if draft.barrier is None else draft.barrier.part.behind_seats
+    seats = [seat.part for seat in draft.seats if seat.part.name in named]
+    if not seats:
+        return
+    last = max(seats, key=lambda seat: seat.at_mm[0])
+    line = last.at_mm[0]
+    for space in draft.spaces:
+        low, high = _box(space)
+        if space.part.holds == "barrier" and low[0] < line:
+            found = f"barrier for {shown(space.part.name)}, from x {low[0]} to {high[0]} mm"
+            behind = f"{shown(last.name)} at x {line:g} mm, behind which the barrier stands"
+            part = "make a space of its own of what lies further forward" if high[0] > line else ""
+            yield space.fault("holds", found, f"that where a space begins no further forward than {behind}", part)
