@@ -21,6 +21,16 @@ def test_soft_things_below_the_seat_backs(pair):
     assert not pair.allows(restraint.add, places={"two": "low"})
 
 
+def test_a_seat_back_that_nobody_measured_keeps_nothing_out(pair):
+    pair.vehicle["spaces"][0] |= {"holds": "none", "air": "cabin", "corner_mm": [2000, 0, 800]}
+    pair.things[0]["shape"] = "soft"
+    pair.vehicle["seats"].append({"name": "bench", "at_mm": [2100, 0, 850]})
+    assert pair.allows(restraint.add, places={"one": ("low", (2000, 0, 950))})
+    assert not pair.allows(restraint.add, places={"one": ("low", (2000, 0, 951))})
+    del pair.vehicle["seats"][0]["back_top_z_mm"]
+    assert pair.allows(restraint.add, places={"one": ("low", (2000, 0, 951))})
+
+
 @pytest.mark.usefixtures("no_bound")
 def test_a_soft_thing_is_flat_enough_to_lie_below_the_seat_backs(tiny):
     tiny.space("floor", (1500, 0, 1000), size_mm=[1900, 1900, 1900], holds="none", air="cabin", opening="door")

@@ -61,6 +61,34 @@ def test_seat_backs_that_nobody_measured(world):
     assert world.unknown() == {("restraint", "jackets")}
 
 
+@pytest.mark.parametrize("aboard", [True, False])
+@pytest.mark.parametrize("hard", [True, False])
+def test_one_seat_back_that_nobody_measured_leaves_the_lowest_unknown(world, hard, aboard):
+    # The back of the rear left seat, taken or not; the lowest that is given is 1150 mm.
+    del world.vehicle["seats"][2]["back_top_z_mm"]
+    bench = world.space("rear bench")
+    bench |= {"seat": None, "size_mm": [450, 500, 700]}
+    if hard:
+        bench |= {"holds": "tie_downs", "tie_downs": [{"rated_dan": 100}]}
+        world.gear["jackets"]["shape"] = "hard"
+    if aboard:
+        world.trip["people"].append({"name": "Kit", "mass_kg": 30, "seat": "rear left"})
+    bench["corner_mm"] = [1900, -640, 950]
+    world.put("jackets", (1950, -600, 950))
+    assert world.broken() == set()
+    assert world.unknown() == {("restraint", "jackets")}
+    found = world.found("restraint", "jackets")
+    assert (found.value, found.limit) == (1150, None)
+    assert found.says.endswith("1150 mm; the lowest given is 1150 mm, and that of rear left is not known.")
+    bench["corner_mm"] = [1900, -640, 951]
+    world.put("jackets", (1950, -600, 951))
+    assert world.broken() == {("restraint", "jackets")}
+    world.vehicle["seats"][2]["back_top_z_mm"] = 1200
+    world.put("jackets", (1950, -600, 950))
+    bench["corner_mm"] = [1900, -640, 950]
+    assert (world.broken(), world.unknown()) == (set(), set())
+
+
 def test_a_hard_tied_thing_among_people_above_the_seat_backs(world):
     world.space("rear bench").update(holds="tie_downs", tie_downs=[{"rated_dan": 100}])
     world.gear["jackets"]["shape"] = "hard"

@@ -7,7 +7,7 @@ from models.spaces import Space
 from models.stages import aboard
 from models.trip import Stage
 from models.vehicle import CargoBarrier
-from verifier.finding import Finding, against, at, or_held, plain, within
+from verifier.finding import Finding, against, at, at_most, or_held, plain, within
 from verifier.layout import Layout, Placed
 from verifier.securing import braked_kg, braking_n, held_n
 from verifier.tied import tied_in
@@ -16,18 +16,19 @@ HELD_ALONE = ("enclosed", "holder", "bracket", "barrier")
 """What holds a hard thing in people's air wherever its top is."""
 
 
-def _seat_back_mm(layout: Layout) -> int | None:
-    tops = [seat.back_top_z_mm for seat in layout.case.vehicle.seats if seat.back_top_z_mm is not None]
-    return min(tops, default=None)
-
-
 def _peoples_air(layout: Layout, space: Space) -> bool:
     return layout.case.vehicle.air.get(space.air) == "people"
 
 
 def _below_seat_backs(layout: Layout, one: Placed, space: Space) -> Finding:
-    limit, top = _seat_back_mm(layout), one.box.high[2]
-    says = f"The top of {one.name} in {space.name} against the lowest seat back: {against(top, limit, 'mm', 0)}."
+    """Judge a top by the lowest seat back: known where all are given, or where it is over one that is."""
+    seats, top = layout.case.vehicle.seats, one.box.high[2]
+    lowest = min((seat.back_top_z_mm for seat in seats if seat.back_top_z_mm is not None), default=None)
+    not_given = [seat.name for seat in seats if seat.back_top_z_mm is None]
+    limit, told = lowest, against(top, lowest, "mm", 0)
+    if lowest is not None and not_given and at_most(top, lowest):
+        limit, told = None, f"{top} mm; the lowest given is {lowest} mm, and that of {not_given[0]} is not known"
+    says = f"The top of {one.name} in {space.name} against the lowest seat back: {told}."
     return within(Rule.RESTRAINT, one.name, None, top, limit, "mm", says, "vehicle file")
 
 
