@@ -254,7 +254,7 @@ def _restraint(case: Case, thing: Thing, space: Space) -> list[Reason]:
     if space.holds == "barrier" and barrier and _passes(full_kg, barrier.rated_kg):
         found.append(f"the barrier is rated for {barrier.rated_kg:g} kg")
     if space.holds == "barrier" and barrier and in_people_air:
-        found += _exposed(case, barrier, space)
+        found += _exposed(case, barrier, thing, space)
     if (thing.tied or thing.two_person) and space.holds in ("enclosed", "barrier", "none") and not space.tie_downs:
         found.append(f"it must be tied and {space.name} has nothing to tie to")
     if space.holds == "tie_downs" and not space.tie_downs:
@@ -262,14 +262,17 @@ def _restraint(case: Case, thing: Thing, space: Space) -> list[Reason]:
     return [Reason(Rule.RESTRAINT, says) for says in found]
 
 
-def _exposed(case: Case, barrier: CargoBarrier, space: Space) -> list[str]:
-    """That somebody sits behind the last seats that the barrier stands behind, ahead of the end of a space."""
+def _exposed(case: Case, barrier: CargoBarrier, thing: Thing, space: Space) -> list[str]:
+    """That somebody sits behind the last seats that the barrier stands behind, ahead of a space with a thing in it."""
     ends = space.corner_mm[0] + space.size_mm[0]
     begins = max((case.seat_named[name].at_mm[0] for name in barrier.behind_seats), default=ends)
-    trip = case.trip
-    sitting = {who for stage in trip.stages if stage.driving for who in aboard(trip, stage)}
-    seats = [p.seat for p in trip.people if p.name in sitting and begins < case.seat_named[p.seat].at_mm[0] < ends]
-    return [f"somebody in {seat} sits behind the barrier too" for seat in seats[:1]]
+    seat_of = {person.name: person.seat for person in case.trip.people}
+    for stage in case.trip.stages:
+        taken = [seat_of[name] for name in aboard(case.trip, stage)] if stage.driving and present(thing, stage) else []
+        for seat in taken:
+            if begins < case.seat_named[seat].at_mm[0] < ends:
+                return [f"somebody in {seat} sits behind the barrier too"]
+    return []
 
 
 def _weather(case: Case, thing: Thing, space: Space) -> list[Reason]:

@@ -73,6 +73,25 @@ def test_the_barrier_holds_nothing_behind_somebody_who_sits_behind_it_too(pair):
     assert pair.allows(restraint.add, places={"one": "low"})
 
 
+def test_the_barrier_holds_what_is_gone_when_somebody_sits_behind_it_too(pair):
+    pair.vehicle["spaces"][0] |= {"holds": "barrier", "air": "cabin", "corner_mm": [2200, 0, 500]}
+    seats = pair.vehicle["seats"]
+    pair.vehicle["cargo_barrier"] = {"rated_kg": 90, "top_z_mm": 1900, "behind_seats": [seats[0]["name"]]}
+    seats.append({"name": "bench", "at_mm": [2100, 0, 850], "back_top_z_mm": 1150})
+    people = (("Ada", seats[0]["name"]), ("Kit", "bench"))
+    pair.trip["people"] = [{"name": name, "mass_kg": 60, "seat": seat} for name, seat in people]
+    pair.things[0]["uses_up"] = {"feed": 10}
+    out = {"name": "out", "surface": "off_road", "people": ["Ada"]}
+    camp = {"name": "camp", "surface": "parked"}
+    back = {"name": "back", "surface": "off_road", "left": {"feed": 0.00004}}
+    pair.trip["stages"] = [out, camp, back]
+    assert pair.allows(restraint.add, places={"one": "low"})
+    assert not pair.allows(restraint.add, places={"two": "low"})
+    back["left"] = {"feed": 0.0001}
+    assert not pair.allows(restraint.add, places={"one": "low"})
+    assert pair.allows(restraint.add, places={"one": "high"})
+
+
 def test_tie_downs_hold_so_much(pair):
     # ½ · 10 · rated_dan against 0.8 · 9.81 · 20 kg = 156.96 N.
     pair.vehicle["spaces"][0] |= {"holds": "tie_downs", "tie_downs": [{"rated_dan": 31.4}]}

@@ -5,7 +5,7 @@ from typing import Any
 import pytest
 
 
-def behind_barrier(world: Any, **changes: int | float) -> None:
+def behind_barrier(world: Any, **changes: Any) -> None:
     world.space("right bay")["holds"] = "barrier"
     world.vehicle["cargo_barrier"] = {"rated_kg": 30, "top_z_mm": 1350} | changes
 
@@ -34,6 +34,29 @@ def test_a_barrier_does_not_hold_what_is_behind_somebody_who_sits_behind_it_too(
     world.vehicle["cargo_barrier"]["behind_seats"] = ["driver"]
     world.trip["people"].pop()  # the passenger sits beside the driver, as far ahead
     assert not [name for rule, name in world.broken() if rule == "restraint"]
+
+
+@pytest.mark.parametrize(
+    ("left", "back", "held"),
+    [
+        (0.0, ["Mara", "Kit"], True),
+        (0.00004, ["Mara", "Kit"], True),  # 0.4 g, which is nothing
+        (0.0001, ["Mara", "Kit"], False),
+        (0.0001, ["Mara"], True),
+    ],
+)
+def test_who_sits_behind_a_barrier_counts_where_the_thing_is_still_there(world, left, back, held):
+    behind_barrier(world, top_z_mm=1500, behind_seats=["driver"])
+    world.space("right bay")["air"] = "cabin"
+    world.gear["food box"]["uses_up"] = {"food": 10}
+    world.trip["people"].append({"name": "Kit", "mass_kg": 30, "seat": "rear left"})
+    world.trip["stages"] = [
+        {"name": "out", "surface": "off_road", "people": ["Mara"]},
+        {"name": "camp", "surface": "parked", "people": ["Mara", "Kit"]},
+        {"name": "back", "surface": "off_road", "people": back, "left": {"food": left}},
+    ]
+    told = [one.says for one in world.verdict().broken if (one.rule.value, one.subject) == ("restraint", "food box")]
+    assert told == ([] if held else ["Kit in rear left sits behind the barrier that is to hold food box in right bay."])
 
 
 def test_nothing_holds_a_hard_thing(world):

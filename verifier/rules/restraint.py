@@ -4,7 +4,7 @@ from collections.abc import Iterator
 
 from models.rules import Rule
 from models.spaces import Space
-from models.stages import aboard
+from models.stages import aboard, present
 from models.trip import Stage
 from models.vehicle import CargoBarrier
 from verifier.finding import Finding, against, at, at_most, or_held, plain, within
@@ -45,7 +45,7 @@ def _behind_barrier(layout: Layout, one: Placed, space: Space) -> Iterator[Findi
         says = f"{one.name} in {space.name} relies on a cargo barrier, and the vehicle has none."
         yield plain(Rule.RESTRAINT, one.name, False, says)
         return
-    exposed = _behind_it_too(layout, barrier, space)
+    exposed = _behind_it_too(layout, barrier, one, space)
     if exposed is not None:
         says = f"{exposed} behind the barrier that is to hold {one.name} in {space.name}."
         yield plain(Rule.RESTRAINT, one.name, False, says)
@@ -57,17 +57,19 @@ def _behind_barrier(layout: Layout, one: Placed, space: Space) -> Iterator[Findi
     yield within(Rule.RESTRAINT, one.name, None, top, barrier.top_z_mm, "mm", says, "vehicle file")
 
 
-def _behind_it_too(layout: Layout, barrier: CargoBarrier, space: Space) -> str | None:
+def _behind_it_too(layout: Layout, barrier: CargoBarrier, one: Placed, space: Space) -> str | None:
     """Who sits where, further back than the seats that the barrier stands behind and ahead of some of the space.
 
-    None where nobody does, nothing is told of the seats, or the space has no air in common with people.
+    None where nobody does while the thing is driven about, nothing is told of the seats, or the space has no air in
+    common with people.
     """
     case = layout.case
     if not barrier.behind_seats or not _peoples_air(layout, space):
         return None
     last = max(case.seat_named[name].at_mm[0] for name in barrier.behind_seats)
     end = space.corner_mm[0] + space.size_mm[0]
-    driven = {name for stage in case.trip.stages if stage.driving for name in aboard(case.trip, stage)}
+    with_it = [stage for stage in case.trip.stages if stage.driving and present(one.thing, stage)]
+    driven = {name for stage in with_it for name in aboard(case.trip, stage)}
     for person in case.trip.people:
         if person.name in driven and last < case.seat_named[person.seat].at_mm[0] < end:
             return f"{person.name} in {person.seat} sits"
