@@ -119,3 +119,12 @@ def against(value: float | None, limit: float | None, unit: str, decimals: int =
     excess = f"{over:.{decimals}f}" if round(over, decimals) > 0 else f"less than {10**-decimals:.{decimals}f}"
     more = f", {excess} {unit} too much" if broken else ""
     return f"{told} of {allowed}{more}"
+
+
+def against_least(share: float, least: float, decimals: int = 1) -> tuple[str, str]:
+    """Tell a share and the least that is allowed, in percent; what is too little is never told as enough."""
+    broken = share < least - ROUNDING * abs(least)
+    while broken and decimals < MOST_DECIMALS and f"{share:.{decimals}%}" == f"{least:.{decimals}%}":
+        decimals += 1
+    told, allowed = (f"{one:.{decimals}%}" for one in (share, least))
+    return f"less than {told}" if broken and told == allowed else told, allowed

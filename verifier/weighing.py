@@ -9,7 +9,7 @@ from models.plan import Plan
 from models.rules import Rule
 from models.trip import Stage
 from verifier.doubt import doubt_at
-from verifier.finding import Finding, against, at, at_least, within
+from verifier.finding import Finding, against, against_least, at, at_least, within
 from verifier.hitched import trailer_guess
 from verifier.layout import layout_of
 from verifier.reconciling import Correction, corrections
@@ -145,7 +145,8 @@ def _front_share(case: Case, stage: Stage, ticket: Ticket) -> Finding:
     own, book = case.vehicle.limits.front_share_min, case.rulebook.front_share_min
     least, source = (book.value, book.source) if own is None else (own, "vehicle file")
     value = ticket.front_kg / ticket.total_kg
-    says = f"The share of the front wheels as weighed{at(stage.name)} is {value:.1%}; {least:.1%} is the least."
+    told, allowed = against_least(value, least)
+    says = f"The share of the front wheels as weighed{at(stage.name)} is {told}; {allowed} is the least."
     return at_least(Rule.AXLE, "front share", stage.name, value, least, "share", says, source)
 
 

@@ -2,7 +2,7 @@
 
 import pytest
 
-from verifier.finding import against
+from verifier.finding import against, against_least
 
 
 @pytest.mark.parametrize(
@@ -21,3 +21,35 @@ from verifier.finding import against
 )
 def test_value_and_limit_are_told_as_closely_as_it_takes(value, limit, told):
     assert against(value, limit, "kg") == told
+
+
+@pytest.mark.parametrize(
+    ("share", "least", "decimals", "told"),
+    [
+        (0.57, 0.7, 0, ("57%", "70%")),
+        (0.699, 0.7, 0, ("69.9%", "70.0%")),
+        (0.69996, 0.7, 0, ("69.996%", "70.000%")),
+        (0.7, 0.7, 0, ("70%", "70%")),
+        (0.704, 0.7, 0, ("70%", "70%")),
+        (0.3498, 0.35, 1, ("34.98%", "35.00%")),
+        (0.35 - 4e-10, 0.35, 1, ("less than 35.000000%", "35.000000%")),
+        (0.35 - 3e-10, 0.35, 1, ("35.0%", "35.0%")),  # the rounding of the arithmetic
+    ],
+)
+def test_a_share_that_is_too_little_is_not_told_as_enough(share, least, decimals, told):
+    assert against_least(share, least, decimals) == told
+
+
+def test_shares_are_told_so_in_their_findings(world):
+    world.space("right bay")["solid"] = []
+    world.gear["tool box"]["size_mm"] = [400, 240, 260]
+    world.put("tool box", (3079, 100, 900), size_mm=(400, 240, 260))
+    world.gear["fridge"]["air_gap_mm"] = {"left": 50}
+    world.put("food box", (3200, 100, 1160))
+    share = world.verdict().totals["leaving"].front_share
+    world.vehicle["limits"]["front_share_min"] = share + 0.00002
+    told = {one.subject: one.says for one in world.verdict().broken if one.stage in (None, "leaving")}
+    assert told["food box"] == "food box stands on 69.8% of its base; 70.0% is the least."
+    less, least = against_least(share, share + 0.00002)
+    assert less != least
+    assert told["front share"].endswith(f"is {less}; {least} is the least.")

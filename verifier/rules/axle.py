@@ -5,7 +5,7 @@ from collections.abc import Iterator
 from models.base import Limit
 from models.rules import Rule
 from models.trip import Stage
-from verifier.finding import Finding, against, at, at_least, or_not_checked, within
+from verifier.finding import Finding, against, against_least, at, at_least, or_not_checked, within
 from verifier.layout import Layout
 from verifier.stage import axles_at
 
@@ -25,8 +25,8 @@ def _share(layout: Layout, stage: Stage) -> Finding:
     least, source = (book.value, book.source) if own is None else (own, "vehicle file")
     loads = axles_at(layout, stage, "likely")
     value = None if loads is None else loads.front_share
-    told = "is not known" if value is None else f"is {value:.1%}"
-    says = f"The share of the front wheels{at(stage.name)} {told}; {least:.1%} is the least."
+    told, allowed = ("not known", f"{least:.1%}") if value is None else against_least(value, least)
+    says = f"The share of the front wheels{at(stage.name)} is {told}; {allowed} is the least."
     return at_least(Rule.AXLE, "front share", stage.name, value, least, "share", says, source)
 
 

@@ -7,7 +7,7 @@ from models.geometry import Box, box
 from models.rules import Rule
 from models.spaces import Space
 from models.trip import Stage
-from verifier.finding import Finding, against, at, at_least, or_held, plain, within
+from verifier.finding import Finding, against, against_least, at, at_least, or_held, plain, within
 from verifier.layout import Layout, Placed
 
 LEAST_CONTACT_SHARE = 0.70
@@ -47,7 +47,8 @@ def _contact(layout: Layout, one: Placed, space: Space) -> Iterator[Finding]:
     patches = [p for p in clipped if p[0] < p[2] and p[1] < p[3]]
     length, width, _ = one.box.size_mm
     share = _covered_mm2(patches) / (length * width)
-    says = f"{one.name} stands on {share:.0%} of its base; {LEAST_CONTACT_SHARE:.0%} is the least."
+    told, least = against_least(share, LEAST_CONTACT_SHARE, 0)
+    says = f"{one.name} stands on {told} of its base; {least} is the least."
     enough = at_least(
         Rule.SUPPORT, one.name, None, share, LEAST_CONTACT_SHARE, "share", says, "common practice, no source"
     )
