@@ -1,7 +1,6 @@
 """Which things may be in which spaces whatever else is carried, and every reason why not."""
 
 from collections.abc import Iterator
-from dataclasses import dataclass
 
 from models.case import Case
 from models.gear import Thing
@@ -24,14 +23,7 @@ from models.stages import (
 from models.vehicle import AirKind, CargoBarrier
 from solver.clear import in_the_way
 from solver.nested import within_kg
-
-
-@dataclass(frozen=True)
-class Reason:
-    """Why a thing may not be in a space in any plan."""
-
-    rule: Rule
-    says: str
+from solver.suits import Reason, wrong_words
 
 
 def reasons(case: Case, thing: Thing, space: Space) -> list[Reason]:
@@ -79,18 +71,6 @@ def listed_sizes(thing: Thing) -> tuple[tuple[Turn, Point], ...]:
         own = None if thing.air_gap_mm is None else turn
         by_size.setdefault((turned(thing.size_mm, turn), own), turn)
     return tuple((turn, size) for (size, _), turn in by_size.items())
-
-
-def wrong_words(thing: Thing, space: Space) -> list[Reason]:
-    """Why a thing may not be in a space by the words of both, whatever its size; empty where it may."""
-    if space.inside_of == thing.name:
-        return [Reason(Rule.INSIDE, f"{space.name} is part of it")]
-    if space.accepts is None:
-        return [Reason(Rule.INSIDE, f"it needs a place for: {thing.holder}")] if thing.holder else []
-    words = [thing.holder] if thing.holder else list(thing.suits)
-    if any(word in space.accepts for word in words):
-        return []
-    return [Reason(Rule.INSIDE, f"{space.name} takes only: {', '.join(space.accepts)}")]
 
 
 def _size(case: Case, thing: Thing, space: Space) -> list[Reason]:

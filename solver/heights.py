@@ -7,7 +7,8 @@ from models.gear import Thing
 from models.geometry import LEAST_SOFT_SIDE_MM
 from models.rules import Rule
 from models.spaces import Space
-from solver.eligible import Reason, listed_sizes, reasons
+from solver.eligible import listed_sizes, reasons
+from solver.suits import Reason
 
 
 def highest_top(case: Case, thing: Thing, space: Space) -> int | None:

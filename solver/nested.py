@@ -10,6 +10,7 @@ from models.spaces import Space
 from models.stages import mass_kg
 from models.trip import Stage
 from solver.holding import held_kg
+from solver.suits import wrong_words
 
 
 class Bearer(NamedTuple):
@@ -73,13 +74,6 @@ def within_kg(case: Case, thing: Thing) -> float:
 
 
 def _most_kg(case: Case, space: Space) -> float:
-    taken = (one for one in case.things if one.name != space.inside_of and _takes(space, one))
+    taken = (one for one in case.things if not wrong_words(one, space))
     all_kg = sum(one.count * max(mass_kg(one, stage, "most") for stage in case.trip.stages) for one in taken)
     return all_kg if space.limit_kg.kg is None else min(all_kg, space.limit_kg.kg)
-
-
-def _takes(space: Space, thing: Thing) -> bool:
-    """Whether a space may take a thing by what it is for; the rest is left to the rules."""
-    if thing.holder is not None:
-        return space.accepts is not None and thing.holder in space.accepts
-    return space.accepts is None or bool(set(space.accepts) & set(thing.suits))

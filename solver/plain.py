@@ -10,7 +10,7 @@ from models.trip import Lock
 from solver.answers import Conflict, Demand
 from solver.company import causes, company_conflict, company_words, copies_asked
 from solver.demands import forbids
-from solver.eligible import Reason, short_mm, wrong_words
+from solver.eligible import short_mm
 from solver.enough import enough_conflict
 from solver.geometry import clear
 from solver.given import given_conflict
@@ -20,6 +20,7 @@ from solver.pieces import Piece
 from solver.pins import fits_there, needed
 from solver.problem import Problem
 from solver.state import State, lying
+from solver.suits import Reason, wrong_words
 from solver.unloaded import reserve_conflict, reserve_of, reserve_words, unloaded_conflict
 from solver.wording import limit_holds, lock_demand, lock_words, must_come, reserve_kept
 
