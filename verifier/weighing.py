@@ -7,6 +7,7 @@ from models.base import Limit
 from models.case import Case
 from models.plan import Plan
 from models.rules import Rule
+from models.stages import towing
 from models.trip import Stage
 from verifier.doubt import doubt_at
 from verifier.finding import Finding, against, against_least, at, at_least, within
@@ -16,6 +17,9 @@ from verifier.reconciling import Correction, corrections
 from verifier.ticket import Difference, Known, Ticket, known_of, questions
 from verifier.totals import totals_at
 from verifier.verdict import StageTotals
+
+WITH_TRAILER = "with trailer"
+"""What the rule gross_mass calls vehicle and trailer together."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -39,6 +43,7 @@ class Weighing:
     stage: str
     ticket: Ticket
     differences: tuple[Difference, ...]
+    """What was weighed, and where a trailer is on, vehicle and trailer together."""
     limits: tuple[Finding, ...]
     """Limits against what was measured; no reserve is added to what a scale has said."""
     questions: tuple[str, ...]
@@ -78,7 +83,16 @@ def weigh(case: Case, plan: Plan, stage: Stage, ticket: Ticket) -> Weighing:
     off = None if asked or missing or shifted is not None else _off_axle(known_of(found), ticket.division_kg)
     likely = () if asked else corrections(layout, stage, found, ticket.division_kg)
     limits = tuple(_limits(case, stage, ticket, totals))
+    found = (*found, *_train(case, stage, ticket, totals))
     return Weighing(stage.name, ticket, found, limits, asked, missing, shifted, off, likely)
+
+
+def _train(case: Case, stage: Stage, ticket: Ticket, totals: StageTotals) -> Iterator[Difference]:
+    """Vehicle and trailer where one is on: no scale has said what the trailer weighs, so there is no doubt to tell."""
+    trailer = case.trip.towing
+    if trailer is not None and towing(case.trip, stage):
+        measured = ticket.total_kg - trailer.ball_kg + trailer.trailer_kg  # what is on the ball was on the scale
+        yield Difference(WITH_TRAILER, totals.mass_kg + trailer.trailer_kg, None, measured)
 
 
 def _missing(case: Case, found: tuple[Difference, ...], ticket: Ticket) -> MissingMass | None:
@@ -135,6 +149,10 @@ def _limits(case: Case, stage: Stage, ticket: Ticket, totals: StageTotals) -> It
     for rule, subject, value, limit in measured:
         says = f"The {subject} as weighed{at(stage.name)} carries {against(value, limit.kg, 'kg')}."
         yield within(rule, subject, stage.name, value, limit.kg, "kg", says, limit.source)
+    for train in _train(case, stage, ticket, totals):
+        gcm, kg = limits.gcm_kg, train.measured_kg
+        says = f"Vehicle as weighed and trailer as typed in weigh {against(kg, gcm.kg, 'kg')}{at(stage.name)}."
+        yield within(Rule.GROSS_MASS, train.subject, stage.name, kg, gcm.kg, "kg", says, gcm.source)
     if totals.driving:
         yield _front_share(case, stage, ticket)
     if ticket.left_kg is not None and ticket.right_kg is not None:

@@ -12,6 +12,9 @@ from report.told_weighing import Correction, Difference, MissingMass, Weighing
 SHOWN = 5
 """How many corrections are told."""
 
+TRAIN = "with trailer"
+"""The subject of vehicle and trailer together."""
+
 STALE = "A ticket holds for what was on the scale: weigh again when the load has changed."
 
 
@@ -25,7 +28,7 @@ def weigh_report(case: Case, found: Weighing, width: int = NARROW, remarks: Sequ
         paragraph(f"{case.trip.name} with {case.vehicle.name}, weighed at '{found.stage}'", width),
         [*paragraph(_answer(found), width, "Within the limits?  "), *bullets(_broken(found), width)],
         [line for text in remarks for line in paragraph(text, width)],
-        _table(found, width),
+        _table(case, found, width),
         _part("Ask first, before anything is concluded", found.questions, width),
         [line for text in _concluded(found) for line in paragraph(text, width)],
         _part(_likely(found), _corrections(found), width),
@@ -54,10 +57,10 @@ def _broken(found: Weighing) -> Iterator[str]:
             source = f" Limit from: {one.source}." if one.source else ""
             yield f"{one.says}{source}"
         elif one.holds is None:
-            yield f"The limit of the {one.subject} is unknown."
+            yield f"The limit of the {'vehicle ' if one.subject == TRAIN else ''}{one.subject} is unknown."
 
 
-def _table(found: Weighing, width: int) -> list[str]:
+def _table(case: Case, found: Weighing, width: int) -> list[str]:
     limits = {one.subject: one for one in found.limits if one.unit == "kg"}
     rows = [_row(one, limits.get(one.subject)) for one in found.differences]
     header = ("kg", "predicted", "doubt", "measured", "difference", "limit", "left")
@@ -67,6 +70,9 @@ def _table(found: Weighing, width: int) -> list[str]:
         f"the masses; the scale tells steps of {found.ticket.division_kg:g} kg"
     )
     lines += paragraph(told, width)
+    if case.trip.towing is not None and TRAIN in limits:
+        told = f"its {whole(case.trip.towing.trailer_kg)} kg are as typed in, and not weighed; what it puts on the ball"
+        lines += paragraph(f"{told} is on the scale already", width, "With trailer: ", "  ")
     for one in found.limits:
         if one.unit == "share" and one.value is not None and one.limit is not None:
             told = f"{floor_percent(one.value)} of the mass; {floor_percent(one.limit)} is asked for"

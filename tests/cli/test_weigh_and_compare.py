@@ -31,6 +31,18 @@ def test_an_unknown_limit_ends_with_5(run, trip):
     assert weigh(run, trip, "--stage", "leaving", "--front", 1240, "--rear", 1120).exit_code == 5
 
 
+def test_vehicle_and_trailer_over_what_both_may_weigh_end_with_1(run, trip):
+    towing = "towing: {ball_kg: 100, trailer_kg: 1000}\nlocks: []"
+    (trip / "trip.yaml").write_text((trip / "trip.yaml").read_text("utf-8").replace("locks: []", towing, 1), "utf-8")
+    ball = "  tow_ball_behind_rear_axle_mm: 1220\n  gcm_kg: 3399\n  gvm_kg:"
+    (trip / "vehicle.yaml").write_text(
+        (trip / "vehicle.yaml").read_text("utf-8").replace("  gvm_kg:", ball, 1), "utf-8"
+    )
+    found = weigh(run, trip, "--stage", "leaving", "--front", 1210, "--rear", 1290)
+    assert (found.exit_code, found.stderr) == (1, "")
+    assert re.search(r"with trailer +\d+ +- +3400 ", found.stdout)
+
+
 def test_json_has_all_of_it(run, trip):
     words = ("--stage", "leaving", "--front", 1250, "--rear", 1240, "--left", 1240, "--right", 1250, "--division", 10)
     view = json.loads(weigh(run, trip, *words, "--json").stdout)

@@ -101,6 +101,16 @@ def test_a_ticket_where_nobody_knows_the_axles(folder, golden):
     golden("weigh_unknown.txt", weighed(folder.told, "leaving", Ticket(1240, 1120)))
 
 
+@pytest.mark.parametrize(("name", "gcm"), [("trailer", "3400"), ("trailer_unknown", "unknown")])
+def test_a_ticket_with_a_trailer_on(folder, golden, name, gcm):
+    folder.change("trip.yaml", "locks: []", "towing: {ball_kg: 100, trailer_kg: 1000}")
+    limits = f"  gcm_kg: {gcm}\n  tow_ball_kg: 150\n  tow_ball_behind_rear_axle_mm: 1220\n"
+    folder.change("vehicle.yaml", "  gvm_kg:", f"{limits}  gvm_kg:")
+    text = weighed(folder.told, "leaving", Ticket(1210, 1290))
+    assert fits(text)
+    golden(f"weigh_{name}.txt", text)
+
+
 def test_two_plans(folder, golden):
     a = side("A", folder.told)
     folder.change("plan.yaml", "[2460, 390, 1100]", "[2460, 80, 1100]")

@@ -120,6 +120,35 @@ def test_the_ball_is_on_the_scale_too(world):
     assert total.difference_kg == pytest.approx(0)
 
 
+@pytest.mark.parametrize(("over_kg", "holds"), [(0, True), (1, False)])
+def test_vehicle_and_trailer_are_held_to_what_both_may_weigh(world, over_kg, holds):
+    """What the ball carries is on the scale already: the trailer of 1400 kg adds 1400 less its 120 on the ball."""
+    world.tow()
+    together = sum(predicted(world)) - 120 + 1400
+    world.tow(gcm_kg=together - over_kg)
+    found = weighed(world, 0, 0)
+    (train,) = [one for one in found.limits if one.subject == "with trailer"]
+    assert train.value == pytest.approx(together)
+    assert (train.holds, found.holds) == (holds, holds)
+    row = found.differences[-1]
+    assert (row.subject, row.doubt_kg) == ("with trailer", None)
+    assert row.measured_kg == pytest.approx(together)
+    assert row.difference_kg == pytest.approx(0)
+
+
+def test_what_vehicle_and_trailer_may_weigh_is_never_assumed(world):
+    world.tow(gcm_kg="unknown")
+    assert weighed(world, 0, 0).holds is None
+
+
+def test_no_trailer_is_judged_at_a_stage_without_one(world):
+    world.tow(gcm_kg=1)
+    world.stage("leaving")["towing"] = False
+    found = weighed(world, 0, 0)
+    assert found.holds is True
+    assert "with trailer" not in [one.subject for one in found.limits] + [one.subject for one in found.differences]
+
+
 def missing(case: Case, front: float, rear: float, *sides: float) -> MissingMass | None:
     """What is missing when 1000 kg were predicted everywhere and a kilogram is sure."""
     names = ("front axle", "rear axle", "total", "left wheels", "right wheels")
