@@ -2,7 +2,18 @@
 
 from collections.abc import Callable, Iterator
 
-from models.reading.checks import amounts, doubles, names, people, plausible, room, shapes, streams, weighing
+from models.reading.checks import (
+    amounts,
+    contents,
+    doubles,
+    names,
+    people,
+    plausible,
+    room,
+    shapes,
+    streams,
+    weighing,
+)
 from models.reading.draft import Draft
 from models.reading.faults import Fault
 
@@ -35,7 +46,8 @@ CHECKS: tuple[Callable[[Draft], Iterator[Fault] | Iterator[str] | Iterator[Fault
     amounts.copies,
     amounts.too_many,
     amounts.hazards,
-    amounts.fuels,
+    contents.fuels,
+    contents.amounts,
     people.seats,
     people.locks,
     streams.litres,

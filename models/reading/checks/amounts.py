@@ -50,22 +50,6 @@ def hazards(draft: Draft) -> Iterator[Fault]:
             yield thing.fault("net_kg", f"{part.net_kg:g}", f"at most the mass of the thing, {part.mass_kg.most:g} kg")
 
 
-FUELS = {"petrol": ("petrol", "petrol_equipment"), "diesel": ("diesel",), "kerosene": ("ethanol",), "lpg": ("lpg",)}
-"""Fluids that burn, and the hazard words of the rule book for what holds them."""
-
-
-def fuels(draft: Draft) -> Iterator[Fault]:
-    """What loses or gets a fluid that burns holds it, and is marked so."""
-    burning = {name: stream.fluid for name, stream in draft.streams.items() if stream.fluid in FUELS}
-    for thing in draft.things:
-        streams = [name for name in (*thing.part.uses_up, *thing.part.fills) if name in burning]
-        if thing.part.hazard is None and streams:
-            fluid = burning[streams[0]] or ""
-            key = "uses_up" if streams[0] in thing.part.uses_up else "fills"
-            found = f"{fluid} (stream {shown(streams[0])}) in {shown(thing.part.name)}, which has no `hazard`"
-            yield thing.fault(key, found, f"a thing with `hazard: {'` or `hazard: '.join(FUELS[fluid])}`")
-
-
 def _amounts(thing: Entry[Thing], hazard: Hazard) -> Iterator[Fault]:
     part, totals = thing.part, hazard.totals
     air = hazard.air.values()
