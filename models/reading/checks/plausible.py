@@ -80,7 +80,7 @@ def kerb(draft: Draft) -> Iterator[str]:
 
 
 def limits(draft: Draft) -> Iterator[str]:
-    """A total that the axles cannot carry together."""
+    """A total that the axles cannot carry together, and an axle that carries more than the total."""
     if draft.limits is None:
         return
     part = draft.limits.part
@@ -89,6 +89,21 @@ def limits(draft: Draft) -> Iterator[str]:
     if total is not None and None not in axles and total > sum(kg or 0.0 for kg in axles):
         both = sum(kg or 0.0 for kg in axles)
         yield draft.limits.note("gvm_kg", f"{total:g} kg, more than the {both:g} kg of both axles together")
+    for key, kg in zip(("front_axle_kg", "rear_axle_kg"), axles, strict=True):
+        if total is not None and kg is not None and kg > total:
+            told = f"{kg:g} kg on one axle, more than the gvm_kg of {total:g} kg; is there a digit too many?"
+            yield draft.limits.note(key, told)
+
+
+def track(draft: Draft) -> Iterator[str]:
+    """A track wider than the vehicle."""
+    wide = None if draft.vehicle is None else draft.vehicle.at(("track_mm",))
+    if draft.vehicle is None or draft.outline is None or not isinstance(wide, int):
+        return
+    width = draft.outline.part.width
+    if wide > width:
+        told = f"{wide} mm between the middles of the wheels, and the vehicle is {width} mm wide; is one of them wrong?"
+        yield draft.vehicle.note(("track_mm",), told)
 
 
 def places(draft: Draft) -> Iterator[str]:
@@ -137,6 +152,16 @@ def kits(draft: Draft) -> Iterator[str]:
 def _letters(kit: str) -> str:
     """A kit's name without what only numbers it, such as `crate B` and `day 2`."""
     return re.sub(r"[ _.-]*(\d+|\b\w)$", "", kit[:LOOKED_AT].casefold())
+
+
+def ball_limit(draft: Draft) -> Iterator[str]:
+    """A tow ball that may carry more than the whole trailer."""
+    if draft.towing is None or draft.limits is None:
+        return
+    most, trailer = draft.limits.part.tow_ball_kg.kg, draft.towing.part.trailer_kg
+    if most is not None and most > trailer > 0:
+        told = f"{most:g} kg on the ball, more than the whole trailer of {trailer:g} kg"
+        yield draft.limits.note("tow_ball_kg", f"{told}; is this what it may tow?")
 
 
 def ball_place(draft: Draft) -> Iterator[str]:

@@ -55,7 +55,7 @@ def _figures(entry: Entry[Kerb]) -> Iterator[Fault]:
 
 
 def racks(draft: Draft) -> Iterator[Fault | str]:
-    """Racks off the scale say where they are; a parked limit is no less than a driving one."""
+    """Racks off the scale say where they are; limits fall from parked to sealed road to off road."""
     for rack in draft.racks:
         part, limits = rack.part, rack.part.limits
         if not part.on_the_scale and part.own_mass_kg > 0 and part.at_mm is None:
@@ -66,6 +66,10 @@ def racks(draft: Draft) -> Iterator[Fault | str]:
                 yield rack.note(
                     "limits", f"parked it may carry {parked.kg:g} kg, less than the {driving.kg:g} kg of {name}"
                 )
+        road, track = limits.sealed_road_kg or limits.any_kg, limits.off_road_kg or limits.any_kg
+        if road and track and road.kg is not None and track.kg is not None and road.kg < track.kg:
+            told = f"off the road it may carry {track.kg:g} kg, more than the {road.kg:g} kg on a sealed road"
+            yield rack.note("limits", f"{told}; were the two swapped?")
         if all(limit is None for limit in (limits.parked_kg, limits.sealed_road_kg, limits.off_road_kg, limits.any_kg)):
             yield rack.note("limits", f"{shown(part.name)} has no limit, so what hangs on it cannot be signed off")
 

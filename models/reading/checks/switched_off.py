@@ -1,0 +1,48 @@
+"""What switches a rule off without a word: lawful, and hardly meant."""
+
+from collections.abc import Iterator
+
+from models.reading.draft import Draft
+from models.reading.faults import shown
+
+LEAST_FRONT_SHARE, MOST_SIDE_SHARE = 0.25, 0.2
+"""Least share on the front axle, and largest difference of the sides, that are not asked about as limits: what an empty
+touring vehicle hardly goes below, and four times what the rule book allows. Common practice, no source."""
+
+
+def shares(draft: Draft) -> Iterator[str]:
+    """Shares of the front axle and of the sides that hold whatever is loaded."""
+    if draft.limits is None:
+        return
+    front, sides = draft.limits.part.front_share_min, draft.limits.part.side_difference_share
+    if front is not None and front < LEAST_FRONT_SHARE:
+        told = f"{front:.0%} of the mass on the front wheels is enough, so this is as good as never broken"
+        yield draft.limits.note("front_share_min", f"{told}; is it meant so?")
+    if sides is not None and sides > MOST_SIDE_SHARE:
+        told = f"left and right may differ by {sides:.0%} of the mass, so this is as good as never broken"
+        yield draft.limits.note("side_difference_share", f"{told}; is it meant so?")
+
+
+def air(draft: Draft) -> Iterator[str]:
+    """Seats, and no air that those who sit there breathe."""
+    if draft.vehicle is None or not draft.seats or not draft.spaces:
+        return
+    kinds = draft.vehicle.at(("air",))
+    if "people" not in (kinds.values() if isinstance(kinds, dict) else ()):
+        told = "no volume of air is `people`, so nothing is kept out of the air of those who sit in it"
+        yield draft.vehicle.note(("air",), f"{told}; which is theirs, such as `cabin: people`?")
+
+
+def extinguishers(draft: Draft) -> Iterator[str]:
+    """Extinguishers that nobody needs in a fire."""
+    for thing in draft.things:
+        if thing.part.hazard == "extinguisher" and "fire" not in thing.part.needed_when:
+            told = f"{shown(thing.part.name)} is an extinguisher and is not needed in a fire, so nobody has to reach it"
+            yield thing.note("needed_when", f"{told} then; give it `needed_when: fire`")
+
+
+def together(draft: Draft) -> Iterator[str]:
+    """Things to be together with a kit, and of none."""
+    for thing in draft.things:
+        if thing.part.together and thing.part.kit is None:
+            yield thing.note("together", f"{shown(thing.part.name)} has no `kit`, so it is together with nothing")
