@@ -119,6 +119,11 @@ class Draft:
         """Sound things of all gear lists."""
         return tuple(entry for sheet in self.gear for entry in self.entries(sheet, "", Thing))
 
+    @property
+    def hollow(self) -> Sheet | None:
+        """The first gear list where every one could be read and nothing stands in any."""
+        return self.gear[0] if self.gear_complete and self.gear and not any(s.data for s in self.gear) else None
+
     @cached_property
     def spaces(self) -> tuple[Entry[Space], ...]:
         """Sound spaces."""

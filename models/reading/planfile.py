@@ -9,7 +9,8 @@ from pydantic import ValidationError
 from models.case import Case
 from models.plan import Placement, Plan
 from models.reading.casefile import Opened, names_itself, open_case
-from models.reading.checks.names import OF_THE_TRIP
+from models.reading.checks.amounts import hollow_fault
+from models.reading.checks.names import OF_THE_TRIP, but_things
 from models.reading.checks.people import of_a_copy, says_something
 from models.reading.draft import Draft
 from models.reading.faults import Fault, InputFaults, nearest, shown
@@ -74,8 +75,11 @@ def read_plan(plan_path: Path) -> PlanRead:
     lost = []
     if opened.draft is not None:
         draft = replace(opened.draft, told=tuple(desk.faults))
-        lost = [*_lost(sheet, draft), *_of_copies(sheet, draft)]
+        hollow = draft.hollow if matches is not False else None  # an emptied list is told name by name
+        lost = [*_lost(sheet, draft, things=hollow is None), *_of_copies(sheet, draft)]
         desk.faults += _locks(sheet, draft)
+        if hollow is not None and any(sheet.at((key,)) for key in NAMES):
+            desk.faults.append(hollow_fault(hollow))
         desk.faults += (fault for _, fault in lost) if matches is not False else ()
     read = opened.read
     if plan is None or read is None or desk.faults:
@@ -119,11 +123,11 @@ def _plan(desk: Desk, sheet: Sheet) -> Plan | None:
     return None if desk.faults else plan
 
 
-def _lost(sheet: Sheet, draft: Draft) -> Iterator[tuple[Steps, Fault]]:
-    """Entries of a plan that refer to a thing, a space or a rack that is not there."""
+def _lost(sheet: Sheet, draft: Draft, *, things: bool) -> Iterator[tuple[Steps, Fault]]:
+    """Entries of a plan that refer to a thing, where these are looked at, a space or a rack that is not there."""
     for key, kinds in NAMES.items():
         for entry in draft.parts(sheet, key):
-            for fault in refers(draft, entry, kinds, listed=False):
+            for fault in refers(draft, entry, kinds if things else but_things(kinds), listed=False):
                 yield entry.path, fault
 
 

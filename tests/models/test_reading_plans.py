@@ -55,3 +55,51 @@ def test_a_plan_of_a_trip_that_is_not_there_is_told_with_its_own_faults(trip):
     assert set(told(trip, SOUND.replace("trip.yaml", "trp.yaml") + WRONG)) == {
         "trip", "placements[1].corner_mm", "left_at_home[0].copy", "locks[0].carried",
     }  # fmt: skip
+
+
+HEADING = "name,mass_kg,size_mm,shape,volume_l\n"
+HOLLOW = "gear: found a heading and no things; allowed: the things that the vehicle, the trip or its plan names"
+
+
+def hollow(trip: Trip, *, named: bool) -> Trip:
+    """A gear list of a heading alone; `named`: the trip tells how much of its food is left."""
+    trip.write("gear.csv", HEADING).change("trip.yaml", "[gear.yaml]", "[gear.csv]")
+    for left in (
+        () if named else (", left: {food: 0.5, drinking water: 0.5}", ", left: {food: 0.3, drinking water: 0.2}")
+    ):
+        trip.change("trip.yaml", left, "")
+    return trip
+
+
+def test_a_list_of_a_heading_alone_is_told_instead_of_the_names_that_refer_to_nothing_for_it(trip):
+    hollow(trip, named=True).change(
+        "trip.yaml", "locks: []", "locks: [{thing: tent, in: left bya}]\napart: [[tent, bag]]"
+    )
+    (first, lock) = told(trip, SOUND).values()
+    assert str(first).replace(f"{trip.folder}/", "").startswith(f"gear.csv, line 1: {HOLLOW}")
+    assert lock.path == "locks[0].in"
+
+
+def test_a_plan_alone_that_names_things_tells_a_list_of_a_heading_alone(trip):
+    assert set(told(hollow(trip, named=False), SOUND)) == {"gear"}
+
+
+def test_a_plan_that_names_nothing_is_read_with_empty_lists(trip):
+    plan = hollow(trip, named=False).write("plan.yaml", "trip: trip.yaml\n").folder / "plan.yaml"
+    assert any("nothing stands in the gear lists" in note for note in read_plan(plan).notes)
+
+
+def test_lists_emptied_since_the_plan_was_made_leave_out_what_it_names(trip):
+    plan = hollow(trip, named=False).write("plan.yaml", f"trip_digest: 'sha256:0'\n{SOUND}").folder / "plan.yaml"
+    read = read_plan(plan)
+    assert [place.thing for place in read.lost] == ["tent"]
+
+
+def test_a_space_that_is_part_of_a_thing_tells_an_empty_list(trip):
+    trip.write("gear.yaml", "[]").change(
+        "vehicle.yaml", "  - name: left bay\n", "  - name: left bay\n    inside_of: tent\n"
+    )
+    for left in (", left: {food: 0.5, drinking water: 0.5}", ", left: {food: 0.3, drinking water: 0.2}"):
+        trip.change("trip.yaml", left, "")
+    (fault,) = trip.faults()
+    assert fault.startswith("gear.yaml, line 1: gear: found no things; allowed:")

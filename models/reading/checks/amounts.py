@@ -2,20 +2,42 @@
 
 from collections.abc import Iterator
 from itertools import accumulate
+from pathlib import Path
 
 from models.base import MOST_COPIES
 from models.gear import Thing
 from models.reading.draft import Draft, Entry
 from models.reading.faults import Fault, shown
+from models.reading.loading import SPREADSHEETS
+from models.reading.sheet import Sheet
 from models.rulebook import Hazard
 
 
-def nothing(draft: Draft) -> Iterator[str]:
-    """Gear lists in which nothing stands: lawful, and hardly meant."""
-    if draft.gear_complete and draft.gear and all(sheet.data == [] for sheet in draft.gear):
-        yield draft.gear[0].note(
+def nothing(draft: Draft) -> Iterator[Fault | str]:
+    """Gear lists in which nothing stands: lawful where nothing of them is named, and hardly meant."""
+    if draft.hollow is not None and _named(draft):
+        yield hollow_fault(draft.hollow)
+    elif draft.hollow is not None:
+        yield draft.hollow.note(
             (), "nothing stands in the gear lists; the plan is of the vehicle, people and tanks alone"
         )
+
+
+def hollow_fault(sheet: Sheet) -> Fault:
+    """What is told of gear lists in which nothing stands, instead of every name that refers to nothing for it."""
+    found = "a heading and no things" if Path(sheet.file).suffix.lower() in SPREADSHEETS else "no things"
+    return sheet.fault((), found, "the things that the vehicle, the trip or its plan names")
+
+
+def _named(draft: Draft) -> bool:
+    """Whether the vehicle or the trip names a thing, a kit or a stream."""
+    trip = draft.trip
+    stages = (stage.part for stage in draft.parts(trip, "stages"))
+    return (
+        any(trip is not None and trip.at((key,)) for key in ("locks", "apart", "streams"))
+        or any(stage.get("left") or stage.get("filled") for stage in stages)
+        or any(space.part.get("inside_of") for space in draft.parts(draft.vehicle, "spaces"))
+    )
 
 
 def copies(draft: Draft) -> Iterator[Fault]:

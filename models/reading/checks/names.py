@@ -38,7 +38,12 @@ def names(draft: Draft) -> Iterator[Fault]:
     lists += [(draft.trip, key, kinds) for key, kinds in OF_THE_TRIP.items() if draft.trip is not None]
     for sheet, key, kinds in lists:
         for entry in draft.parts(sheet, key):
-            yield from refers(draft, entry, kinds)
+            yield from refers(draft, entry, but_things(kinds) if draft.hollow else kinds)
+
+
+def but_things(kinds: Kinds) -> Kinds:
+    """The same without things of the gear lists, for where nothing stands in these: that is told instead."""
+    return {key: meant for key, meant in kinds.items() if "things" not in meant}
 
 
 def thing_names(draft: Draft) -> Iterator[Fault | str]:
@@ -86,7 +91,8 @@ def _streams_in(draft: Draft, field: str) -> set[str]:
 def _no_stream(
     draft: Draft, entry: Entry[Any], path: tuple[str, ...], streams: Any, known: set[str], allowed: str
 ) -> Iterator[Fault]:
-    named = streams.items() if draft.gear_complete and isinstance(streams, dict) else ()
+    told = draft.gear_complete and draft.hollow is None
+    named = streams.items() if told and isinstance(streams, dict) else ()
     for name in (composed(name) for name, of in named if isinstance(name, str) and of is not None):
         if name not in known:
             yield entry.fault(path, shown(name), allowed, nearest(name, known))
@@ -96,7 +102,7 @@ def apart_names(draft: Draft) -> Iterator[Fault]:
     """Pairs that stay apart are things or kits, and not one and the same."""
     pairs = None if draft.trip is None else draft.trip.at(("apart",))
     things, kits = draft.names("things"), draft.names("kits")
-    if draft.trip is None or things is None or kits is None or not isinstance(pairs, list):
+    if draft.trip is None or draft.hollow or things is None or kits is None or not isinstance(pairs, list):
         return
     for index, pair in enumerate(pairs):
         names = [composed(name) for name in pair if isinstance(name, str)] if isinstance(pair, list) else []
