@@ -1,5 +1,6 @@
 """The rule book: every figure that differs from place to place, each with its source."""
 
+from itertools import product
 from typing import Annotated, Any, Literal
 
 from pydantic import BeforeValidator, Field
@@ -111,12 +112,30 @@ class Hazard(Described):
     source: Text
 
 
-class Apart(Described):
-    """A pair of words that may not ride together: hazard words, `food` or `bedding`."""
+def _words_from_file(value: Any) -> Any:
+    return (value,) if isinstance(value, str) else value
 
-    between: tuple[Word, Word]
+
+Words = Annotated[
+    tuple[Word, ...],
+    Field(min_length=1),
+    BeforeValidator(_words_from_file, json_schema_input_type=Word | tuple[Word, ...]),
+]
+"""One word, or a list of words for each of which the same holds."""
+
+
+class Apart(Described):
+    """Words that may not ride together: hazard words, `food` or `bedding`."""
+
+    between: tuple[Words, Words]
+    """Two sides, each one word or a list: every word of one side is kept from every word of the other."""
     level: Literal["space", "air", "wall"]
     source: Text
+
+    @property
+    def pairs(self) -> tuple[tuple[str, str], ...]:
+        """Each word of one side with each of the other."""
+        return tuple(product(*self.between))
 
 
 class Restraint(Described):

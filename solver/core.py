@@ -169,7 +169,12 @@ def _crowded(relaxed: Relaxed, locks: Sequence[Lock], pieces: Sequence[Piece], k
 
 def _apart(relaxed: Relaxed, pieces: Sequence[Piece]) -> Iterator[str]:
     """Pairs that a rule keeps apart, with the rule."""
-    shared = {"space": "one space", "air": "one volume of air", "wall": "neighbouring spaces"}
+    shared = {
+        "space": "one space",
+        "locker": "one space or one locker",
+        "air": "one volume of air",
+        "wall": "neighbouring spaces",
+    }
     for n, one in enumerate(pieces):
         for other in pieces[n + 1 :]:
             for veto in relaxed.free.vetoes.of[one.kind].get(other.kind, ()):

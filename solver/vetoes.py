@@ -15,7 +15,7 @@ class Veto:
 
     rule: Rule
     level: str
-    """space, air or wall."""
+    """space, locker, air or wall; locker: one space, and all the spaces of one locker are one."""
 
 
 @dataclass(frozen=True)
@@ -28,6 +28,8 @@ class Vetoes:
     """By pair of rooms: one volume of air that is not open air."""
     walls: tuple[tuple[bool, ...], ...]
     """By pair of rooms: one wall between them."""
+    lockers: tuple[tuple[bool, ...], ...]
+    """By pair of rooms: both in one locker."""
     open_air: tuple[bool, ...]
     """By room: open air."""
 
@@ -56,22 +58,27 @@ class Vetoes:
             return self.same_air[room][other] or (
                 self.open_air[room] and self.open_air[other] and self.walls[room][other]
             )
+        if veto.level == "locker":
+            return self.lockers[room][other]
         return veto.level == "wall" and self.walls[room][other]
 
 
 def vetoes(case: Case, things: tuple[Thing, ...], spaces: list[Space]) -> Vetoes:
     """All vetoes of a case."""
     of: list[dict[int, tuple[Veto, ...]]] = [{} for _ in things]
+    locker = [space.air if case.vehicle.air[space.air] == "locker" else None for space in spaces]
+    lockers = tuple(tuple(air is not None and air == other for other in locker) for air in locker)
+    several = any(sum(row) > 1 for row in lockers)
     for i, one in enumerate(things):
         for j in range(i, len(things)):
-            found = tuple(_pair(case, one, things[j]))
+            found = tuple(_pair(case, one, things[j], "locker" if several else "space"))
             if found:
                 of[i][j] = found
                 of[j][i] = found
     kind = [case.vehicle.air[space.air] for space in spaces]
     same = tuple(tuple(a.air == b.air and case.vehicle.air[a.air] != "open" for b in spaces) for a in spaces)
     walls = tuple(tuple(a.name != b.name and neighbours(case, a, b) for b in spaces) for a in spaces)
-    return Vetoes(tuple(of), same, walls, tuple(k == "open" for k in kind))
+    return Vetoes(tuple(of), same, walls, lockers, tuple(k == "open" for k in kind))
 
 
 def _words(thing: Thing) -> set[str]:
@@ -83,14 +90,15 @@ def _words(thing: Thing) -> set[str]:
     return {word for word in words if word}
 
 
-def _pair(case: Case, one: Thing, other: Thing) -> list[Veto]:
-    """What keeps two things apart, or two copies of one thing."""
+def _pair(case: Case, one: Thing, other: Thing, space_level: str) -> list[Veto]:
+    """What keeps two things apart, or two copies of one thing; `space_level`: what the rule book's space is here."""
     found = []
     mine, theirs = _words(one), _words(other)
-    for pair in case.rulebook.segregation:
-        a, b = pair.between
-        if one.name != other.name and ((a in mine and b in theirs) or (b in mine and a in theirs)):
-            found.append(Veto(Rule.SEGREGATION, pair.level))
+    for apart in case.rulebook.segregation if one.name != other.name else ():
+        first, second = (set(side) for side in apart.between)
+        if (first & mine and second & theirs) or (second & mine and first & theirs):
+            level = space_level if apart.level == "space" else apart.level
+            found.append(Veto(Rule.SEGREGATION, level))
     if one.name == other.name and one.count == 1:
         return found
     if (one.wet and _dry_or_food(other)) or (other.wet and _dry_or_food(one)):

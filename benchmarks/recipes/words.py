@@ -19,6 +19,7 @@ from benchmarks.recipes.spoil import (
     with_trip,
 )
 from models.case import Case
+from models.plan import Placement
 from models.rules import Rule
 from models.stages import present
 
@@ -84,12 +85,19 @@ def _is(word: str) -> dict[str, Any]:
     return {"suits": ("bedding",)} if word == "bedding" else {"hazard": word}
 
 
+def _in_one_locker(base: Base, one: Placement, other: Placement) -> bool:
+    airs = {space_of(base, one).air, space_of(base, other).air}
+    return len(airs) == 1 and base.case.vehicle.air[airs.pop()] == "locker"
+
+
 def side_by_side(base: Base, chance: Random, beyond: bool) -> Spoiled | None:
     """Two things that must be apart are in one space, or in two where a space between is enough."""
     pairs = pairs_in_one_space(base) if beyond else pairs_in_two_spaces(base)
+    pairs = [pair for pair in pairs if beyond or not _in_one_locker(base, *pair)]
     levels: dict[tuple[str, str], set[str]] = {}
     for rule in base.case.rulebook.segregation:
-        levels.setdefault(rule.between, set()).add(rule.level)
+        for pair in rule.pairs:
+            levels.setdefault(pair, set()).add(rule.level)
     words = [between for between, found in levels.items() if beyond or found == {"space"}]
     if not pairs or not words:
         return None
@@ -102,8 +110,8 @@ def only_a_wall_between(base: Base, chance: Random, beyond: bool) -> Spoiled | N
     """Two things with a wall to keep between them are in spaces 51 mm apart, or 50 mm."""
     pairs = pairs_in_two_spaces(base)
     book = base.case.rulebook
-    walls = [rule.between for rule in book.segregation if rule.level == "wall"]
-    other_levels = [rule.between for rule in book.segregation if rule.level != "wall"]
+    walls = [pair for rule in book.segregation if rule.level == "wall" for pair in rule.pairs]
+    other_levels = [pair for rule in book.segregation if rule.level != "wall" for pair in rule.pairs]
     words = [between for between in walls if between not in other_levels]
     if not pairs or not words:
         return None

@@ -1,12 +1,13 @@
 """The shipped rule book, and a file of people's own laid over it."""
 
+from collections.abc import Iterator
 from functools import lru_cache
 from importlib.resources import files
 from typing import Any
 
 from pydantic import ValidationError
 
-from models.reading.faults import Fault
+from models.reading.faults import Fault, nearest, shown
 from models.reading.sentences import faults_of, told_at
 from models.reading.sheet import Path, Sheet
 from models.reading.yamlfile import sheet_from_yaml
@@ -45,7 +46,19 @@ def rulebook_over_shipped(sheet: Sheet) -> tuple[RuleBook | None, list[Fault]]:
         book = RuleBook.model_validate(merged.data)
     except ValidationError as problem:
         return None, faults + faults_of(merged, RuleBook, problem, told_at(faults))
+    faults += _unknown_words(merged, book)
     return (None if faults else book), faults
+
+
+def _unknown_words(sheet: Sheet, book: RuleBook) -> Iterator[Fault]:
+    """Words that are to be kept apart and that nothing can be."""
+    known = (*book.hazards, "food", "bedding")
+    for number, apart in enumerate(book.segregation):
+        for side, words in enumerate(apart.between):
+            for word in words:
+                if word not in known:
+                    path = ("segregation", number, "between", side)
+                    yield sheet.fault(path, shown(word), "a hazard word, food or bedding", nearest(word, known))
 
 
 def _over(shipped: Any, own: Any, key: str = "") -> Any:

@@ -1,6 +1,7 @@
 """docs/commands.md tells every command as it is, and docs/rules.md every hazard word."""
 
 import re
+from itertools import product
 from pathlib import Path
 
 import pytest
@@ -53,3 +54,23 @@ def test_every_hazard_word_is_told_with_the_air_it_may_ride_in():
     assert [(word, means) for word, means, *_ in told] == [(word, one.words) for word, one in book.items()]
     for word, _, air, _ in told:
         assert {kind.split(" up to ")[0] for kind in air.split(", ")} == set(book[word].air)
+
+
+def test_every_pair_that_is_kept_apart_is_told_with_its_level():
+    rules = (Path(__file__).parents[2] / "docs" / "rules.md").read_text(encoding="utf-8")
+    table = rules.split("The pairs of the shipped rule book, with their levels")[1].split("\n## ")[0]
+    found: dict[frozenset[str], set[str]] = {}
+    words = ""
+    for line in table.split("| --- | --- | --- |")[1].splitlines()[1:]:
+        if line.startswith("|"):
+            first, others, level = (cell.strip() for cell in line.strip("|").split("|"))
+            words = first or words
+            usual, *besides = level.split("; ")
+            of_its_own = dict(one.split(": ") for one in besides)
+            for pair in product(words.split(", "), others.split(", ")):
+                found.setdefault(frozenset(pair), set()).update(of_its_own.get(pair[0], usual).split(" and "))
+    book: dict[frozenset[str], set[str]] = {}
+    for apart in shipped_rulebook().segregation:
+        for pair in apart.pairs:
+            book.setdefault(frozenset(pair), set()).add(apart.level)
+    assert found == book

@@ -144,6 +144,13 @@ def test_a_rule_book_of_ones_own_lies_over_the_shipped_one(trip):
     assert book.hazards["petrol"] == shipped_rulebook().hazards["petrol"]
 
 
+def test_the_sides_of_a_pair_are_words_or_lists_of_them(trip):
+    own = "segregation: [{between: [[petrol, lpg], food], level: air, source: our club}]\n"
+    trip.change("trip.yaml", "locks: []", "rulebook: own.yaml").write("own.yaml", own)
+    (apart,) = read_case(trip.folder / "trip.yaml").case.rulebook.segregation
+    assert apart.pairs == (("petrol", "food"), ("lpg", "food"))
+
+
 @pytest.mark.parametrize(
     ("own", "says"),
     [
@@ -151,6 +158,11 @@ def test_a_rule_book_of_ones_own_lies_over_the_shipped_one(trip):
         ("reserve_kg: 40\n", "own.yaml, line 1: reserve_kg: found 40"),
         ("reserve: {value: 40, source: x}\n", 'did you mean "reserve_kg"?'),
         ("- 3\n", "found no mapping"),
+        (
+            "segregation: [{between: [[petrol, lgp], food], level: air, source: x}]\n",
+            'segregation[0].between[0]: found "lgp"; allowed: a hazard word, food or bedding (did you mean "lpg"?)',
+        ),
+        ("segregation: [{between: [[], food], level: air, source: x}]\n", "between[0]: found an empty list"),
         ("handling: {steps: [], source: x}\n", "handling.steps: found an empty list; allowed: at least 1"),
     ],
 )

@@ -2,6 +2,8 @@
 
 from typing import Any
 
+import pytest
+
 
 def test_a_pair_in_one_space(world):
     world.gear["tool box"]["hazard"] = "oil"
@@ -63,3 +65,79 @@ def test_spaces_that_touch_only_at_an_edge_are_no_neighbours(world):
 def test_open_air_is_one_air_only_for_neighbours(world):
     world.gear["roof tent"]["food"] = True
     assert world.broken() == set()
+
+
+FUELS = ("lpg", "gas_cartridge", "petrol", "petrol_equipment", "ethanol")
+CHEMICALS = ("toxic", "repellent_spray", "clinical_waste", "corrosive")
+APART = {
+    # What must be apart in one space, by the table of common practice and IMDG 7.2.4.
+    **dict.fromkeys(FUELS, ("oxidiser", "flare", "firelighter", "corrosive", "lithium", "food", "bedding", "oxygen")),
+    **dict.fromkeys(("diesel", "oil"), ("oxidiser", "flare", "corrosive", "food", "bedding", "oxygen")),
+    **dict.fromkeys(CHEMICALS, ("oxidiser", "lithium", "food", "bedding")),
+    "oxidiser": ("flare", "lithium", "firelighter", "food", "bedding"),
+    "wet_battery": (*FUELS, "diesel", "oil", "oxidiser", "food"),
+    "oxygen": ("flare",),
+    "lpg and gas_cartridge": ("petrol", "petrol_equipment", "ethanol"),
+}
+PAIRS = [(one, other) for words, others in APART.items() for one in words.split(" and ") for other in others]
+
+
+def is_a(world: Any, thing: str, word: str) -> None:
+    """Make a thing what a word of the rule book says, with amounts of it."""
+    world.gear[thing] |= {"food": word == "food", "suits": ["bedding"] if word == "bedding" else []}
+    if word not in {"food", "bedding"}:
+        world.gear[thing] |= {"hazard": word, "holds_l": 0.1, "net_kg": 0.1, "approved_can": True}
+
+
+def segregated(world: Any) -> set[str]:
+    return {subject for rule, subject in world.broken() if rule == "segregation"}
+
+
+@pytest.mark.parametrize(("one", "other"), PAIRS)
+def test_every_pair_of_the_table_in_one_space(world, one, other):
+    is_a(world, "tool box", one)
+    is_a(world, "food box", other)
+    assert {"tool box and food box", "food box and tool box"} & segregated(world)
+
+
+@pytest.mark.parametrize("other", ["oxidiser", "flare"])
+@pytest.mark.parametrize("word", FUELS)
+@pytest.mark.parametrize("gap_mm", [50, 51])
+def test_what_burns_readily_keeps_a_wall_from_flares_and_oxidisers(world, word, other, gap_mm):
+    chlorine_through_the_wall(world, gap_mm)
+    is_a(world, "petrol can", word)
+    is_a(world, "recovery kit", other)
+    assert segregated(world) == ({"petrol can and recovery kit"} if gap_mm == 50 else set())
+
+
+@pytest.mark.parametrize("word", ["toxic", "repellent_spray", "clinical_waste"])
+def test_an_oxidiser_is_in_an_air_without_poisons(world, word):
+    is_a(world, "recovery kit", "oxidiser")
+    is_a(world, "water jug", word)
+    world.gear["food box"]["food"] = False
+    world.gear["sleeping bag"]["suits"] = []
+    assert segregated(world) == {"recovery kit and water jug"}
+    world.vehicle["air"]["drawer"] = "sealed"
+    world.space("left drawer")["air"] = "drawer"
+    assert segregated(world) == set()
+
+
+def gas_beside_petrol(world: Any, air: str, other_air: str) -> set[str]:
+    # The bottle is in the right bay, the can 60 mm behind it.
+    chlorine_through_the_wall(world, 60)
+    is_a(world, "recovery kit", "lpg")
+    world.vehicle["air"] |= {"box": "locker", "other box": "locker"}
+    world.space("right bay")["air"], world.space("can holder")["air"] = air, other_air
+    return segregated(world)
+
+
+def test_a_locker_serves_one_purpose(world):
+    assert gas_beside_petrol(world, "box", "box") == {"recovery kit and petrol can"}
+
+
+@pytest.mark.parametrize(("air", "other_air"), [("box", "other box"), ("box", "outside"), ("outside", "outside")])
+def test_gas_and_petrol_in_two_lockers_or_side_by_side_in_the_open(world, air, other_air):
+    assert gas_beside_petrol(world, air, other_air) == set()
+    world.space("can holder")["corner_mm"] = [3610, 200, 900]
+    world.put("petrol can", (3610, 200, 900))
+    assert segregated(world) == set()

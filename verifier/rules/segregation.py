@@ -36,10 +36,12 @@ def _together(case: Case, level: str, one: Space, other: Space) -> str | None:
     """How two spaces are together in the sense of a level; None: they are not."""
     if one.name == other.name:
         return f"are both in {one.name}"
-    if level == "space":
-        return None
     same_air = one.air == other.air
-    in_open = same_air and case.vehicle.air.get(one.air) == "open"
+    kind = case.vehicle.air.get(one.air)
+    if level == "space":
+        one_locker = same_air and kind == "locker"
+        return f"are both in the locker of {one.air}, which serves one purpose" if one_locker else None
+    in_open = same_air and kind == "open"
     if level == "air" and same_air and not in_open:
         return f"share the air of {one.air}"
     if (level == "wall" or in_open) and neighbours(case, one, other):
@@ -56,8 +58,8 @@ def _kinds(layout: Layout, word: str) -> tuple[Kind, ...]:
     return tuple({(name, space.name): (name, space) for name, space in found}.values())
 
 
-def _pair(layout: Layout, apart: Apart) -> Iterator[Finding]:
-    first, second = apart.between
+def _pair(layout: Layout, words: tuple[str, str], apart: Apart) -> Iterator[Finding]:
+    first, second = words
     for name, space in _kinds(layout, first):
         for other_name, other_space in _kinds(layout, second):
             how = None if name == other_name else _together(layout.case, apart.level, space, other_space)
@@ -68,5 +70,6 @@ def _pair(layout: Layout, apart: Apart) -> Iterator[Finding]:
 
 def find(layout: Layout) -> Iterator[Finding]:
     """Judge all pairs of the rule book."""
-    found = (finding for apart in layout.case.rulebook.segregation for finding in _pair(layout, apart))
+    pairs = ((words, apart) for apart in layout.case.rulebook.segregation for words in apart.pairs)
+    found = (finding for words, apart in pairs for finding in _pair(layout, words, apart))
     return or_held(found, Rule.SEGREGATION, "Nothing is beside what it must be apart from.")
