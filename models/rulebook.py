@@ -86,10 +86,17 @@ class Totals(Described):
     """Amounts of one hazard for the whole vehicle. None: no such limit."""
 
     total_l: Litres | None = None
+    """Most litres in all."""
     total_kg: Kg | None = None
+    """Most kilograms in all."""
     total_count: Annotated[int, Field(strict=True, ge=0)] | None = None
+    """Most copies in all."""
+    counts_with: tuple[Word, ...] = ()
+    """Other hazard words, of which copies, litres and kilograms count in these totals in all too; one way."""
     each_l: Litres | None = None
+    """Most litres in one copy of this word alone."""
     each_kg: Kg | None = None
+    """Most kilograms in one copy of this word alone."""
 
 
 class Hazard(Described):

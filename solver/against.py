@@ -7,13 +7,13 @@ from solver.contrast import Against
 from solver.footing import floating
 from solver.insert import put
 from solver.lanes import lane
-from solver.limits import excess, room_for_company, room_for_mass, room_on_axles
+from solver.limits import excess, passed_total, room_for_company, room_for_mass, room_on_axles
 from solver.misses import Miss, on_the_whole, over_totals
 from solver.pieces import Piece, Room
 from solver.state import Lying, State, lying
 from solver.trying import Trial
 from solver.unloaded import reserve_words
-from solver.wording import floor_kg, some_of
+from solver.wording import all_of, floor_kg, some_of
 
 RULE_OF = {"rack": Rule.RACK, "space": Rule.SPACE_MASS, "tie-downs": Rule.RESTRAINT}
 """The rule behind a limit that several rooms share, by what it is a limit of."""
@@ -83,8 +83,17 @@ def company(state: State, piece: Piece, room: int) -> list[tuple[Rule, str]]:
             if vetoes.apart(veto, room, it.room):
                 name = state.problem.rooms[it.room].space.name
                 found.append((veto.rule, f"it may not ride with {other.name}, which is in {name}"))
-    word = piece.thing.hazard
-    return list(dict.fromkeys(found)) or [(Rule.HAZARD, f"no more {word} may ride in that air")]
+    return list(dict.fromkeys(found)) or [(Rule.HAZARD, _no_more(state, piece))]
+
+
+def _no_more(state: State, piece: Piece) -> str:
+    """Of what, in the vehicle or in one air, there may be no more."""
+    words = passed_total(state, piece)
+    if words is None:
+        return f"no more {piece.thing.hazard} may ride in that air"
+    aboard = {state.problem.pieces[it.piece].thing.hazard for it in state.at.values()} | {piece.thing.hazard}
+    told = [word for word in words if word in aboard]
+    return f"no more {all_of(told)} may ride in the vehicle"
 
 
 def _over_already(state: State, piece: Piece) -> Iterator[tuple[Rule, str]]:

@@ -10,7 +10,7 @@ from solver.limits import AMOUNT_SLACK
 from solver.pieces import Piece
 from solver.pins import needed
 from solver.problem import Problem
-from solver.wording import lock_demand
+from solver.wording import all_of, lock_demand
 
 
 def enough_conflict(problem: Problem) -> Conflict | None:
@@ -52,10 +52,13 @@ def _spread(problem: Problem) -> Iterator[Conflict]:
 
 
 def _amounts(problem: Problem) -> Iterator[Conflict]:
-    """What must come of a hazard, against what the rule book lets a whole vehicle carry of it."""
-    for word, hazard in problem.case.rulebook.hazards.items():
-        pieces = [piece for piece in problem.pieces if piece.thing.hazard == word and needed(problem, piece)]
-        totals = hazard.totals
+    """What must come of hazards, against what the rule book lets a whole vehicle carry of them together."""
+    for word, (words, totals) in problem.totals.items():
+        pieces = [piece for piece in problem.pieces if piece.thing.hazard in words and needed(problem, piece)]
+        source = problem.case.rulebook.hazards[word].source
+        come = [one for one in words if any(piece.thing.hazard == one for piece in pieces)]
+        named = all_of(come)
+        together = "it" if len(come) == 1 else "them together"
         amounts = (
             (totals.total_l, sum(piece.thing.holds_l or 0.0 for piece in pieces), " L"),
             (totals.total_kg, sum(piece.thing.net_kg or 0.0 for piece in pieces), " kg"),
@@ -63,8 +66,8 @@ def _amounts(problem: Problem) -> Iterator[Conflict]:
         )
         for most, comes, unit in amounts:
             if most is not None and comes > most + AMOUNT_SLACK:
-                too_much = f"hazard: {comes:g}{unit} of {word} must come, and a vehicle may carry {most:g}{unit} of it"
-                yield _conflict(problem, pieces, f"{too_much} in all ({hazard.source}).")
+                too_much = f"hazard: {comes:g}{unit} of {named} must come, and a vehicle may carry {most:g}{unit}"
+                yield _conflict(problem, pieces, f"{too_much} of {together} in all ({source}).")
 
 
 def _conflict(problem: Problem, pieces: Sequence[Piece], says: str) -> Conflict:

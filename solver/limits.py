@@ -46,15 +46,26 @@ def room_for_hazard(state: State, piece: Piece, room: int) -> bool:
     if bound is None:
         return False  # a plan may have it where the book forbids it
     in_air = state.sums.amount.get((word, space.air), (0.0, 0.0))
-    count, all_l, all_kg = state.sums.hazard.get(word, (0, 0.0, 0.0))
-    total = hazard.totals
-    return not (
-        (bound.up_to_l is not None and in_air[0] + litres > bound.up_to_l + AMOUNT_SLACK)
-        or (bound.up_to_kg is not None and in_air[1] + kilos > bound.up_to_kg + AMOUNT_SLACK)
-        or (total.total_l is not None and all_l + litres > total.total_l + AMOUNT_SLACK)
-        or (total.total_kg is not None and all_kg + kilos > total.total_kg + AMOUNT_SLACK)
-        or (total.total_count is not None and count + 1 > total.total_count)
-    )
+    if (bound.up_to_l is not None and in_air[0] + litres > bound.up_to_l + AMOUNT_SLACK) or (
+        bound.up_to_kg is not None and in_air[1] + kilos > bound.up_to_kg + AMOUNT_SLACK
+    ):
+        return False
+    return passed_total(state, piece) is None
+
+
+def passed_total(state: State, piece: Piece) -> tuple[str, ...] | None:
+    """Hazard words of which, counted together, the vehicle carries as much as it may before a piece; or None."""
+    thing = piece.thing
+    litres, kilos = thing.holds_l or 0.0, thing.net_kg or 0.0
+    for words, most in state.problem.totals_of[thing.hazard or ""]:
+        sums = [state.sums.hazard[word] for word in words if word in state.sums.hazard]
+        if (
+            (most.total_l is not None and sum(one[1] for one in sums) + litres > most.total_l + AMOUNT_SLACK)
+            or (most.total_kg is not None and sum(one[2] for one in sums) + kilos > most.total_kg + AMOUNT_SLACK)
+            or (most.total_count is not None and sum(one[0] for one in sums) + 1 > most.total_count)
+        ):
+            return words
+    return None
 
 
 def room_on_axles(state: State, piece: Piece, it: Lying) -> bool:

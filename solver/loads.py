@@ -68,8 +68,8 @@ class Loads:
         )
         room = problem.rooms[it.room]
         held = [
-            amount(piece.thing, of_air, of) if word == piece.thing.hazard and of_air in (None, room.space.air) else 0.0
-            for (word, of_air), of, _ in self._amounts
+            amount(piece.thing, of_air, of) if piece.thing.hazard in words and of_air in (None, room.space.air) else 0.0
+            for (words, of_air), of, _ in self._amounts
         ]
         none = np.zeros(len(held))
         anywhere = total @ most + share @ likely + sum(racks[rack] @ most for rack in room.racks)
@@ -116,17 +116,20 @@ def masses_over(state: State) -> Iterator[float]:
                 yield lane(sums.rack_g[rack], t) - left
 
 
-def amounts(problem: Problem) -> Iterator[tuple[tuple[str, str | None], int, float]]:
-    """What one air and the vehicle may hold of each hazard: word and air, which of its sums, and how much."""
-    case = problem.case
-    for word in sorted({thing.hazard for thing in problem.things if thing.hazard}):
+def amounts(problem: Problem) -> Iterator[tuple[tuple[tuple[str, ...], str | None], int, float]]:
+    """What one air and the vehicle may hold of hazards: words and air, which of their sums, and how much."""
+    case, listed = problem.case, {thing.hazard for thing in problem.things if thing.hazard}
+    for word in sorted(listed):
         hazard = case.rulebook.hazards[word]
         for air, kind in sorted(case.vehicle.air.items()):
             bound = hazard.air.get(kind)
             limits = (None, None) if bound is None else (bound.up_to_l, bound.up_to_kg)
-            yield from (((word, air), of, limit) for of, limit in enumerate(limits) if limit is not None)
-        totals = ((1, hazard.totals.total_l), (2, hazard.totals.total_kg), (0, hazard.totals.total_count))
-        yield from (((word, None), of, limit) for of, limit in totals if limit is not None)
+            yield from ((((word,), air), of, limit) for of, limit in enumerate(limits) if limit is not None)
+    for word in sorted(problem.totals):
+        words, most = problem.totals[word]
+        if listed & set(words):
+            bounds = ((1, most.total_l), (2, most.total_kg), (0, most.total_count))
+            yield from (((words, None), of, limit) for of, limit in bounds if limit is not None)
 
 
 def amount(thing: Thing, air: str | None, of: int) -> float:

@@ -11,6 +11,7 @@ from models.case import Case, Copy, copy_of
 from models.gear import Thing
 from models.geometry import Point, box
 from models.plan import Plan
+from models.rulebook import Totals
 from models.spaces import Space
 from models.stages import Which, conditions, mass_kg
 from models.trip import Lock
@@ -121,6 +122,22 @@ class Problem:
     def coming(self) -> Coming:
         """Pieces that have to come, each with the one that brings it along."""
         return coming(self)
+
+    @cached_property
+    def totals(self) -> dict[str, tuple[tuple[str, ...], Totals]]:
+        """By hazard word with totals for the vehicle: the words that count in them, its own first, and the totals."""
+        found = {word: hazard.totals for word, hazard in self.case.rulebook.hazards.items()}
+        return {
+            word: ((word, *one.counts_with), one)
+            for word, one in found.items()
+            if any(most is not None for most in (one.total_l, one.total_kg, one.total_count))
+        }
+
+    @cached_property
+    def totals_of(self) -> dict[str, tuple[tuple[tuple[str, ...], Totals], ...]]:
+        """By hazard word: all totals for the vehicle in which it counts, with the words that count in them."""
+        words = self.case.rulebook.hazards
+        return {word: tuple(one for one in self.totals.values() if word in one[0]) for word in words}
 
     @cached_property
     def vetoes(self) -> Vetoes:

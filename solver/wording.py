@@ -28,6 +28,11 @@ def some_of(names: Sequence[str], most: int) -> str:
     return f"{', '.join(names[:most])}{more}"
 
 
+def all_of(names: Sequence[str]) -> str:
+    """All of some names, the last after an and."""
+    return " and ".join(filter(None, (", ".join(names[:-1]), *names[-1:])))
+
+
 def lowered(sentence: str) -> str:
     """A sentence that goes on after a colon or a word."""
     return f"{sentence[0].lower()}{sentence[1:]}"

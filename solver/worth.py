@@ -83,11 +83,11 @@ def _limits(
 
 def _hazards(problem: Problem, model: cp_model.CpModel, inside: dict[tuple[int, int], cp_model.IntVar]) -> None:
     """What one air and the vehicle may hold of each hazard."""
-    for (word, air), of, limit in amounts(problem):
+    for (words, air), of, limit in amounts(problem):
         here = [
             floor(MILLI * amount(problem.pieces[i].thing, air, of)) * v
             for (i, r), v in inside.items()
-            if problem.pieces[i].thing.hazard == word and air in (None, problem.rooms[r].space.air)
+            if problem.pieces[i].thing.hazard in words and air in (None, problem.rooms[r].space.air)
         ]
         model.add(sum(here) <= floor(MILLI * limit + 1e-6))
 

@@ -51,7 +51,12 @@ def rulebook_over_shipped(sheet: Sheet) -> tuple[RuleBook | None, list[Fault]]:
 
 
 def _unknown_words(sheet: Sheet, book: RuleBook) -> Iterator[Fault]:
-    """Words that are to be kept apart and that nothing can be."""
+    """Words that are to be kept apart, or to count in totals of another, and that nothing can be."""
+    for word, hazard in book.hazards.items():
+        for number, other in enumerate(hazard.totals.counts_with):
+            path: Path = ("hazards", word, "totals", "counts_with", number)
+            if other not in book.hazards or other == word:
+                yield sheet.fault(path, shown(other), "another hazard word", nearest(other, {*book.hazards} - {word}))
     known = (*book.hazards, "food", "bedding")
     for number, apart in enumerate(book.segregation):
         for side, words in enumerate(apart.between):

@@ -3,6 +3,7 @@
 from collections.abc import Callable, Sequence
 from math import ceil, floor
 
+from models.rulebook import Totals
 from models.rules import Rule
 from solver.build import Build
 from solver.exclusions import exclude
@@ -17,7 +18,9 @@ def add(build: Build) -> None:
     words = sorted({piece.thing.hazard for piece in build.free if piece.thing.hazard})
     for word in words:
         _in_air(build, word)
-        _in_all(build, word)
+    for counted, totals in build.problem.totals.values():
+        if not set(words).isdisjoint(counted):
+            _in_all(build, counted, totals)
 
 
 def _upright(build: Build) -> None:
@@ -45,10 +48,10 @@ Amount = Callable[[Piece], int]
 """Millionths of a litre or of a kilogram, or pieces."""
 
 
-def _of(build: Build, word: str) -> tuple[list[Piece], list[Piece]]:
-    free = [piece for piece in build.free if piece.thing.hazard == word]
+def _of(build: Build, *words: str) -> tuple[list[Piece], list[Piece]]:
+    free = [piece for piece in build.free if piece.thing.hazard in words]
     still = [build.problem.pieces[index] for index in sorted(build.fixed.at)]
-    return free, [piece for piece in still if piece.thing.hazard == word]
+    return free, [piece for piece in still if piece.thing.hazard in words]
 
 
 def _row(build: Build, free: Sequence[Piece], rooms: Sequence[int], amount: Amount, left: int) -> None:
@@ -70,9 +73,8 @@ def _in_air(build: Build, word: str) -> None:
                 _row(build, free, rooms, amount, floor(limit * 1e6 + 1e-3) - used)
 
 
-def _in_all(build: Build, word: str) -> None:
-    totals = build.problem.case.rulebook.hazards[word].totals
-    free, still = _of(build, word)
+def _in_all(build: Build, words: tuple[str, ...], totals: Totals) -> None:
+    free, still = _of(build, *words)
     bounds: list[tuple[int | None, Amount]] = [
         (_millionths(totals.total_l), _litres),
         (_millionths(totals.total_kg), _kilos),

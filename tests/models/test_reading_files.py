@@ -163,6 +163,11 @@ def test_the_sides_of_a_pair_are_words_or_lists_of_them(trip):
             'segregation[0].between[0]: found "lgp"; allowed: a hazard word, food or bedding (did you mean "lpg"?)',
         ),
         ("segregation: [{between: [[], food], level: air, source: x}]\n", "between[0]: found an empty list"),
+        (
+            "hazards: {diesel: {totals: {counts_with: [petrol, ethanl]}, source: x}}\n",
+            'found "ethanl"; allowed: another hazard word (did you mean "ethanol"?)',
+        ),
+        ("hazards: {diesel: {totals: {counts_with: [diesel]}, source: x}}\n", "allowed: another hazard word"),
         ("handling: {steps: [], source: x}\n", "handling.steps: found an empty list; allowed: at least 1"),
     ],
 )

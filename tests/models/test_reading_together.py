@@ -224,8 +224,14 @@ def test_a_fuel_is_never_said_to_be_harmless(trip):
 
 def test_a_fuel_with_its_hazard_is_read(trip):
     trip.change("trip.yaml", NO_LOCKS, FUEL_STREAM)
-    trip.change("gear.yaml", "- name: water can\n", "- name: water can\n  hazard: petrol_equipment\n")
+    trip.change("gear.yaml", "- name: water can\n", "- name: water can\n  hazard: petrol_equipment\n  holds_l: 4\n")
     assert trip.notes() == []
+
+
+@pytest.mark.parametrize("word", ["petrol_equipment", "ethanol"])
+def test_what_counts_in_the_totals_of_another_says_its_litres(trip, word):
+    trip.change("gear.yaml", "- name: water can\n", f"- name: water can\n  hazard: {word}\n")
+    assert any(f'found "{word}" without litres' in fault for fault in trip.faults())
 
 
 def test_what_fills_with_a_fuel_says_its_hazard(trip):

@@ -1,5 +1,7 @@
 """hazard: air, upright, holder, heat, can, amounts; empty counts as full."""
 
+from typing import Any
+
 import pytest
 
 
@@ -60,7 +62,7 @@ def test_an_amount_that_nobody_gave(world):
         thing.model_copy(update={"holds_l": None}) if thing.hazard == "petrol" else thing for thing in case.things
     )
     verdict = world.verdict(case.model_copy(update={"things": things}))
-    assert {finding.subject for finding in verdict.unknown} == {"petrol can", "petrol"}
+    assert {finding.subject for finding in verdict.unknown} == {"petrol can", "petrol", "diesel"}
     assert verdict.holds is None
 
 
@@ -108,3 +110,52 @@ def test_amounts_count_in_each_air_by_itself(world):
     world.gear["jackets"] |= {"hazard": "firelighter", "net_kg": 0.5}
     world.gear["recovery kit"] |= {"hazard": "firelighter", "net_kg": 5}
     assert world.broken() == set()
+
+
+def with_equipment(world: Any, word: str, litres: float) -> None:
+    """The petrol can's 20 L, and so many litres of another word beside it."""
+    world.gear["recovery kit"] |= {"hazard": word, "holds_l": litres}
+
+
+def test_fuel_in_equipment_counts_as_petrol(world):
+    with_equipment(world, "petrol_equipment", 40)
+    assert world.found("hazard", "petrol").margin == 0
+    assert ("hazard", "petrol") not in world.broken()
+    with_equipment(world, "petrol_equipment", 40.1)
+    assert ("hazard", "petrol") in world.broken()
+    says = "Of petrol and petrol_equipment, the vehicle carries 60.1 L of 60.0 L, 0.1 L too much."
+    assert world.found("hazard", "petrol").says == says
+
+
+def test_equipment_alone_counts_as_petrol(world):
+    world.gear["petrol can"] = {**world.gear["petrol can"], "hazard": None, "holds_l": None}
+    with_equipment(world, "petrol_equipment", 60.1)
+    assert world.found("hazard", "petrol").says.startswith("Of petrol_equipment, the vehicle carries 60.1 L of 60.0 L")
+
+
+@pytest.mark.parametrize("word", ["diesel", "ethanol", "petrol_equipment"])
+def test_all_liquids_that_burn_count_in_the_total_of_diesel(world, word):
+    with_equipment(world, word, 220)
+    assert world.found("hazard", "diesel").value == 240
+    assert ("hazard", "diesel") not in world.broken()
+    with_equipment(world, word, 220.1)
+    assert ("hazard", "diesel") in world.broken()
+
+
+def test_what_counts_in_another_total_does_not_count_the_other_way_round(world):
+    with_equipment(world, "diesel", 60)
+    assert world.found("hazard", "petrol").value == 20
+
+
+@pytest.mark.parametrize(("most", "holds"), [(2, True), (1, False)])
+def test_copies_count_together_too(world, most, holds):
+    with_equipment(world, "petrol_equipment", 4)
+    case = world.case()
+    hazards = dict(case.rulebook.hazards)
+    totals = hazards["petrol"].totals.model_copy(update={"total_count": most, "total_l": None})
+    hazards["petrol"] = hazards["petrol"].model_copy(update={"totals": totals})
+    book = case.rulebook.model_copy(update={"hazards": hazards})
+    verdict = world.verdict(case.model_copy(update={"rulebook": book}))
+    (found,) = [one for one in verdict.findings if one.subject == "petrol" and one.unit == "pieces"]
+    assert (found.value, found.holds) == (2, holds)
+    assert found.says == f"Of petrol and petrol_equipment, the vehicle carries 2 of at most {most}."

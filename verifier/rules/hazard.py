@@ -90,15 +90,20 @@ def _in_air(layout: Layout, word: str, hazard: Hazard, air: str) -> Iterator[Fin
 
 
 def _totals(layout: Layout, word: str, hazard: Hazard) -> Iterator[Finding]:
-    here = [one for one in layout.placed if one.thing.hazard == word]
+    """What the vehicle may carry of a word, with the words that count with it; nothing where none of them is aboard."""
     totals = hazard.totals
+    here = [one for one in layout.placed if one.thing.hazard in {word, *totals.counts_with}]
+    if not here:
+        return
+    carried = [one for one in (word, *totals.counts_with) if any(placed.thing.hazard == one for placed in here)]
+    together = " and ".join(filter(None, (", ".join(carried[:-1]), carried[-1])))
     if totals.total_count is not None:
-        says = f"Of {word}, the vehicle carries {len(here)} of at most {totals.total_count}."
+        says = f"Of {together}, the vehicle carries {len(here)} of at most {totals.total_count}."
         yield within(Rule.HAZARD, word, None, len(here), totals.total_count, "pieces", says, hazard.source)
     limits: tuple[tuple[Amount, float | None], ...] = (("holds_l", totals.total_l), ("net_kg", totals.total_kg))
     for kind, limit in limits:
         if limit is not None:
-            yield _amount_finding(word, f"Of {word}, the vehicle carries", here, (kind, limit), hazard)
+            yield _amount_finding(word, f"Of {together}, the vehicle carries", here, (kind, limit), hazard)
 
 
 def _word(layout: Layout, word: str) -> Iterator[Finding]:
@@ -111,11 +116,12 @@ def _word(layout: Layout, word: str) -> Iterator[Finding]:
             yield from _copy(layout, one, space, hazard)
     for air in layout.case.vehicle.air:
         yield from _in_air(layout, word, hazard, air)
-    yield from _totals(layout, word, hazard)
 
 
 def find(layout: Layout) -> Iterator[Finding]:
     """Judge everything dangerous that comes along."""
     words = dict.fromkeys(one.thing.hazard for one in layout.placed if one.thing.hazard is not None)
-    found = (finding for word in words for finding in _word(layout, word))
+    found = [finding for word in words for finding in _word(layout, word)]
+    for word, hazard in layout.case.rulebook.hazards.items():
+        found += _totals(layout, word, hazard)
     return or_held(found, Rule.HAZARD, "Nothing dangerous is where it may not be.")

@@ -10,7 +10,7 @@ from models.reading.draft import Draft, Entry
 from models.reading.faults import Fault, shown
 from models.reading.loading import SPREADSHEETS
 from models.reading.sheet import Sheet
-from models.rulebook import Hazard
+from models.rulebook import Hazard, Totals
 
 
 def nothing(draft: Draft) -> Iterator[Fault | str]:
@@ -64,7 +64,7 @@ def hazards(draft: Draft) -> Iterator[Fault]:
     for thing in draft.things:
         part = thing.part
         if part.hazard in known:
-            yield from _amounts(thing, known[part.hazard])
+            yield from _amounts(thing, known[part.hazard], _totals(known, part.hazard))
         elif part.hazard is None and (part.holds_l is not None or part.net_kg is not None):
             key = "holds_l" if part.holds_l is not None else "net_kg"
             yield thing.fault(key, f"an amount of no hazard on {shown(part.name)}", "an amount beside a `hazard`")
@@ -72,11 +72,18 @@ def hazards(draft: Draft) -> Iterator[Fault]:
             yield thing.fault("net_kg", f"{part.net_kg:g}", f"at most the mass of the thing, {part.mass_kg.most:g} kg")
 
 
-def _amounts(thing: Entry[Thing], hazard: Hazard) -> Iterator[Fault]:
-    part, totals = thing.part, hazard.totals
+def _totals(hazards: dict[str, Hazard], word: str) -> list[Totals]:
+    """Totals in which a word counts: its own, and those of others that count it too."""
+    return [hazards[word].totals, *(one.totals for one in hazards.values() if word in one.totals.counts_with)]
+
+
+def _amounts(thing: Entry[Thing], hazard: Hazard, totals: list[Totals]) -> Iterator[Fault]:
+    part, own = thing.part, hazard.totals
     air = hazard.air.values()
-    by_litre = totals.total_l is not None or totals.each_l is not None or any(a.up_to_l is not None for a in air)
-    by_kg = totals.total_kg is not None or totals.each_kg is not None or any(a.up_to_kg is not None for a in air)
+    by_litre = own.each_l is not None or any(bound.up_to_l is not None for bound in air)
+    by_litre = by_litre or any(one.total_l is not None for one in totals)
+    by_kg = own.each_kg is not None or any(bound.up_to_kg is not None for bound in air)
+    by_kg = by_kg or any(one.total_kg is not None for one in totals)
     if by_litre and part.holds_l is None:
         yield thing.fault(
             "hazard", f"{shown(part.hazard)} without litres", "`holds_l`, as the rule book counts litres of it"
