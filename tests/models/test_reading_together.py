@@ -224,7 +224,7 @@ def test_a_fuel_is_never_said_to_be_harmless(trip):
 
 def test_a_fuel_with_its_hazard_is_read(trip):
     trip.change("trip.yaml", NO_LOCKS, FUEL_STREAM)
-    trip.change("gear.yaml", "- name: water can\n", "- name: water can\n  hazard: petrol_equipment\n  holds_l: 4\n")
+    trip.change("gear.yaml", "- name: water can\n", "- name: water can\n  hazard: petrol_equipment\n  holds_l: 27\n")
     assert trip.notes() == []
 
 
