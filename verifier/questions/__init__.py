@@ -3,7 +3,7 @@
 from collections.abc import Callable, Iterator
 
 from verifier.layout import Layout
-from verifier.questions import incidents, mud, names, people
+from verifier.questions import incidents, mud, names, people, ways
 
 QUESTIONS: tuple[Callable[[Layout], Iterator[str]], ...] = (
     people.nobody_drives,
@@ -15,6 +15,7 @@ QUESTIONS: tuple[Callable[[Layout], Iterator[str]], ...] = (
     names.called_alike,
     mud.bogged,
     incidents.left_home,
+    ways.beyond,
 )
 """Every question, in the order in which they are told."""
 
