@@ -30,6 +30,8 @@ class Vetoes:
     """By pair of rooms: one wall between them."""
     lockers: tuple[tuple[bool, ...], ...]
     """By pair of rooms: both in one locker."""
+    within_one: tuple[tuple[bool, ...], ...]
+    """By pair of rooms: one space, or both are or lie within one, as what is part of a thing does."""
     open_air: tuple[bool, ...]
     """By room: open air."""
 
@@ -52,7 +54,7 @@ class Vetoes:
 
     def apart(self, veto: Veto, room: int, other: int) -> bool:
         """Whether a veto forbids the pair of rooms."""
-        if room == other:
+        if self.within_one[room][other]:
             return True
         if veto.level == "air":
             return self.same_air[room][other] or (
@@ -78,7 +80,9 @@ def vetoes(case: Case, things: tuple[Thing, ...], spaces: list[Space]) -> Vetoes
     kind = [case.vehicle.air[space.air] for space in spaces]
     same = tuple(tuple(a.air == b.air and case.vehicle.air[a.air] != "open" for b in spaces) for a in spaces)
     walls = tuple(tuple(a.name != b.name and neighbours(case, a, b) for b in spaces) for a in spaces)
-    return Vetoes(tuple(of), same, walls, lockers, tuple(k == "open" for k in kind))
+    whole = [{space.name, *(outer.name for outer in case.around(space))} for space in spaces]
+    within_one = tuple(tuple(not a.isdisjoint(b) for b in whole) for a in whole)
+    return Vetoes(tuple(of), same, walls, lockers, within_one, tuple(k == "open" for k in kind))
 
 
 def _words(thing: Thing) -> set[str]:

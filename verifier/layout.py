@@ -59,6 +59,11 @@ class Layout:
         """What lies in a space, directly or in a space that is part of what lies there."""
         return tuple(one for one, own in self.located if own == space or space in self.case.around(own))
 
+    def shared(self, one: Space, other: Space) -> Space | None:
+        """The space that two spaces are, or both lie within; None where there is none."""
+        theirs = (other, *self.case.around(other))
+        return next((space for space in (one, *self.case.around(one)) if space in theirs), None)
+
     @cached_property
     def located(self) -> tuple[tuple[Placed, Space], ...]:
         """Copies in spaces that the vehicle has."""

@@ -7,6 +7,7 @@ import pytest
 from models.case import copy_of
 from solver import Conflict, Status, propose
 from solver.problem import Problem
+from solver.rules import apart, segregation, weather
 from tests.solver.conftest import QUICK
 from verifier import check
 
@@ -91,3 +92,26 @@ def test_it_goes_into_no_space_that_is_part_of_it(crate):
     problem = Problem(crate.case())
     index = next(piece.index for piece in problem.pieces if piece.thing.name == "crate")
     assert [problem.rooms[room].space.name for room in problem.fits[index]] == ["bay"]
+
+
+@pytest.mark.parametrize(
+    ("rule", "tools", "bread", "trip"),
+    [
+        (segregation, {"hazard": "corrosive"}, {"food": True}, {}),
+        (weather, {"wet": True}, {"weather": "dry"}, {}),
+        (apart, {}, {}, {"apart": [["tools", "bread"]]}),
+    ],
+)
+def test_what_is_in_the_crate_is_in_the_space_around_it(crate, rule, tools, bread, trip):
+    space(crate, "bay")["size_mm"] = [800, 400, 400]
+    crate.space("box", (2900, 0, 500))
+    crate.things[1] |= tools
+    crate.thing("bread", **bread)
+    crate.trip |= trip
+    inside = {"crate": ("bay", (2000, 0, 500)), "tools": "in the crate"}
+    assert crate.allows(rule.add, places=inside | {"bread": "box"})
+    assert not crate.allows(rule.add, places=inside | {"bread": "bay"})
+    case = crate.case()
+    plan = propose(case, QUICK).plan
+    assert plan is not None
+    assert check(case, plan).holds is True

@@ -69,3 +69,25 @@ def test_two_things_are_not_in_each_other(world):
     world.places["shell"] = tent | {"thing": "shell", "space": "in the tent"}
     tent["space"] = "in the shell"
     assert {("inside", "shell"), ("inside", "roof tent")} <= world.broken()
+
+
+@pytest.mark.parametrize(
+    ("rule", "other", "trip"),
+    [
+        ("segregation", {"hazard": "oxidiser"}, {}),
+        ("weather", {"wet": True}, {}),
+        ("apart", {}, {"apart": [["sleeping bag", "board"]]}),
+    ],
+)
+def test_what_lies_in_a_thing_is_in_the_space_around_it(world, rule, other, trip):
+    """A board beside the tent, and in the tent a bag that it is to be apart from."""
+    x, y, z = world.places["roof tent"]["corner_mm"]
+    board = {"name": "board", "mass_kg": 1, "size_mm": [100, 100, 100], "suits": ["roof tent"], "weather": "any"}
+    world.gear["board"] = board | other
+    world.gear["sleeping bag"]["weather"] = "dry"
+    world.trip |= trip
+    assert rule not in {name for name, _ in world.broken()}
+    world.space("roof place")["size_mm"][0] += 200
+    lies = {"thing": "board", "corner_mm": (x + 1250, y, z), "size_mm": (100, 100, 100)}
+    world.places["board"] = world.places["roof tent"] | lies
+    assert rule in {name for name, _ in world.broken()}

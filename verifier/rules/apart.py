@@ -12,11 +12,12 @@ def _called(one: Placed, word: str) -> bool:
 
 
 def _pair(layout: Layout, first: str, second: str) -> Iterator[Finding]:
-    for space, here in layout.by_space.items():
+    for space in layout.case.vehicle.spaces:
+        here = layout.within(space)
         firsts = [one for one in here if _called(one, first)]
         seconds = [one for one in here if _called(one, second)]
         if any(one is not other for one in firsts for other in seconds):
-            says = f"{first} and {second} are both in {space}, and should be apart."
+            says = f"{first} and {second} are both in {space.name}, and should be apart."
             yield plain(Rule.APART, f"{first} and {second}", False, says, source="trip file")
 
 

@@ -32,10 +32,11 @@ def neighbours(case: Case, one: Space, other: Space) -> bool:
     return any(gaps[i] <= most and all(gaps[j] < 0 for j in range(3) if j != i) for i in range(3))
 
 
-def _together(case: Case, level: str, one: Space, other: Space) -> str | None:
+def _together(layout: Layout, level: str, one: Space, other: Space) -> str | None:
     """How two spaces are together in the sense of a level; None: they are not."""
-    if one.name == other.name:
-        return f"are both in {one.name}"
+    case, shared = layout.case, layout.shared(one, other)
+    if shared is not None:
+        return f"are both in {shared.name}"
     same_air = one.air == other.air
     kind = case.vehicle.air.get(one.air)
     if level == "space":
@@ -62,7 +63,7 @@ def _pair(layout: Layout, words: tuple[str, str], apart: Apart) -> Iterator[Find
     first, second = words
     for name, space in _kinds(layout, first):
         for other_name, other_space in _kinds(layout, second):
-            how = None if name == other_name else _together(layout.case, apart.level, space, other_space)
+            how = None if name == other_name else _together(layout, apart.level, space, other_space)
             if how is not None:
                 says = f"{name} and {other_name} {how}; {first} and {second} must be apart."
                 yield plain(Rule.SEGREGATION, f"{name} and {other_name}", False, says, source=apart.source)

@@ -20,9 +20,10 @@ def _reasons(layout: Layout, one: Placed, space: Space) -> Iterator[str]:
     if WARMTH.index(space.heat) > WARMTH.index(thing.keep):
         yield f"keeps {thing.keep}, and {space.name} is {space.heat}"
     if thing.wet:
-        for other in layout.by_space[space.name]:
-            if other is not one and (other.thing.weather == "dry" or other.thing.food):
-                yield f"is wet, and {other.name} is in {space.name} too"
+        for other, theirs in layout.located:
+            shared = layout.shared(space, theirs)
+            if shared is not None and other is not one and (other.thing.weather == "dry" or other.thing.food):
+                yield f"is wet, and {other.name} is in {shared.name} too"
 
 
 def _above_water(layout: Layout, one: Placed) -> Iterator[Finding]:
