@@ -98,9 +98,9 @@ def _pair(case: Case, one: Thing, other: Thing, space_level: str) -> list[Veto]:
     """What keeps two things apart, or two copies of one thing; `space_level`: what the rule book's space is here."""
     found = []
     mine, theirs = _words(one), _words(other)
-    for apart in case.rulebook.segregation if one.name != other.name else ():
-        first, second = (set(side) for side in apart.between)
-        if (first & mine and second & theirs) or (second & mine and first & theirs):
+    pairs = {(a, b) for a in mine for b in theirs} if one.name != other.name else set()
+    for apart in case.rulebook.segregation if pairs else ():
+        if any(pair in pairs or pair[::-1] in pairs for pair in apart.pairs):
             level = space_level if apart.level == "space" else apart.level
             found.append(Veto(Rule.SEGREGATION, level))
     if one.name == other.name and one.count == 1:

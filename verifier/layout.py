@@ -57,12 +57,20 @@ class Layout:
 
     def within(self, space: Space) -> tuple[Placed, ...]:
         """What lies in a space, directly or in a space that is part of what lies there."""
-        return tuple(one for one, own in self.located if own == space or space in self.case.around(own))
+        return self._within.get(space.name, ())
+
+    @cached_property
+    def _within(self) -> dict[str, tuple[Placed, ...]]:
+        found: dict[str, list[Placed]] = {}
+        for one, own in self.located:
+            for space in (own, *self.case.around(own)):
+                found.setdefault(space.name, []).append(one)
+        return {name: tuple(here) for name, here in found.items()}
 
     def shared(self, one: Space, other: Space) -> Space | None:
         """The space that two spaces are, or both lie within; None where there is none."""
-        theirs = (other, *self.case.around(other))
-        return next((space for space in (one, *self.case.around(one)) if space in theirs), None)
+        theirs = {space.name for space in (other, *self.case.around(other))}
+        return next((space for space in (one, *self.case.around(one)) if space.name in theirs), None)
 
     @cached_property
     def located(self) -> tuple[tuple[Placed, Space], ...]:
