@@ -96,14 +96,37 @@ class Case(Described):
     def _around(self) -> dict[str, tuple[Space, ...]]:
         parts = [space for space in self.vehicle.spaces if space.inside_of is not None]
         walls = {space.name: box(space.corner_mm, space.size_mm) for space in self.vehicle.spaces} if parts else {}
-        return {
-            part.name: tuple(
+        directly = {
+            part.name: [
                 space
                 for space in self.vehicle.spaces
-                if space.inside_of != part.inside_of and contains(walls[space.name], walls[part.name])
-            )
+                if space.inside_of != part.inside_of
+                and contains(walls[space.name], walls[part.name])
+                and self._may_hold(space, self.thing_named.get(part.inside_of or ""))
+            ]
             for part in parts
         }
+        found: dict[str, tuple[Space, ...]] = {}
+        for name in directly:
+            around = {name: self.space_named[name]}
+            waiting = [name]
+            while waiting:
+                for space in directly.get(waiting.pop(), ()):
+                    if space.name not in around:
+                        around[space.name] = space
+                        waiting.append(space.name)
+            found[name] = tuple(around.values())[1:]
+        return found
+
+    @staticmethod
+    def _may_hold(space: Space, thing: Thing | None) -> bool:
+        """Whether a space takes a thing by the words of both and by its sides, whichever way it is turned."""
+        if thing is None:
+            return False
+        words = {thing.holder} if thing.holder else set(thing.suits)
+        taken = not thing.holder if space.accepts is None else not words.isdisjoint(space.accepts)
+        sides = zip(sorted(thing.size_mm or ()), sorted(space.size_mm), strict=False)
+        return taken and all(own <= room for own, room in sides)
 
     def rack_line(self, name: str) -> tuple[str, ...]:
         """A rack and those it is mounted on, down to the vehicle."""

@@ -63,8 +63,8 @@ def mass(state: State, piece: Piece, room: int) -> list[tuple[Rule, str]]:
         limits = [stage.racks_left_g[rack] for stage in state.problem.constants.stages]
         lefts = [limit - lane(sums.rack_g[rack], t) for t, limit in enumerate(limits) if limit is not None]
         if lefts and min(lefts) / 1000 < need:
-            told = f"{state.problem.racks[rack]} has {min(lefts) / 1000:.1f} kg left and it weighs {need:.1f} kg"
-            found.append((RULE_OF[state.problem.bearers[rack].limit.partition(" ")[0]], told))
+            told = f"{state.problem.bearers[rack].name} has {min(lefts) / 1000:.1f} kg left and it weighs {need:.1f} kg"
+            found.append((RULE_OF[state.problem.bearers[rack].kind], told))
     return found or [(Rule.RESTRAINT, _tied(state, need, place))]
 
 

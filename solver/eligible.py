@@ -22,7 +22,6 @@ from models.stages import (
 )
 from models.vehicle import AirKind, CargoBarrier
 from solver.clear import in_the_way
-from solver.nested import within_kg
 from solver.suits import Reason, wrong_words
 
 
@@ -230,8 +229,7 @@ def _restraint(case: Case, thing: Thing, space: Space) -> list[Reason]:
         found.append(f"nothing holds it in {space.name}")
     if space.holds == "barrier" and barrier is None:
         found.append("there is no cargo barrier")
-    full_kg = _heaviest_kg(case, thing) + within_kg(case, thing)
-    if space.holds == "barrier" and barrier and _passes(full_kg, barrier.rated_kg):
+    if space.holds == "barrier" and barrier and _passes(_heaviest_kg(case, thing), barrier.rated_kg):
         found.append(f"the barrier is rated for {barrier.rated_kg:g} kg")
     if space.holds == "barrier" and barrier and in_people_air:
         found += _exposed(case, barrier, thing, space)

@@ -91,7 +91,7 @@ def _one_by_one(nothing: State) -> Iterator[State]:
             state = nothing.copy()
             setattr(state.sums, name, UNIT << WIDTH * t)
             yield state
-    for rack in range(len(nothing.problem.racks)):
+    for rack in range(len(nothing.problem.bearers)):
         for t in stages:
             state = nothing.copy()
             state.sums.rack_g[rack] = UNIT << WIDTH * t

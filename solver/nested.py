@@ -16,12 +16,17 @@ from solver.suits import wrong_words
 class Bearer(NamedTuple):
     """What has one limit for the load of several rooms."""
 
-    limit: str
-    """The limit as it is told of: `rack roof`, `space bay`, `tie-downs bay`."""
+    kind: str
+    """rack, space or tie-downs."""
     name: str
     """The rack or the space."""
     spaces: frozenset[str]
     """The spaces whose load it bears."""
+
+    @property
+    def limit(self) -> str:
+        """The limit as it is told of: `rack roof`, `space bay`, `tie-downs bay`."""
+        return f"{self.kind} {self.name}"
 
 
 def bearers(case: Case) -> tuple[Bearer, ...]:
@@ -35,23 +40,22 @@ def bearers(case: Case) -> tuple[Bearer, ...]:
         for outer in case.around(space):
             parts.setdefault(outer.name, set()).add(space.name)
     racks = (
-        Bearer(f"rack {name}", name, frozenset(space.name for space in spaces if name in case.racks_under(space)))
+        Bearer("rack", name, frozenset(space.name for space in spaces if name in case.racks_under(space)))
         for name in sorted(case.rack_named)
     )
     holding = [
-        Bearer(limit, name, frozenset({name, *parts[name]}))
+        Bearer(kind, name, frozenset({name, *parts[name]}))
         for name in sorted(parts)
-        for limit in (f"space {name}", *([f"tie-downs {name}"] if case.space_named[name].holds == "tie_downs" else []))
+        for kind in ("space", *(["tie-downs"] if case.space_named[name].holds == "tie_downs" else []))
     ]
     return (*racks, *holding)
 
 
 def bears_g(case: Case, stage: Stage, bearer: Bearer) -> int | None:
     """Grams that may be loaded on a bearer at a stage; None: without limit."""
-    if not bearer.limit.startswith("rack "):
+    if bearer.kind != "rack":
         space = case.space_named[bearer.name]
-        held = bearer.limit.startswith("tie-downs ")
-        kg = held_kg(space.tie_downs, case.rulebook.restraint) if held else space.limit_kg.kg
+        kg = held_kg(space.tie_downs, case.rulebook.restraint) if bearer.kind == "tie-downs" else limit_kg(case, space)
         return None if kg is None else math.floor(kg * 1000 + 1e-6)
     rack = case.rack_named[bearer.name]
     own: dict[str, Limit | None] = {
@@ -69,11 +73,36 @@ def bears_g(case: Case, stage: Stage, bearer: Bearer) -> int | None:
 
 
 def within_kg(case: Case, thing: Thing) -> float:
-    """Kilograms that the spaces of a thing may hold at most: their limits, or all that they take."""
-    return sum(_most_kg(case, space) for space in case.vehicle.spaces if space.inside_of == thing.name)
+    """Kilograms that the spaces of a thing may hold at most: their limits, or all that they take with what is in it."""
+    return _within_kg(case, thing, frozenset())
 
 
-def _most_kg(case: Case, space: Space) -> float:
-    taken = (one for one in case.things if not wrong_words(one, space))
-    all_kg = sum(one.count * max(mass_kg(one, stage, "most") for stage in case.trip.stages) for one in taken)
+def _within_kg(case: Case, thing: Thing, around: frozenset[str]) -> float:
+    parts = (space for space in case.vehicle.spaces if space.inside_of == thing.name)
+    return sum(_most_kg(case, space, around | {thing.name}) for space in parts)
+
+
+def _most_kg(case: Case, space: Space, around: frozenset[str]) -> float:
+    """What a space may hold at most, but for things that it lies in."""
+    taken = (one for one in case.things if one.name not in around and not wrong_words(one, space))
+    all_kg = sum(one.count * (_heaviest_kg(case, one) + _within_kg(case, one, around)) for one in taken)
     return all_kg if space.limit_kg.kg is None else min(all_kg, space.limit_kg.kg)
+
+
+def _heaviest_kg(case: Case, thing: Thing) -> float:
+    return max(mass_kg(thing, stage, "most") for stage in case.trip.stages)
+
+
+def limit_kg(case: Case, space: Space) -> float | None:
+    """Kilograms that a space may hold: its limit, or less where a barrier that is rated holds the thing around it.
+
+    Of several spaces of one thing each leaves room for what the others may hold.
+    """
+    own, barrier = space.limit_kg.kg, case.vehicle.cargo_barrier
+    host = case.thing_named.get(space.inside_of or "")
+    rated = None if barrier is None else barrier.rated_kg
+    if host is None or rated is None or not any(outer.holds == "barrier" for outer in case.around(space)):
+        return own
+    others = (one for one in case.vehicle.spaces if one.inside_of == host.name and one.name != space.name)
+    left = rated - _heaviest_kg(case, host) - sum(_most_kg(case, one, frozenset({host.name})) for one in others)
+    return max(0.0, left) if own is None else min(own, max(0.0, left))

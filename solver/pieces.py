@@ -90,6 +90,7 @@ class Room:
     tied_g: int | None
     """Mass that its tie-downs hold in grams; None: nothing in it is tied."""
     racks: tuple[int, ...]
+    """Numbers of the bearers that it loads: racks, and spaces around it (`nested.py`)."""
     solids: tuple[Six, ...]
     """Fixed boxes (x, y, z, x, y, z) on which things may stand."""
     keep_out: tuple[Six, ...]

@@ -25,7 +25,7 @@ from solver.heights import heights
 from solver.holding import held_kg
 from solver.hosts import hosts
 from solver.lanes import pack_limits
-from solver.nested import bearers, within_kg
+from solver.nested import bearers, limit_kg, within_kg
 from solver.pieces import Fit, MassLeft, Piece, Room
 from solver.shapes import Shape, seen_shapes, seen_turns, shapes_of
 from solver.vetoes import Vetoes, vetoes
@@ -64,7 +64,6 @@ class Problem:
         self.stages = case.trip.stages
         self.driving = tuple(i for i, stage in enumerate(self.stages) if stage.driving)
         self.bearers = bearers(case)
-        self.racks = tuple(bearer.name for bearer in self.bearers)
         self.rooms = tuple(self._room(i, s) for i, s in enumerate(sorted(case.vehicle.spaces, key=lambda s: s.name)))
         self.room_of = {room.space.name: room.index for room in self.rooms}
         self.things = tuple(sorted(case.things, key=lambda thing: thing.name))
@@ -98,7 +97,7 @@ class Problem:
     @cached_property
     def rooms_on(self) -> tuple[frozenset[int], ...]:
         """By bearer: the rooms that load it."""
-        return tuple(frozenset(room.index for room in self.rooms if n in room.racks) for n in range(len(self.racks)))
+        return tuple(frozenset(room.index for room in self.rooms if n in room.racks) for n in range(len(self.bearers)))
 
     @cached_property
     def constants(self) -> Constants:
@@ -149,7 +148,7 @@ class Problem:
         own = box(low, size)
         held = held_kg(space.tie_downs, self.case.rulebook.restraint)
         tied = math.floor(held * 1000 + 1e-6) if space.tie_downs else None
-        limit = space.limit_kg.kg
+        limit = limit_kg(self.case, space)
         return Room(
             index,
             space,

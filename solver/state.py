@@ -53,7 +53,7 @@ class Sums:
         self.likely_g = self.likely_x = self.likely_y = self.likely_z = 0
         self.room_g = [0] * rooms
         self.tied_g = [0] * rooms
-        self.rack_g = [0] * len(problem.racks)
+        self.rack_g = [0] * len(problem.bearers)
         self.amount: dict[tuple[str, str], tuple[float, float]] = {}
         self.hazard: dict[str, tuple[int, float, float]] = {}
 

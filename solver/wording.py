@@ -15,6 +15,7 @@ from models.vehicle import Rack
 from solver.answers import Demand
 from solver.bare import shares
 from solver.holding import held_kg
+from solver.nested import limit_kg
 from solver.shifting import SHARES
 
 MOST_EACH = 5
@@ -75,7 +76,7 @@ def must_come(case: Case, names: tuple[str, ...]) -> Demand:
 def kit_together(case: Case, kit: str) -> Demand:
     """That the things of a kit are in one space, as a demand."""
     names = tuple(thing.name for thing in case.things if thing.kit == kit and thing.together)
-    whose = " and ".join([", ".join(names[:-1]), names[-1]] if len(names) > 1 else [f"all of {names[0]}"])
+    whose = all_of(names) if len(names) > 1 else f"all of {names[0]}"
     return Demand("together", kit, f"{whose} are in one space (kit {kit}: together)", things=names)
 
 
@@ -170,7 +171,12 @@ def limit_words(case: Case, subject: str) -> str:
         rated, held = sum(point.rated_dan for point in points), held_kg(points, case.rulebook.restraint)
         # Rounded down: nobody shall tie more to them than they hold.
         return f"the tie-downs of {name} are rated {rated:g} daN together, which holds {floor_kg(held)} kg in braking"
-    return f"{name} may hold {case.space_named[name].limit_kg.kg:g} kg"
+    space, barrier = case.space_named[name], case.vehicle.cargo_barrier
+    kg = limit_kg(case, space)
+    if kg is not None and kg != space.limit_kg.kg and barrier is not None:
+        left = f"leaves {floor_kg(kg)} kg for what is in {name}"
+        return f"the barrier, rated for {barrier.rated_kg:g} kg, holds {space.inside_of} too and {left}"
+    return f"{name} may hold {'anything' if kg is None else f'{kg:g} kg'}"
 
 
 def floor_kg(kg: float) -> str:

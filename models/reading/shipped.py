@@ -55,7 +55,9 @@ def _unknown_words(sheet: Sheet, book: RuleBook) -> Iterator[Fault]:
     for word, hazard in book.hazards.items():
         for number, other in enumerate(hazard.totals.counts_with):
             path: Path = ("hazards", word, "totals", "counts_with", number)
-            if other not in book.hazards or other == word:
+            if other in hazard.totals.counts_with[:number]:
+                yield sheet.fault(path, f"{shown(other)} a second time", "each word once")
+            elif other not in book.hazards or other == word:
                 yield sheet.fault(path, shown(other), "another hazard word", nearest(other, {*book.hazards} - {word}))
     known = (*book.hazards, "food", "bedding")
     for number, apart in enumerate(book.segregation):

@@ -34,7 +34,6 @@ def with_can(
     [
         ("petrol", "lithium", "`hazard: petrol` or `hazard: petrol_equipment`"),
         ("petrol", "diesel", "`hazard: petrol` or `hazard: petrol_equipment`"),
-        ("petrol", "ethanol", "`hazard: petrol` or `hazard: petrol_equipment`"),
         ("diesel", "oil", "`hazard: diesel` or `hazard: petrol_equipment`"),
         ("kerosene", "oil", "`hazard: ethanol`"),
         ("lpg", "air_bottle", "`hazard: lpg` or `hazard: gas_cartridge`"),
@@ -44,6 +43,11 @@ def test_a_hazard_word_that_does_not_fit_the_fluid_is_a_fault(trip, fluid, hazar
     (fault,) = with_can(trip, fluid, hazard, kg=10).faults()
     assert f'hazard: found "{hazard}" for "can", which uses up {fluid} (stream "fuel")' in fault
     assert meant in fault
+
+
+def test_white_gas_is_asked_about(trip):
+    (note,) = with_can(trip, "petrol", "ethanol", kg=10).notes()
+    assert '"ethanol" for "can", and "fuel" is petrol; is it white gas?' in note
 
 
 @pytest.mark.parametrize(
@@ -96,9 +100,10 @@ def test_a_bottle_holds_the_kilograms_that_it_uses_up(trip, net_kg, held):
 def test_a_full_thing_lighter_than_what_it_holds_is_asked_about(trip, mass, asked):
     """20 litres of petrol are 14.9 kg, and 80 % of that 11.92 kg: an empty can is carried too, and is no fault."""
     notes = with_can(trip, mass=mass, kg=2.9).notes()
-    assert any(
-        "20 litres of petrol alone are 14.9 kg: is this its mass when it is full?" in note for note in notes
-    ) is (asked)
+    assert (
+        any("20 litres of petrol alone are 14.9 kg: is this its mass when it is full?" in note for note in notes)
+        is asked
+    )
 
 
 @pytest.mark.parametrize(

@@ -168,6 +168,7 @@ def test_the_sides_of_a_pair_are_words_or_lists_of_them(trip):
             'found "ethanl"; allowed: another hazard word (did you mean "ethanol"?)',
         ),
         ("hazards: {diesel: {totals: {counts_with: [diesel]}, source: x}}\n", "allowed: another hazard word"),
+        ("hazards: {diesel: {totals: {counts_with: [petrol, petrol]}, source: x}}\n", 'found "petrol" a second time'),
         ("handling: {steps: [], source: x}\n", "handling.steps: found an empty list; allowed: at least 1"),
     ],
 )

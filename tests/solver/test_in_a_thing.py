@@ -115,3 +115,54 @@ def test_what_is_in_the_crate_is_in_the_space_around_it(crate, rule, tools, brea
     plan = propose(case, QUICK).plan
     assert plan is not None
     assert check(case, plan).holds is True
+
+
+@pytest.fixture
+def twice(tiny):
+    """In the bay a crate of 30 kg, in that a box of 10 kg, and in the box tools of 40 kg: each just fits."""
+    tiny.space("bay", size_mm=[400, 400, 400])
+    part = {"opening": "tailgate"}
+    tiny.space("in the crate", (2010, 10, 510), size_mm=[380] * 3, inside_of="crate", accepts=["box"], **part)
+    tiny.space("in the box", (2020, 20, 520), size_mm=[350] * 3, inside_of="box", accepts=["tools"], **part)
+    tiny.thing("crate", 30, size_mm=[400] * 3)
+    tiny.thing("box", 10, size_mm=[380] * 3, holder="box")
+    tiny.thing("tools", 40, holder="tools")
+    return tiny
+
+
+@pytest.mark.parametrize("limit", [rack, bay, ties, barrier])
+def test_in_a_thing_in_a_thing_too(twice, limit):
+    limit(twice, 80)
+    found = propose(twice.case(), QUICK)
+    assert found.plan is not None
+    assert check(twice.case(), found.plan).holds is True
+    limit(twice, 79)
+    assert propose(twice.case(), QUICK).plan is None
+
+
+def test_ties_of_one_thing_hold_all_that_is_in_it(twice):
+    ties(twice, 80)
+    space(twice, "bay")["holds"] = "enclosed"
+    twice.things[0]["tied"] = True
+    assert propose(twice.case(), QUICK).plan is not None
+    ties(twice, 79)
+    space(twice, "bay")["holds"] = "enclosed"
+    assert propose(twice.case(), QUICK).plan is None
+
+
+def test_a_barrier_asks_for_what_is_in_the_crate_and_not_for_what_may_be(crate):
+    barrier(crate, 60)
+    crate.things[1]["mass_kg"] = 5
+    crate.space("box", (2900, 0, 500))
+    crate.thing("weight", 40)
+    crate.trip["locks"] = [{"thing": "tools", "in": "in the crate"}]
+    found = propose(crate.case(), QUICK)
+    assert found.plan is not None
+    assert check(crate.case(), found.plan).holds is True
+
+
+def test_of_two_crates_for_one_place_the_one_at_home_has_no_limits(crate):
+    crate.thing("other crate", 30, size_mm=[400, 400, 400], carry=50)
+    weak = {"size_mm": [380, 380, 380], "inside_of": "other crate", "limit_kg": 5}
+    crate.space("in the other crate", (2010, 10, 510), **weak)
+    assert told(crate) is None

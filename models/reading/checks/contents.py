@@ -21,6 +21,9 @@ of its own."""
 FLUID_OF = {"petrol": "petrol", "petrol_equipment": "petrol", "diesel": "diesel", "lpg": "lpg", "gas_cartridge": "lpg"}
 """The fluid whose density counts, by hazard word. Spirit is lighter than the kerosene that shares its word."""
 
+LIKE = {("petrol", "ethanol"): "white gas"}
+"""Hazard words that are not for a fluid, and what has that word and comes nearest to the fluid: asked about."""
+
 DENSER = 0.05
 """Share by which a fuel may be denser than the rule book says: petrol is up to 4 % (EN 228, 0.775 at 15 C)."""
 
@@ -32,7 +35,7 @@ FULL_SHARE = 0.8
 a can not to its brim. Common practice, no source."""
 
 
-def fuels(draft: Draft) -> Iterator[Fault]:
+def fuels(draft: Draft) -> Iterator[Fault | str]:
     """What loses or gets a fluid that burns is marked so, and holds as much of it."""
     burning = _burning(draft)
     for thing in draft.things:
@@ -53,13 +56,16 @@ def _moved(part: Thing) -> dict[str, float]:
     return {name: part.uses_up.get(name, 0.0) + part.fills.get(name, 0.0) for name in (*part.uses_up, *part.fills)}
 
 
-def _marked(thing: Entry[Thing], stream: str, fluid: str) -> Iterator[Fault]:
+def _marked(thing: Entry[Thing], stream: str, fluid: str) -> Iterator[Fault | str]:
     part = thing.part
     allowed = f"`hazard: {'` or `hazard: '.join(FUELS[fluid])}`"
     uses_up = stream in part.uses_up
     if part.hazard is None:
         found = f"{fluid} (stream {shown(stream)}) in {shown(part.name)}, which has no `hazard`"
         yield thing.fault("uses_up" if uses_up else "fills", found, f"a thing with {allowed}")
+    elif (fluid, part.hazard) in LIKE:
+        told = f"{shown(part.hazard)} for {shown(part.name)}, and {shown(stream)} is {fluid}"
+        yield thing.note("hazard", f"{told}; is it {LIKE[fluid, part.hazard]}? Else it has {allowed}")
     elif part.hazard in _shipped_words() and part.hazard not in FUELS[fluid]:
         how = "uses up" if uses_up else "fills with"
         found = f"{shown(part.hazard)} for {shown(part.name)}, which {how} {fluid} (stream {shown(stream)})"
@@ -77,7 +83,8 @@ def _too_much(draft: Draft, thing: Entry[Thing], burning: dict[str, str]) -> Ite
     part, moved = thing.part, _moved(thing.part)
     litres = sum(moved[name] / _density(draft, fluid) for name, fluid in burning.items() if _density(draft, fluid))
     key = "uses_up" if any(name in part.uses_up for name in burning) else "fills"
-    does = f"{shown(part.name)} {'uses up' if key == 'uses_up' else 'fills with'}"
+    both = all(any(name in moves for name in burning) for moves in (part.uses_up, part.fills))
+    does = f"{shown(part.name)} {'uses up and fills with' if both else 'uses up' if key == 'uses_up' else 'fills with'}"
     if part.holds_l is not None and _more(litres, part.holds_l, ROUNDING_L):
         found = f"{litres:.1f} litres that {does}"
         yield thing.fault(key, found, f"at most the {part.holds_l:g} litres of its `holds_l`")

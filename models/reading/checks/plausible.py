@@ -42,6 +42,9 @@ LIKE_A_KIT = 0.8
 LEAST_BALL_SHARE, MOST_BALL_SHARE = 0.08, 0.15
 """Shares of a trailer's mass on its ball that are not asked about. Common practice, no source."""
 
+HEAVIEST_BALL_KG = 500.0
+"""Kilograms on the ball up to which no limit is asked about, whatever is towed. Common practice, no source."""
+
 BALL_FROM_END_MM = 600.0
 """How far ahead of the rear end of the outline or behind it a tow ball may be, in mm: under a carrier, or on a long
 bar. Common practice, no source."""
@@ -159,7 +162,7 @@ def ball_limit(draft: Draft) -> Iterator[str]:
     if draft.towing is None or draft.limits is None:
         return
     most, trailer = draft.limits.part.tow_ball_kg.kg, draft.towing.part.trailer_kg
-    if most is not None and most > trailer > 0:
+    if most is not None and most > max(trailer, HEAVIEST_BALL_KG) and trailer > 0:
         told = f"{most:g} kg on the ball, more than the whole trailer of {trailer:g} kg"
         yield draft.limits.note("tow_ball_kg", f"{told}; is this what it may tow?")
 

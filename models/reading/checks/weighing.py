@@ -66,7 +66,7 @@ def racks(draft: Draft) -> Iterator[Fault | str]:
                 yield rack.note(
                     "limits", f"parked it may carry {parked.kg:g} kg, less than the {driving.kg:g} kg of {name}"
                 )
-        road, track = limits.sealed_road_kg or limits.any_kg, limits.off_road_kg or limits.any_kg
+        road, track = limits.sealed_road_kg, limits.off_road_kg
         if road and track and road.kg is not None and track.kg is not None and road.kg < track.kg:
             told = f"off the road it may carry {track.kg:g} kg, more than the {road.kg:g} kg on a sealed road"
             yield rack.note("limits", f"{told}; were the two swapped?")
