@@ -160,15 +160,29 @@ def _texts(against: Iterable[tuple[Rule, str]]) -> tuple[str, ...]:
     return tuple(f"{rule.value}: {says}" for rule, says in against)
 
 
-def why_at_home(read: PlanRead, plan_file: str, copy: Copy, options: Options) -> HomeExplained:
-    """Why a copy stays at home, and ways to take it."""
-    found = why_home(read.case, read.plan, copy, options)
+def why_at_home(
+    read: PlanRead, plan_file: str, copy: Copy, options: Options, instead: str | None = None
+) -> HomeExplained:
+    """Why a copy stays at home, and ways to take it; `instead` looks at one space alone."""
+    found = why_home(read.case, read.plan, copy, options, instead)
     against = tuple((space, _texts(why)) for space, why in found.rules)
     broken, files = broken_count(check(read.case, read.as_it_lies)), LockFiles(read, plan_file, copy)
     ways = _ways(read, files, found)
+    locks, heights = tuple(files.told(found.locks)), _heights(read, found, ways)
     return HomeExplained(
-        copy, tuple(files.told(found.locks)), against, found.lawful, ways, broken, found.lacks, found.bars
+        copy, locks, against, found.lawful, ways, broken, found.lacks, found.bars, plan_file, instead, heights
     )
+
+
+def _heights(read: PlanRead, found: HomeExplanation, ways: Sequence[WayTold]) -> tuple[float, float] | None:
+    """Height in mm of what must come alone and with the copy; None where they are not known to hold."""
+    if not ways or found.alone is None or found.lowest is None:
+        return None
+    case = unlocked(read.case, found.ways[0].lifted, found.copy)
+    lowest = found.lowest.model_copy(update={"locks": found.ways[0].plan.locks})
+    if any(check(case, plan).broken for plan in (found.alone, lowest)):
+        return None
+    return height_mm(case, found.alone), height_mm(case, lowest)
 
 
 def _ways(read: PlanRead, files: LockFiles, found: HomeExplanation) -> tuple[WayTold, ...]:
@@ -185,7 +199,9 @@ def _way(read: PlanRead, files: LockFiles, copy: Copy, way: WayToTake) -> WayTol
     if told is None:
         return None
     others = [one for one in told.moves.moved if one not in (copy, *way.along)]
-    return WayTold(_says(read.case, way, others), told, way.limit is None, lifted, against)
+    there = next((place.space for place in way.plan.placements if copy_of(place) == copy), None)
+    says = _says(read.case, way, others)
+    return WayTold(says, told, way.limit is None, lifted, against, there if way.as_it_is else None)
 
 
 def once_moved(case: Case, moved: Sequence[Copy]) -> str:

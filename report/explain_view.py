@@ -72,6 +72,8 @@ def home_explained_view(told: HomeExplained) -> dict[str, Any]:
         "ways": [_way(way) for way in told.ways],
         "lacks": None if told.lacks is None else copy_view(told.lacks),
         "bars": list(told.bars),
+        "instead": told.instead,
+        "alone_and_with_it_mm": list(told.heights_mm or ()),
     }
 
 

@@ -149,6 +149,8 @@ class WayTold:
     """Locks on the thing that it does not keep."""
     against_corner: tuple[str, ...] = ()
     """What stands against the corner where a lifted lock wants it."""
+    space: str | None = None
+    """The space it comes into, where nothing stays at home for it and no limit is raised."""
 
 
 @dataclass(frozen=True)
@@ -168,6 +170,11 @@ class HomeExplained:
     """What it does not come without and has no place; no way is tried then."""
     bars: tuple[str, ...] = ()
     """What keeps it out of every plan with what must come."""
+    plan_file: str = "PLAN"
+    instead: str | None = None
+    """The one space that was asked about."""
+    heights_mm: tuple[float, float] | None = None
+    """Lowest heights found: of what must come alone, and of all that the plan carries and it. None: not known."""
 
     @property
     def asked_for(self) -> tuple[LockTold, ...]:

@@ -111,6 +111,11 @@ class WayToTake:
     along: tuple[Copy, ...] = ()
     """What comes along because it does not come without: companions, and copies that come all or none."""
 
+    @property
+    def as_it_is(self) -> bool:
+        """Whether nothing stays at home for it and no limit is raised."""
+        return self.leave is None and self.limit is None
+
 
 @dataclass(frozen=True)
 class HomeExplanation:
@@ -128,3 +133,7 @@ class HomeExplanation:
     """What it does not come without and has no place, or none that its locks leave open; no way is tried then."""
     bars: tuple[str, ...] = ()
     """What keeps it out of every plan with what must come: a sentence for the total, one for each space."""
+    alone: Plan | None = None
+    """The lowest plan found of what must come alone; None: it was not looked for, or none was found."""
+    lowest: Plan | None = None
+    """The lowest plan found with it and all that this plan carries; None as before."""

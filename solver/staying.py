@@ -55,7 +55,7 @@ def lifted_words(over_mm: float) -> str:
     """By how much it would lift the layout beyond what is allowed, as far as was found: another may lift it less."""
     over_mm = max(LEAST_TOLD, over_mm)
     lifts = f"lifts the centre of gravity {over_mm:.1f} mm beyond what was allowed for optional things"
-    return f"the best layout found with it {lifts}"
+    return f"the best layout found with it {lifts} (`choose_within_mm` of the trip)"
 
 
 def _kept_out(state: State, piece: Piece) -> str | None:

@@ -24,6 +24,7 @@ from solver.leaving import without_company
 from solver.limits import room_for_mass
 from solver.pieces import Piece, Room
 from solver.pins import needed
+from solver.plans import from_plan
 from solver.state import State
 from solver.trying import Trial, taken_out
 
@@ -35,19 +36,46 @@ MORE_KG = (5.0, 10.0, 20.0, 40.0)
 """How much more of the total or the rear axle is tried."""
 
 
-def why_home(case: Case, plan: Plan, wanted: Copy, options: Options = Options(seconds=4.0)) -> HomeExplanation:
-    """Why a copy stays at home, and the cheapest ways to take it that were found, each tried."""
-    trial = Trial(case, plan, options)
+def why_home(
+    case: Case, plan: Plan, wanted: Copy, options: Options = Options(seconds=4.0), space: str | None = None
+) -> HomeExplanation:
+    """Why a copy stays at home, and the cheapest ways to take it that were found, each tried.
+
+    With a `space`, ways to take it there alone.
+    """
+    ends, trial = time.monotonic() + options.seconds, Trial(case, plan, options)
     piece = trial.problem.pieces[trial.problem.piece_of[wanted]]
     against = {room.space.name: _by_itself(trial, piece, room) for room in trial.problem.rooms}
     told = tuple((name, why) for name, why in against.items() if why)
-    open_to = (trial.problem.rooms[r].space.name for r in _open_to(trial, piece))
-    lawful = tuple(name for name in open_to if not against[name])
+    named = [room.space.name for room in trial.problem.rooms]
+    lawful = tuple(named[r] for r in _open_to(trial, piece) if not against[named[r]])
+    open_to = _open_to(trial, piece, space)
+    possible = any(not against[named[r]] for r in open_to)
     group, lacks = _group(trial, piece)
-    ways = tuple(islice(_ways(trial, group), WAYS)) if lawful and group else ()
+    ways = tuple(islice(_ways(trial, group, open_to), WAYS)) if possible and group else ()
     locks = tuple(lock for lock in locks_on(trial.problem.locks, wanted) if not lock.carried)
-    barred = () if ways else Bars(trial.problem).of(piece, _open_to(trial, piece))
-    return HomeExplanation(wanted, told, lawful, ways, locks, None if lacks is None else lacks.copy, barred)
+    barred = () if ways or (space and not possible) else Bars(trial.problem).of(piece, open_to)
+    alone, lowest = _heights(trial, piece, ways, ends)
+    without = None if lacks is None else lacks.copy
+    return HomeExplanation(wanted, told, lawful, ways, locks, without, barred, alone, lowest)
+
+
+def _heights(
+    trial: Trial, piece: Piece, ways: Sequence[WayToTake], ends: float
+) -> tuple[Plan, Plan] | tuple[None, None]:
+    """The lowest plans found of what must come alone, and with a piece where there is room for it as it is."""
+    if piece.thing.must or not ways or not ways[0].as_it_is or not any(s.driving for s in trial.case.trip.stages):
+        return None, None
+    must = [one for one in trial.problem.pieces if needed(trial.problem, one)]
+    alone = trial.now.copy()
+    for index in [index for index in alone.at if not needed(trial.problem, trial.problem.pieces[index])]:
+        alone.remove(index)
+    begin = from_plan(trial.bound_to(piece.index, range(len(trial.problem.rooms))), ways[0].plan)
+    with_it = [one for one in trial.problem.pieces if one.index in begin.at]
+    half = max(0.1, (ends - time.monotonic()) / 2)
+    lowest = [trial.lower([alone], half, must), trial.lower([begin], half, with_it)]
+    plans = [trial.told(state) for state in lowest if state is not None]
+    return (plans[0], plans[1]) if len(plans) == len(lowest) else (None, None)
 
 
 def _by_itself(trial: Trial, piece: Piece, room: Room) -> Against:
@@ -81,10 +109,10 @@ def _lacking(trial: Trial, group: Sequence[int]) -> int | None:
     return None
 
 
-def _ways(trial: Trial, group: Sequence[Piece]) -> Iterator[WayToTake]:
-    """As it is; else what is worth least stays instead; else more of a limit."""
+def _ways(trial: Trial, group: Sequence[Piece], open_to: Sequence[int]) -> Iterator[WayToTake]:
+    """As it is; else what is worth least stays instead; else more of a limit. The first of a group to some rooms."""
     ends = time.monotonic() + trial.options.seconds
-    as_it_is = _with(trial, group)
+    as_it_is = _with(trial, group, open_to)
     if as_it_is is not None:
         yield as_it_is
         return
@@ -98,34 +126,34 @@ def _ways(trial: Trial, group: Sequence[Piece]) -> Iterator[WayToTake]:
     for gone in optional:
         if time.monotonic() > half or found >= WAYS - 1:
             break
-        way = _with(trial, group, gone)
+        way = _with(trial, group, open_to, gone)
         if way is not None:
             found += 1
             yield way
-    yield from _with_more(trial, group, ends)
+    yield from _with_more(trial, group, open_to, ends)
 
 
-def _with_more(trial: Trial, group: Sequence[Piece], ends: float) -> Iterator[WayToTake]:
+def _with_more(trial: Trial, group: Sequence[Piece], open_to: Sequence[int], ends: float) -> Iterator[WayToTake]:
     for limit in ("total", "rear axle"):
         for more in MORE_KG:
             if time.monotonic() > ends:
                 return
             options = replace(trial.options, seconds=ends - time.monotonic())
             other = Trial(with_more(trial.case, limit, more), trial.plan, options)
-            way = _with(other, group)
+            way = _with(other, group, open_to)
             if way is not None:
                 yield replace(way, limit=limit, more_kg=more)
                 break
 
 
-def _with(trial: Trial, group: Sequence[Piece], gone: Piece | None = None) -> WayToTake | None:
+def _with(trial: Trial, group: Sequence[Piece], open_to: Sequence[int], gone: Piece | None = None) -> WayToTake | None:
     """A way with a piece and what comes along, another gone, few things moved; None when none was found."""
     piece, *along = group
     wanted = [one for one in [*trial.wanted, *group] if gone is None or one.index != gone.index]
     if without_company(trial.problem, {one.index for one in wanted}):
         return None
     base = trial.now.copy() if gone is None else taken_out(trial.now, gone.index)
-    base.problem = trial.bound_to(piece.index, _open_to(trial, piece))
+    base.problem = trial.bound_to(piece.index, open_to)
     found = _at_its_corner(trial, group, wanted, base)
     if found is None:
         state = base.copy()
@@ -152,12 +180,18 @@ def _at_its_corner(trial: Trial, group: Sequence[Piece], wanted: Sequence[Piece]
 def _against(base: State, trial: Trial, piece: Piece, lifted: Sequence[Lock]) -> Against:
     """What stands against the corners where lifted locks want a piece."""
     corners = wanted_corners(trial, piece.index).items() if any(lock.at_mm for lock in lifted) else ()
-    return tuple(why for at in corners for why in against_corner(base.problem, base, piece.index, *at))
+    tried = [at for at in corners if at[0] in base.problem.fits[piece.index]]
+    return tuple(why for at in tried for why in against_corner(base.problem, base, piece.index, *at))
 
 
-def _open_to(trial: Trial, piece: Piece) -> list[int]:
-    """Where a piece may be by itself: where no lock keeps it out if there is such a place, else wherever it may."""
+def _open_to(trial: Trial, piece: Piece, space: str | None = None) -> list[int]:
+    """Where a piece may be by itself: where no lock keeps it out if there is such a place, else wherever it may.
+
+    With a `space`, that alone whatever its locks say.
+    """
     lawful = sorted(trial.free_fits(piece.index))
+    if space is not None:
+        return [r for r in lawful if trial.problem.rooms[r].space.name == space]
     locks = [lock for lock in locks_on(trial.problem.locks, piece.copy) if not lock.at_home]
     rooms = trial.problem.rooms
     kept = [r for r in lawful if not any(forbids(trial.case, lock, rooms[r].space) for lock in locks)]

@@ -121,13 +121,17 @@ class Trial:
             work.run(steps // 2, lambda: time.monotonic() > ends)
         return work.best if work.best_score.holds else None
 
-    def lower(self, starts: Sequence[State], seconds: float) -> State | None:
-        """The lowest lawful layout found from the best of some starts; None when none was found."""
+    def lower(self, starts: Sequence[State], seconds: float, wanted: Sequence[Piece] | None = None) -> State | None:
+        """The lowest lawful layout found from the best of some starts; None when none was found.
+
+        `wanted` is what it holds. None: what this plan carries.
+        """
         if not starts:
             return None
         ends = time.monotonic() + seconds
-        best = min(starts, key=lambda state: score(state, self.wanted, State.height_mm))
-        work = Repacker(best, self.wanted, State.height_mm, self.random(), WARMTH_MM)
+        wanted = self.wanted if wanted is None else wanted
+        best = min(starts, key=lambda state: score(state, wanted, State.height_mm))
+        work = Repacker(best, wanted, State.height_mm, self.random(), WARMTH_MM)
         work.run(int(LOWER_STEPS * self.options.effort), lambda: time.monotonic() > ends)
         return work.best if work.best_score.holds else None
 

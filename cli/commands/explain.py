@@ -110,7 +110,7 @@ def _thing(
     copy, instead = asked
     aboard = {copy_of(place) for place in read.plan.placements}
     if copy not in aboard:
-        return _home(read, plan, copy, options, json)
+        return _home(read, plan, copy, instead, options, json)
     return _here(read, plan, copy, instead, options, json)
 
 
@@ -144,12 +144,16 @@ def _here(
     return text, offers[0].plan if offers else None
 
 
-def _home(read: "PlanRead", plan: Path, copy: "Copy", options: "Options", json: bool) -> "tuple[str, Plan | None]":
+def _home(
+    read: "PlanRead", plan: Path, copy: "Copy", instead: str | None, options: "Options", json: bool
+) -> "tuple[str, Plan | None]":
+    from cli.choosing import space_meant  # noqa: PLC0415
     from cli.explaining import why_at_home  # noqa: PLC0415
     from report.explain_view import home_explained_view  # noqa: PLC0415
     from report.terminal.explanation_home import home_report  # noqa: PLC0415
 
-    told = why_at_home(read, str(plan), copy, replace(options, seconds=options.seconds * HOME_TIMES))
+    space = None if instead is None else space_meant(read.case, instead)
+    told = why_at_home(read, str(plan), copy, replace(options, seconds=options.seconds * HOME_TIMES), space)
     text = _words(read, home_explained_view(told) if json else home_report(read.case, told, width()))
     return text, next((way.offer.plan for way in told.ways if way.writable), None)
 

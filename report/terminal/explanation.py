@@ -6,10 +6,11 @@ from itertools import groupby
 from models.case import Case
 from report.explained import Explained, Offer, RowTold
 from report.figures import seconds, whole
-from report.terminal.locked import all_say, corner_refused, lifted_first, once_lifted, other_locks, trip_files
+from report.terminal.locked import all_say, corner_refused, lifted_first, once_lifted, other_locks
 from report.terminal.moves import minutes
+from report.terminal.offered import offered
 from report.terminal.table import bullets, paragraph, table
-from report.terminal.typed import command, quoted, words_of
+from report.terminal.typed import quoted, words_of
 from report.terminal.whole import NARROW, WIDE
 
 LEGEND = (
@@ -239,15 +240,5 @@ def _offers(case: Case, told: Explained, width: int) -> list[str]:
     if row.at_corner:
         like = "Put it where its lock wants it"
     there = [] if row.at_corner else [words_of("lock", (plan, thing), "--in", quoted(row.space))]
-    commands = [*there, words_of("revise", (plan,))]
-    own = dict.fromkeys(lock.unlock for lock in row.lifted if not lock.of_trip)
-    if own:
-        says = [word if word.startswith("--") else quoted(word) for words in own for word in words]
-        commands.insert(0, words_of("unlock", (plan, thing), *says))
-    files = trip_files(row.lifted)
-    first = f"{like}, once the lock is out of {files}:" if files else f"{like}:"
-    lines = ["", *paragraph(first, width), *(line for words in commands for line in command(words, width))]
-    if files:
-        return lines
     write = words_of("explain", (plan, thing), "--instead", quoted(row.space), "-o", "FILE")
-    return [*lines, "Or write the plan that was tried:", *command(write, width)]
+    return offered(like, (plan, thing), row.lifted, [*there, words_of("revise", (plan,))], write, width)

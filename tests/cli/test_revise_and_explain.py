@@ -268,6 +268,28 @@ def test_why_something_stays_at_home_and_how_it_could_come(run, trip, typed):
     assert run("check", trip / "out.yaml").exit_code == 0
 
 
+def test_the_commands_that_are_printed_take_along_what_stays_at_home(run, trip):
+    found = run("explain", trip / "plan.yaml", "--left", "camp chair #2")
+    told = found.stdout.partition("Take it along if you like:")[2].partition("Or write")[0]
+    lines = told.replace("\\\n", " ").strip().splitlines()
+    assert [line.split()[1] for line in lines] == ["lock", "revise"]
+    for line in lines:
+        done = run(*shlex.split(line)[1:])
+        assert done.exit_code == 0, done.output
+    assert Copy("camp chair", 2) in spaces(trip / "plan.yaml")
+
+
+@pytest.mark.parametrize("space", ["left bay", "cabin bracket"])
+def test_one_space_of_a_thing_at_home(run, trip, space):
+    """The one takes it, the other takes extinguishers alone."""
+    out = () if space == "cabin bracket" else ("-o", trip / "out.yaml")
+    found = run("explain", trip / "plan.yaml", "camp chair #2", "--instead", space, *out)
+    assert found.exit_code == 0, found.output
+    assert (f"In {space}: cannot. No plan may have it there." in found.stdout) is not bool(out)
+    if out:
+        assert spaces(trip / "out.yaml")[Copy("camp chair", 2)] == space
+
+
 def test_what_comes_along_is_named(run, trip):
     more = (
         "- {name: lantern, mass_kg: 0.5, size_mm: [80, 80, 120], access: seldom, carry: 20, with: [lamp oil]}\n"

@@ -260,6 +260,64 @@ def test_what_lifts_the_height_is_told_with_how_far_that_may_go(told, offer, lif
     assert (allowed in " ".join(text.split())) is says
 
 
+@pytest.mark.parametrize(("heights", "says"), [((700.0, 705.2), True), ((700.0, 705.0), False)])
+def test_the_lowest_found_say_whether_it_lifts_too_much(told, offer, heights, says):
+    """The way itself is 1.6 mm higher than the plan in hand, which carries other things that may come."""
+    ways = (WayTold("there is room for it as it is", offer),)
+    asked = HomeExplained(Copy("camp chair", 2), (), (), ("bay",), ways, heights_mm=heights)
+    text = " ".join(home_report(told.case, asked).split())
+    found = "(`choose_within_mm` of the trip); found: 700.0 mm alone, 705.2 mm with what this plan carries and it."
+    assert (found in text) is says
+    assert ("choose_within_mm" in text) is says
+
+
+def commands(text: str) -> list[str]:
+    """The commands of a report, each in one line."""
+    lines = text.replace("\\\n     ", "").splitlines()
+    return [line.strip() for line in lines if line.startswith("  lowstow ")]
+
+
+def test_the_commands_that_take_it_are_told(told, offer):
+    ways = (WayTold("there is room for it as it is", offer, space="left bay"),)
+    text = home_report(told.case, HomeExplained(Copy("camp chair", 2), (), (), ("left bay",), ways, plan_file="p.yaml"))
+    lock, revise = "lowstow lock p.yaml 'camp chair #2' --in 'left bay'", "lowstow revise p.yaml"
+    assert commands(text) == [lock, revise, "lowstow explain p.yaml 'camp chair #2' -o FILE"]
+
+
+@pytest.mark.parametrize("of_trip", [True, False])
+def test_a_lock_that_keeps_it_at_home_goes_first(told, offer, of_trip):
+    lock = replace(HOME, of_trip=of_trip, unlock=("--at-home",))
+    ways = (WayTold("there is room for it as it is", offer, space="left bay", lifted=(lock,)),)
+    asked = HomeExplained(Copy("camp chair", 2), (lock,), (), ("left bay",), ways, plan_file="p.yaml")
+    text = home_report(told.case, asked)
+    assert ("Take it along if you like, once the lock is out of trip.yaml:" in text) is of_trip
+    first = "lowstow unlock p.yaml 'camp chair #2' --at-home"
+    assert (commands(text)[0] == first) is not of_trip
+    assert any(" -o FILE" in one for one in commands(text)) is not of_trip
+
+
+def test_what_leaves_another_at_home_is_written_as_it_was_tried(told, offer):
+    """No lock says which other thing is to stay."""
+    ways = (WayTold("leave shovel at home instead (worth 30 of 100 to you)", offer),)
+    text = home_report(told.case, HomeExplained(Copy("camp chair", 2), (), (), ("left bay",), ways, plan_file="p.yaml"))
+    assert commands(text) == ["lowstow explain p.yaml 'camp chair #2' -o FILE"]
+
+
+def test_the_one_space_that_was_asked_about(told, offer):
+    asked = HomeExplained(Copy("camp chair", 2), (), (("roof", ("weather: roof gets too warm",)),), ("left bay",), ())
+    text = home_report(told.case, replace(asked, instead="roof"))
+    assert "In roof: cannot. No plan may have it there.\n  - weather: roof gets too warm" in text
+    assert "left bay" not in text
+    none = " ".join(home_report(told.case, replace(asked, instead="left bay")).split())
+    assert "In left bay: none found. No way to take it there was found in the time given; one may exist" in none
+    barred = home_report(told.case, replace(asked, instead="left bay", bars=("left bay bears 3.0 kg of load",)))
+    assert "In left bay: cannot. No plan with what must come has it there.\n  - left bay bears 3.0" in barred
+    ways = (WayTold("there is room for it as it is", offer, space="left bay"),)
+    there = home_report(told.case, replace(asked, instead="left bay", ways=ways))
+    assert "Ways to take it in left bay, each tried" in there
+    assert commands(there)[-1] == "lowstow explain PLAN 'camp chair #2' --instead 'left bay' -o FILE"
+
+
 def test_of_many_spaces_that_may_not_hold_it_the_nearest_are_told_and_how_many_more(told):
     against = tuple((f"shelf {n}", ("it is 50 mm too long",)) for n in range(8))
     text = home_report(told.case, HomeExplained(Copy("camp chair", 2), (), against, (), ()))

@@ -141,6 +141,39 @@ def test_a_thing_for_which_there_is_room(pair):
     assert "three" in {place.thing for place in way.plan.placements}
 
 
+@pytest.mark.parametrize("space", ["low", "high"])
+def test_a_thing_at_home_is_taken_into_the_one_space_that_was_asked_about(pair, space):
+    pair.thing("three", carry=40)
+    found = why_home(pair.case(), plan_at(one=LOW, two=BESIDE), Copy("three", 1), PLENTY, space)
+    (way,) = found.ways
+    assert {place.space for place in way.plan.placements if place.thing == "three"} == {space}
+    assert check(pair.case(), way.plan).broken == ()
+
+
+def test_a_thing_at_home_has_no_way_into_a_space_that_may_not_hold_it(pair):
+    pair.thing("three", carry=40, weather="dry")
+    pair.vehicle["spaces"][1]["weather"] = "exposed"
+    found = why_home(pair.case(), plan_at(one=LOW, two=BESIDE), Copy("three", 1), PLENTY, "high")
+    assert (found.lawful, found.ways, found.bars) == (("low",), (), ())
+    assert dict(found.rules)["high"][0][0] is Rule.WEATHER
+
+
+def test_what_lifts_the_load_comes_with_the_lowest_of_what_must_come_alone_and_with_it(pair):
+    """What may come has to stay dry and goes above; one of the others need not be there."""
+    pair.thing("three", carry=40, weather="dry")
+    pair.vehicle["spaces"][0]["weather"] = "exposed"
+    case, plan = pair.case(), plan_at(one=("high", (2600, 0, 900)), two=BESIDE)
+    found = why_home(case, plan, Copy("three", 1), PLENTY)
+    assert found.alone is not None
+    assert found.lowest is not None
+    assert [place.thing for place in found.alone.placements] == ["one", "two"]
+    assert [place.thing for place in found.lowest.placements] == ["one", "two", "three"]
+    assert height(case, found.alone) < height(case, plan)
+    alone_mm = height(case, found.alone)
+    # 10 kg at 1000 mm come to 2020 kg
+    assert height(case, found.lowest) == pytest.approx(alone_mm + 10 * (1000 - alone_mm) / 2030, abs=0.01)
+
+
 def test_ways_to_take_a_thing_where_the_total_is_used_up(pair):
     pair.thing("dear", carry=90)
     pair.thing("cheap", carry=20)

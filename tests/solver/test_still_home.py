@@ -128,7 +128,9 @@ def test_room_at_a_greater_height_is_told_with_its_millimetres(tiny):
     # 2000 kg at 700 mm, 10 kg at 700 mm and 10 kg at 2600 mm
     over_mm = (2010 * 700 + 10 * 2600) / 2020 - 700
     lifts = f"the best layout found with it lifts the centre of gravity {over_mm:.1f} mm"
-    assert at_last(tiny, highest_mm=700.0) == {Copy("rug", 1): f"{lifts} beyond what was allowed for optional things"}
+    assert at_last(tiny, highest_mm=700.0) == {
+        Copy("rug", 1): f"{lifts} beyond what was allowed for optional things (`choose_within_mm` of the trip)"
+    }
 
 
 def test_where_there_is_no_room_at_any_height_that_stays_said(tiny):
