@@ -80,6 +80,8 @@ class Weighing(Protocol):
     @property
     def off_axle(self) -> str | None: ...  # noqa: D102
     @property
+    def aside_kg(self) -> float | None: ...  # noqa: D102
+    @property
     def corrections(self) -> Sequence[Correction]: ...  # noqa: D102
     @property
     def holds(self) -> bool | None: ...  # noqa: D102

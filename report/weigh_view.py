@@ -20,6 +20,7 @@ def weigh_view(found: Weighing) -> dict[str, Any]:
         "missing": None if found.missing is None else _missing(found.missing),
         "shifted_kg": found.shifted_kg,
         "off_axle": found.off_axle,
+        "aside_kg": found.aside_kg,
         "corrections": [{key: getattr(one, key) for key in correction} for one in found.corrections],
     }
 

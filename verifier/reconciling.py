@@ -8,10 +8,11 @@ compares it with the sum of squares that it makes least.
 
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
-from math import sqrt
+from math import inf, sqrt
 
 from models.stages import mass_kg
 from models.trip import Stage
+from verifier.doubt import combined_deviation_kg
 from verifier.layout import Layout
 from verifier.ticket import Difference
 
@@ -48,6 +49,18 @@ class _Line:
     each_kg: float
     shares: dict[str, float]
     """Kilograms on each reading for a kilogram more of a piece."""
+    range_kg: tuple[float, float] = (-inf, inf)
+    """The least and the most that a piece may be off by, as its mass is listed."""
+
+
+def side_doubts_kg(layout: Layout, stage: Stage) -> tuple[float, float]:
+    """Two standard deviations of what the left and the right wheels carry, by how the masses are known."""
+    lines, times = list(_lines(layout, stage)), layout.case.rulebook.doubt.deviations
+    left, right = (
+        times * combined_deviation_kg(line.each_kg * line.shares[side] for line in lines)
+        for side in ("left wheels", "right wheels")
+    )
+    return left, right
 
 
 def corrections(
@@ -61,7 +74,27 @@ def corrections(
         return ()
     lines = list(_lines(layout, stage))
     acting = [[line.shares[one.subject] for line in lines] for one in read]
-    return _told(lines, *_solved(acting, [line.each_kg**2 for line in lines], division_kg, known))
+    return _told(lines, *_in_range(acting, lines, division_kg, known))
+
+
+def _in_range(
+    acting: Sequence[Sequence[float]], lines: Sequence[_Line], division_kg: float, off: Sequence[float]
+) -> tuple[list[float], list[float]]:
+    """Corrections that leave no mass beyond what is listed as its least and its most, and the variances left.
+
+    What would go beyond stays at that end, and what it leaves of the readings is solved again with the others.
+    """
+    at_end, left = dict[int, float](), list[float]()
+    while True:
+        rest = [kg - sum(row[n] * end for n, end in at_end.items()) for row, kg in zip(acting, off, strict=True)]
+        variance = [0.0 if n in at_end else line.each_kg**2 for n, line in enumerate(lines)]
+        delta, now = _solved(acting, variance, division_kg, rest)
+        left = left or now
+        ends = {n: min(max(kg, lines[n].range_kg[0]), lines[n].range_kg[1]) for n, kg in enumerate(delta)}
+        beyond = {n: end for n, end in ends.items() if n not in at_end and end != delta[n]}
+        if not beyond:
+            return [at_end.get(n, kg) for n, kg in enumerate(delta)], left
+        at_end |= beyond
 
 
 def _solved(
@@ -98,8 +131,10 @@ def _lines(layout: Layout, stage: Stage) -> Iterator[_Line]:
         right = sum(0.5 + one.box.centre_mm[1] / track for one in copies)
         count = len(copies)
         acting = {"rear axle": rear, "front axle": count - rear, "right wheels": right, "left wheels": count - right}
-        off_kg = share[thing.known_from] * mass_kg(thing, stage, "likely")
-        yield _Line(thing.name, thing.known_from, count, off_kg, acting)
+        least, likely, most = (mass_kg(thing, stage, which) for which in ("least", "likely", "most"))
+        # One figure is no range: how far it may be off is told by where it is known from.
+        ends = (least - likely, most - likely) if least < most else (-likely, inf)
+        yield _Line(thing.name, thing.known_from, count, share[thing.known_from] * likely, acting, ends)
 
 
 def _kerb(layout: Layout) -> Iterator[_Line]:

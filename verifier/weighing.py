@@ -13,7 +13,7 @@ from verifier.doubt import doubt_at
 from verifier.finding import Finding, against, against_least, at, at_least, within
 from verifier.hitched import trailer_guess
 from verifier.layout import layout_of
-from verifier.reconciling import Correction, corrections
+from verifier.reconciling import Correction, corrections, side_doubts_kg
 from verifier.ticket import Difference, Known, Ticket, known_of, questions
 from verifier.totals import totals_at
 from verifier.verdict import StageTotals
@@ -54,6 +54,10 @@ class Weighing:
     """So much rests on the rear axle instead of the front while the total fits; negative: the other way round."""
     off_axle: str | None
     """The axle that is off beyond doubt by itself, while the total and the other fit."""
+    aside_kg: float | None
+    """So much rests on the right wheels instead of the left while the total fits; negative: the other way round.
+
+    None: no side is off by more than the step of the scale and the doubt of the masses."""
     corrections: tuple[Correction, ...]
     """Most likely corrections of the masses in the list; empty where the ticket gives no reason for any."""
 
@@ -81,10 +85,12 @@ def weigh(case: Case, plan: Plan, stage: Stage, ticket: Ticket) -> Weighing:
     missing = None if asked else _missing(case, found, ticket)
     shifted = None if asked or missing else _shifted(known_of(found), ticket.division_kg)
     off = None if asked or missing or shifted is not None else _off_axle(known_of(found), ticket.division_kg)
-    likely = () if asked else corrections(layout, stage, found, ticket.division_kg)
+    aside = None if asked or missing else _aside(found, side_doubts_kg(layout, stage), ticket.division_kg)
+    # What no doubt of the masses explains is no reason to correct one.
+    likely = () if asked or aside is not None else corrections(layout, stage, found, ticket.division_kg)
     limits = tuple(_limits(case, stage, ticket, totals))
     found = (*found, *_train(case, stage, ticket, totals))
-    return Weighing(stage.name, ticket, found, limits, asked, missing, shifted, off, likely)
+    return Weighing(stage.name, ticket, found, limits, asked, missing, shifted, off, aside, likely)
 
 
 def _train(case: Case, stage: Stage, ticket: Ticket, totals: StageTotals) -> Iterator[Difference]:
@@ -137,6 +143,14 @@ def _shifted(known: dict[str, Known], division_kg: float) -> float | None:
 def _off_axle(known: dict[str, Known], division_kg: float) -> str | None:
     axles = (known[name] for name in ("front axle", "rear axle") if name in known)
     return next((one.subject for one in axles if one.beyond(division_kg)), None)
+
+
+def _aside(found: tuple[Difference, ...], doubts_kg: tuple[float, float], division_kg: float) -> float | None:
+    left, right = _off(found, "left wheels"), _off(found, "right wheels")
+    if left is None or right is None or "front axle" not in known_of(found):
+        return None
+    beyond = (abs(kg) > max(division_kg, doubt) for kg, doubt in zip((left, right), doubts_kg, strict=True))
+    return (right - left) / 2 if any(beyond) else None
 
 
 def _limits(case: Case, stage: Stage, ticket: Ticket, totals: StageTotals) -> Iterator[Finding]:

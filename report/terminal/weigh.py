@@ -119,8 +119,26 @@ def _concluded(found: Weighing) -> Iterator[str]:
         )
     elif any(one.difference_kg is None for one in found.differences):
         yield "What the axles carry cannot be predicted: weigh the empty vehicle axle by axle first."
-    else:
+    elif found.aside_kg is None:
         yield "The ticket agrees with the plan, within the step of the scale or the doubt of the masses."
+    if found.aside_kg is not None:
+        yield _aside_told(found, found.aside_kg)
+
+
+def _aside_told(found: Weighing, aside_kg: float) -> str:
+    off = {one.subject: one.difference_kg or 0.0 for one in found.differences}
+    left_kg, right_kg = off["left wheels"], off["right wheels"]
+    begin = (
+        f"The left wheels are off by {_signed(left_kg)} kg and the right wheels by {_signed(right_kg)} kg, which "
+        "neither the step of the scale nor the doubt of the masses explains"
+    )
+    if left_kg * right_kg > 0:
+        return f"{begin}: weigh the sides once more."
+    side = "right" if aside_kg > 0 else "left"
+    return (
+        f"{begin}: something is further to the {side} than the plan says, or the empty vehicle is heavier there "
+        "(`right_of_centre_mm` of the kerb)."
+    )
 
 
 def _missing(one: MissingMass) -> str:

@@ -38,6 +38,25 @@ def fits(text: str) -> bool:
     return max(map(len, text.splitlines())) <= 80
 
 
+@pytest.mark.parametrize(
+    ("left", "right", "says"),
+    [
+        (60, -60, "by -60 kg, which neither the step of the scale nor the doubt of the masses explains: something is"),
+        (-60, 60, "something is further to the right than the plan says, or the empty vehicle is heavier there"),
+        (30, 30, "by +30 kg, which neither the step of the scale nor the doubt of the masses explains: weigh the"),
+        (3, -3, "The ticket agrees with the plan"),
+    ],
+)
+def test_sides_that_are_off_are_not_told_to_agree(told, left, right, says):
+    """The total fits."""
+    now = told.verdict.totals["leaving"]
+    ticket = Ticket(now.front_axle_kg, now.rear_axle_kg, now.left_kg + left, now.right_kg + right, 1.0)
+    ticket = replace(ticket, front_kg=ticket.front_kg + (left + right) / 2, division_kg=32.0 if left == 3 else 28.0)
+    text = " ".join(weighed(told, "leaving", ticket).split())
+    assert says in text
+    assert ("agrees" in text) is (left == 3)
+
+
 def test_where_things_are(told, golden):
     text = find_report(told.case, Found(*ways(told, "water can", "camp chair", "extinguisher", "pots and plates")))
     assert fits(text)

@@ -71,6 +71,26 @@ def test_weighed_things_barely_move_and_guesses_do(world):
     assert all(now <= before for now, before in left.values())
 
 
+def test_no_mass_is_corrected_beyond_its_range_and_the_others_make_up_for_it(world):
+    world.gear["tool box"] |= {"mass_kg": 30, "known_from": "guess"}
+    free = {one.subject: one.each_kg for one in weighed(world, 20.5, 45)}
+    most = free["tool box"] / 2
+    world.gear["tool box"]["mass_kg"] = {"least": 29, "likely": 30, "most": 30 + most}
+    told = {one.subject: one.each_kg for one in weighed(world, 20.5, 45)}
+    assert told["tool box"] == pytest.approx(most)
+    assert sum(told.values()) - told["tool box"] > sum(free.values()) - free["tool box"]
+    world.gear["tool box"]["mass_kg"] = {"least": 29, "likely": 30, "most": 30.1 + 2 * most}
+    assert {one.subject: one.each_kg for one in weighed(world, 20.5, 45)} == pytest.approx(free)
+
+
+def test_a_mass_is_not_corrected_below_nothing(world):
+    world.gear["tool box"] |= {"mass_kg": 30, "known_from": "guess"}
+    case = world.case()
+    off = tuple(Difference(f"{end} axle", 1000.0, None, 800.0) for end in ("front", "rear"))
+    found = corrections(layout_of(case, plan_of(world)), case.trip.stages[0], off, STEP_KG)
+    assert min(one.each_kg for one in found if one.subject == "tool box") >= -30
+
+
 def test_things_at_home_and_things_of_no_mass_are_not_corrected(world):
     world.gear["jackets"]["mass_kg"] = 0
     told = {one.subject for one in weighed(world, 20.5, 45)}

@@ -7,6 +7,8 @@ import pytest
 from models.case import Case
 from models.plan import Plan
 from verifier import Difference, MissingMass, Ticket, Weighing, weigh
+from verifier.layout import layout_of
+from verifier.reconciling import side_doubts_kg
 from verifier.ticket import Known
 from verifier.weighing import _missing, _shifted, _spaces_at, missing_x_mm
 
@@ -334,6 +336,40 @@ def test_without_axles_nothing_is_asked_about_a_trailer(world):
     found = weigh(world.case(), plan_of(world), world.case().trip.stages[0], Ticket(half_kg, half_kg))
     assert not [question for question in found.questions if "trailer" in question]
     assert next(one for one in found.differences if one.subject == "total").difference_kg == pytest.approx(-120)
+
+
+@pytest.mark.parametrize("off", [1, -1])
+def test_sides_that_are_off_beyond_doubt_are_told_as_more_on_one_of_them(world, off):
+    case = world.case()
+    doubt = max(side_doubts_kg(layout_of(case, plan_of(world)), case.trip.stages[0]))
+    most = off * (doubt + 0.1)
+    assert weighed(world, 0, 0, -most, most, division_kg=1).aside_kg == pytest.approx(most)
+    assert weighed(world, 0, 0, -most, most, division_kg=doubt + 1).aside_kg is None
+    least = off * (min(side_doubts_kg(layout_of(case, plan_of(world)), case.trip.stages[0])) - 0.1)
+    assert weighed(world, 0, 0, -least, least, division_kg=1).aside_kg is None
+    assert weighed(world, 0, 0, division_kg=1).aside_kg is None
+
+
+def test_where_no_doubt_of_the_masses_explains_a_side_none_is_corrected(world):
+    assert weighed(world, 0, 0, -100, 100).corrections == ()
+    assert weighed(world, 0, 0, -100, 100).missing is None
+    assert weighed(world, 0, 25, 5, 20).corrections != ()
+
+
+def test_the_doubt_of_a_side_is_that_of_all_masses_by_what_they_put_on_it(world):
+    """Each puts as much of its own doubt on a side as of its mass."""
+    case = world.case()
+    before = side_doubts_kg(layout_of(case, plan_of(world)), case.trip.stages[0])
+    place = world.places["tool box"]
+    box = world.gear["tool box"]
+    share = case.rulebook.doubt.share
+    at_y = (place["corner_mm"][1] + place["size_mm"][1] / 2) / 1570
+    listed = case.thing_named["tool box"]
+    box |= {"known_from": "guess", "mass_kg": 30}
+    old_kg, new_kg = share[listed.known_from] * listed.mass_kg.likely, share["guess"] * 30
+    after = side_doubts_kg(layout_of(world.case(), plan_of(world)), world.case().trip.stages[0])
+    for was, now, part in zip(before, after, (0.5 - at_y, 0.5 + at_y), strict=True):
+        assert now**2 - was**2 == pytest.approx(4 * part**2 * (new_kg**2 - old_kg**2))
 
 
 def test_an_axle_that_is_off_by_itself_is_named(world):
