@@ -23,7 +23,7 @@ class Can:
     """Tanks of the same fluid; empty: it is used from the can."""
     verdict: Verdict
     stages: frozenset[str]
-    """Where it holds something that the tanks have room for."""
+    """Where it holds something that the tanks have room for, or without such a tank, that is used by the next stage."""
 
 
 def cans(asked: Asked) -> tuple[Can, ...]:
@@ -50,7 +50,13 @@ def _gas(case: Case, thing: Thing) -> bool:
 def _can(asked: Asked, copy: Copy, fluid: str) -> Can:
     case, thing = asked.case, asked.case.thing_named[copy.thing]
     into = tuple(tank for tank in case.vehicle.tanks if tank.fluid == fluid)
-    poured = {stage.name: _poured(case, thing, fluid, into, stage) for stage in case.trip.stages}
+    at = zip(case.trip.stages, (*case.trip.stages[1:], None), strict=True)
+    poured = {
+        stage.name: _poured(case, thing, fluid, into, stage)
+        if into or _used(case, thing, fluid, stage, after)
+        else None
+        for stage, after in at
+    }
     stages = tuple(poured[stage.name] or stage for stage in case.trip.stages)
     emptied = _emptied(thing, fluid, case)
     trip = case.trip.model_copy(update={"stages": stages})
@@ -63,6 +69,12 @@ def _streams(case: Case, thing: Thing, fluid: str) -> dict[str, float]:
     """Kilograms of a fluid in a full copy, by stream."""
     streams = case.trip.streams
     return {name: kg for name, kg in thing.uses_up.items() if name in streams and streams[name].fluid == fluid}
+
+
+def _used(case: Case, thing: Thing, fluid: str, stage: Stage, after: Stage | None) -> bool:
+    """Whether any of a fluid in a copy is used between a stage and the one after it, as the trip says."""
+    names = _streams(case, thing, fluid)
+    return after is not None and any(after.left.get(name, 1.0) < stage.left.get(name, 1.0) for name in names)
 
 
 def _poured(case: Case, thing: Thing, fluid: str, into: tuple[Tank, ...], stage: Stage) -> Stage | None:

@@ -6,9 +6,11 @@ from typing import Any
 
 import pytest
 
-from verifier import required_restraint_n
+from models.trip import Stream
+from verifier import check, required_restraint_n
 
 SHOWN_AS = {"kg", "mm", "N"}
+WATER = {"drinking water": Stream(fluid="water")}
 
 
 def numbers(made: Any) -> list[tuple[list[Any], str]]:
@@ -103,6 +105,31 @@ def test_a_can_poured_over_moves_axles_and_height_by_its_moments(cans):
 
 def test_a_full_tank_has_no_room_for_a_can(cans):
     assert cans.sheet.leaving[0].emptied == ()
+
+
+@pytest.mark.parametrize(
+    ("halfway", "last", "offered"),
+    [
+        (1.0, 1.0, set()),  # never used
+        (1.0, 0.5, {"halfway"}),
+        (0.5, 0.5, {"leaving"}),
+        (0.5, 0.2, {"leaving", "halfway"}),
+        (0.0, 0.0, {"leaving"}),
+    ],
+)
+def test_what_no_tank_takes_is_offered_where_it_is_used_by_the_next_stage(folder, make, halfway, last, offered):
+    """The vehicle has no tank for water."""
+    told = folder.told
+    trip = told.case.trip
+    left = dict(zip(("halfway", "last camp"), (halfway, last), strict=True))
+    stages = tuple(
+        one.model_copy(update={"left": {**one.left, "drinking water": left.get(one.name, 1.0)}}) for one in trip.stages
+    )
+    told.case = told.case.model_copy(update={"trip": trip.model_copy(update={"stages": stages, "streams": WATER})})
+    told.verdict = check(told.case, told.plan)
+    made = make(told)
+    assert {stage.name for stage in made.sheet.leaving if stage.emptied} == offered
+    assert {can.how for stage in made.sheet.leaving for can in stage.emptied} <= {"water used"}
 
 
 def test_what_braking_asks_for_is_the_verifiers(folder, make):
