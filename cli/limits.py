@@ -17,11 +17,12 @@ from verifier import Finding, Verdict, check
 
 OF_RULE = {"total": Rule.GROSS_MASS, "front axle": Rule.AXLE, "rear axle": Rule.AXLE}
 WORDS = {
-    "gross_mass": "total", "gross": "total", "gvm": "total", "gvm_kg": "total",
+    "gross": "total", "gvm": "total", "gvm_kg": "total",
+    "gcm": "with trailer", "gcm_kg": "with trailer", "with_trailer": "with trailer",
     "front_axle_kg": "front axle", "rear_axle_kg": "rear axle",
 }  # fmt: skip
 """Words of the rules and of the vehicle's file that are taken for one of their limits."""
-OF_THE_TRAILER = ("gcm", "gcm_kg", "tow_ball", "tow_ball_kg", "with_trailer", "balance")
+NOT_OF_THINGS = ("tow_ball", "tow_ball_kg", "balance")
 """Limits on which no single thing can be counted up in kilograms."""
 
 
@@ -32,6 +33,7 @@ RULES = (Rule.GROSS_MASS, Rule.AXLE, Rule.RACK, Rule.SPACE_MASS)
 def limits_of(case: Case) -> dict[str, tuple[Rule, str]]:
     """Limits that may be asked about, by name: the rule and the subject of its findings."""
     found = {name: (rule, name) for name, rule in OF_RULE.items()}
+    found |= {"with trailer": (Rule.GROSS_MASS, "with trailer")} if case.trip.towing else {}
     found |= {f"rack {rack.name}": (Rule.RACK, rack.name) for rack in case.vehicle.racks}
     return found | {f"space {space.name}": (Rule.SPACE_MASS, space.name) for space in case.vehicle.spaces}
 
@@ -51,8 +53,10 @@ def limit_meant(case: Case, verdict: Verdict, typed: str) -> str:
     if short and typed not in known:
         return short[0] if len(short) == 1 else the_one(typed, short, "limit")
     if word in WORDS:
+        if WORDS[word] not in known:
+            raise BadInput(f"{typed}: the trip has no trailer.")
         return WORDS[word]
-    if word in OF_THE_TRAILER:
+    if word in NOT_OF_THINGS:
         raise BadInput(f"{typed}: is not made up of things, so none can be told to use it up; see `lowstow check`.")
     if word in set(Rule) and word not in RULES:
         raise BadInput(f"{typed}: is a rule without a limit in kg; allowed: {_listed(known)}.")
@@ -94,7 +98,7 @@ def limit_told(read: PlanRead, typed: str, options: Options) -> LimitTold:
     if at is None:
         raise BadInput(f"{name}: the plan has nothing on it.")
     reserve = reserve_of(plan, case.trip)
-    kept = reserve if rule in {Rule.GROSS_MASS, Rule.AXLE} else 0.0
+    kept = reserve if name in OF_RULE else 0.0
     broken = broken_count(check(case, read.as_it_lies) if read.lost else verdict)
     told = LimitTold(name, at.stage, at.value, at.limit, at.margin, kept, uses(case, plan, at), broken=broken)
     return told if at.limit is None else _bought(case, plan, told, options)

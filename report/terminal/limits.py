@@ -36,8 +36,10 @@ def _all_else(told: LimitTold) -> str:
     if abs(other) < 0.05:
         return ""
     of_rack = told.name.startswith("rack ")
-    what = "racks themselves and people on them" if of_rack else "vehicle, people, fluids, and the ball when towing"
-    return f"and {what}: {other:.1f} kg"
+    whole_of_it = "vehicle, people, fluids, and the ball when towing"
+    if told.name == "with trailer":
+        whole_of_it = "vehicle, people, fluids and the trailer"
+    return f"and {'racks themselves and people on them' if of_rack else whole_of_it}: {other:.1f} kg"
 
 
 def _at(told: LimitTold) -> str:

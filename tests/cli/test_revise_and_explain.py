@@ -350,6 +350,34 @@ def test_the_total_is_known_by_its_other_names(run, trip, word, unpriced):
     assert unpriced == ["total"]
 
 
+TOWS = "towing: {ball_kg: 80, trailer_kg: 900}"
+
+
+def tow(trip: Path) -> None:
+    change(trip, "trip.yaml", "locks: []", f"locks: []\n{TOWS}")
+    vehicle = (trip / "vehicle.yaml").read_text("utf-8")
+    limits = "gcm_kg: {kg: 4500, source: handbook}\n  tow_ball_kg: {kg: 100, source: plate}\n  "
+    limits += "tow_ball_behind_rear_axle_mm: 1200\n  rear_axle_kg:"
+    (trip / "vehicle.yaml").write_text(vehicle.replace("rear_axle_kg:", limits, 1), "utf-8")
+
+
+@pytest.mark.parametrize("word", ["with trailer", "GCM", "gcm_kg"])
+def test_the_total_with_the_trailer_is_told_as_the_total_is(run, trip, word, unpriced):
+    """The trailer weighs 900 kg, of which the ball carries 80; no reserve is kept of this limit."""
+    tow(trip)
+    total = json.loads(run("explain", trip / "plan.yaml", "--limit", "total", "--json").stdout)
+    view = json.loads(run("explain", trip / "plan.yaml", "--limit", word, "--json").stdout)
+    assert unpriced == ["total", "with trailer"]
+    assert (view["name"], view["limit_kg"], view["reserve_kg"]) == ("with trailer", 4500, 0)
+    assert view["value_kg"] == pytest.approx(total["value_kg"] - total["reserve_kg"] - 80 + 900)
+    assert [(one["thing"], pytest.approx(one["kg"])) for one in total["uses"]] == [
+        (one["thing"], one["kg"]) for one in view["uses"]
+    ]
+    text = run("explain", trip / "plan.yaml", "--limit", word).stdout
+    assert text.startswith("with trailer: ")
+    assert "and vehicle, people, fluids and the trailer: " in " ".join(text.split())
+
+
 @pytest.mark.parametrize(
     ("word", "limit"),
     [("gross_mass", "total"), ("axle", "front axle"), ("rack", "rack drawer frame"), ("space_mass", "space")],
@@ -359,6 +387,13 @@ def test_the_word_of_a_rule_means_its_tightest_limit(run, trip, word, limit):
     found = run("explain", trip / "plan.yaml", "--limit", word)
     assert found.exit_code == 0, found.output
     assert found.stdout.startswith(limit)
+
+
+@pytest.mark.usefixtures("unpriced")
+def test_the_word_of_the_total_means_that_with_the_trailer_where_it_is_tighter(run, trip):
+    tow(trip)
+    change(trip, "vehicle.yaml", "kg: 4500", "kg: 3300")
+    assert run("explain", trip / "plan.yaml", "--limit", "gross_mass").stdout.startswith("with trailer: ")
 
 
 @pytest.mark.usefixtures("unpriced")
@@ -382,6 +417,7 @@ def test_a_space_with_the_name_of_a_rule_is_that_space(run, trip):
         (("--limit", "moon"), 'found no limit of that name; allowed: "total", "front axle", "rear axle"'),
         (("--limit", "moon"), "or the word of a rule for its tightest limit: gross_mass, axle, rack, space_mass."),
         (("--limit", "tow ball"), "is not made up of things"),
+        (("--limit", "with trailer"), "with trailer: the trip has no trailer."),
         (("--limit", "lock"), "lock: is a rule without a limit in kg; allowed:"),
         (("--limit", "hazard"), "hazard: is a rule without a limit in kg; allowed:"),
     ],
