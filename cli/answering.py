@@ -12,6 +12,7 @@ from typing import Any
 import typer
 
 from cli.codes import Code
+from cli.numbers import faults
 
 
 class BadInput(Exception):  # noqa: N818 - a fault of what was asked for, not an error of ours
@@ -27,7 +28,8 @@ def answers(command: Callable[..., Code]) -> Callable[..., None]:
 
     @functools.wraps(command)
     def answering(*args: Any, **kwargs: Any) -> None:
-        code = _code_of(lambda: command(*args, **kwargs))
+        wrong = faults(kwargs)
+        code = tell("\n".join(wrong), Code.BAD_INPUT) if wrong else _code_of(lambda: command(*args, **kwargs))
         raise typer.Exit(int(code))
 
     return answering

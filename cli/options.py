@@ -1,41 +1,39 @@
 """Options that several commands share."""
 
-from math import isfinite
 from pathlib import Path
 from typing import Annotated
 
 import typer
 
+from cli.numbers import number
 
-def _finite(value: float | None) -> float | None:
-    if value is not None and not isfinite(value):
-        raise typer.BadParameter("found no finite number; allowed: a number such as 14")
-    return value
-
+SECONDS = number("--seconds", 0.1, 86_400, "14")
 
 Seconds = Annotated[
     float,
-    typer.Option(
-        "--seconds", min=0.1, max=86_400, callback=_finite, help="Stop after so many seconds on the clock.", metavar="S"
-    ),
+    typer.Option("--seconds", parser=SECONDS, help="Stop after so many seconds on the clock.", metavar="S"),
 ]
 SecondsOrNone = Annotated[
     float | None,
     typer.Option(
-        "--seconds", min=0.1, max=86_400, callback=_finite, metavar="S",
+        "--seconds", parser=SECONDS, metavar="S",
         help="Search for so many seconds on the clock; default: of a thing, the whole answer takes about 3.",
     ),
 ]  # fmt: skip
 Effort = Annotated[
     float,
     typer.Option(
-        "--effort", min=0.01, max=1000, callback=_finite, metavar="E",
+        "--effort", parser=number("--effort", 0.01, 1000, "2"), metavar="E",
         help="How much to search, counted in work and not in time: 2 searches twice as much.",
     ),
 ]  # fmt: skip
 Seed = Annotated[
-    int, typer.Option("--seed", min=0, max=2**31 - 1, metavar="N", help="Same seed and effort, same plan.")
-]
+    int,
+    typer.Option(
+        "--seed", parser=number("--seed", 0, 2**31 - 1, "7", whole=True), metavar="N",
+        help="Same seed and effort, same plan.",
+    ),
+]  # fmt: skip
 Json = Annotated[bool, typer.Option("--json", help="Print it for machines.")]
 TripFile = Annotated[
     Path, typer.Argument(metavar="TRIP", help="The trip's file, such as trip.yaml.", show_default=False)

@@ -1,20 +1,19 @@
 """`lowstow weigh PLAN --stage NAME --front KG --rear KG`."""
 
-from math import isfinite
-from typing import Annotated
+from collections.abc import Callable
+from typing import Annotated, Any
 
 import typer
 
 from cli.answering import BadInput, answers
 from cli.codes import Code
+from cli.numbers import number
 from cli.options import Json, PlanFile
 from cli.screen import width
 
 
-def _finite(value: float | None) -> float | None:
-    if value is not None and not isfinite(value):
-        raise typer.BadParameter("found no finite number; allowed: kilograms such as 1240")
-    return value
+def _kg(option: str, least_kg: float = 1, most_kg: float = 100_000, such_as: str = "1240") -> Callable[[Any], Any]:
+    return number(option, least_kg, most_kg, such_as)
 
 
 StageName = Annotated[
@@ -22,31 +21,23 @@ StageName = Annotated[
 ]
 Front = Annotated[
     float,
-    typer.Option(
-        "--front", metavar="KG", min=1, max=100_000, callback=_finite, help="The front axle.", show_default=False
-    ),
+    typer.Option("--front", metavar="KG", parser=_kg("--front"), help="The front axle.", show_default=False),
 ]
 Rear = Annotated[
     float,
-    typer.Option(
-        "--rear", metavar="KG", min=1, max=100_000, callback=_finite, help="The rear axle.", show_default=False
-    ),
+    typer.Option("--rear", metavar="KG", parser=_kg("--rear"), help="The rear axle.", show_default=False),
 ]
 Left = Annotated[
     float | None,
-    typer.Option(
-        "--left", metavar="KG", min=1, max=100_000, callback=_finite, help="The left wheels.", show_default=False
-    ),
+    typer.Option("--left", metavar="KG", parser=_kg("--left"), help="The left wheels.", show_default=False),
 ]
 Right = Annotated[
     float | None,
-    typer.Option(
-        "--right", metavar="KG", min=1, max=100_000, callback=_finite, help="The right wheels.", show_default=False
-    ),
+    typer.Option("--right", metavar="KG", parser=_kg("--right"), help="The right wheels.", show_default=False),
 ]
 Division = Annotated[
     float,
-    typer.Option("--division", metavar="KG", min=0.1, max=1000, callback=_finite, help="The step of the scale."),
+    typer.Option("--division", metavar="KG", parser=_kg("--division", 0.1, 1000, "20"), help="The step of the scale."),
 ]
 
 

@@ -39,14 +39,35 @@ def test_help_lists_every_command(run):
         ["chekc"],
         ["check"],
         ["check", "--no-such"],
-        ["suggest", "t", "--seconds", "nan"],
-        ["suggest", "t", "--seed", "-1"],
+        ["suggest", "t", "--seed"],
     ],
 )
 def test_bad_usage_ends_with_2(run, words):
     found = run(*words)
     assert found.exit_code == 2
     assert "Error:" in found.stderr
+
+
+@pytest.mark.parametrize(
+    ("typed", "shown"),
+    [
+        ("nan", "nan"), ("inf", "inf"), ("x", "x"), ("", "''"), (" ", "' '"), ("0", "0"), ("1e9", "1e9"),
+        ("4\n4", "'4\\n4'"), ("9" * 99, f"{'9' * 30}..."),
+    ],
+)  # fmt: skip
+def test_a_number_that_cannot_be_meant_is_one_sentence_that_fits(run, typed, shown):
+    found = run("suggest", "t", "--seconds", typed)
+    assert (found.exit_code, found.stdout) == (2, "")
+    assert found.stderr == f"--seconds: found {shown}; allowed: a number from 0.1 to 86400, such as 14.\n"
+
+
+def test_all_numbers_that_cannot_be_meant_are_told_at_once(run):
+    found = run("suggest", "t", "--seconds", "0.09", "--effort", "x", "--seed", "1.5")
+    assert (found.exit_code, found.stdout) == (2, "")
+    says = [line.split(";")[0] for line in found.stderr.splitlines()]
+    assert says == ["--seconds: found 0.09", "--effort: found x", "--seed: found 1.5"]
+    assert "a whole number from 0 to 2147483647" in found.stderr
+    assert max(map(len, found.stderr.splitlines())) <= 80
 
 
 def test_help_and_check_load_no_search(trip, request):

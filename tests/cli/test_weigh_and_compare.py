@@ -69,6 +69,15 @@ def test_what_cannot_be_a_ticket_ends_with_2(run, trip, words):
     assert "Traceback" not in found.stderr
 
 
+def test_all_of_a_ticket_that_cannot_be_is_told_at_once(run, trip):
+    found = weigh(run, trip, "--stage", "leaving", "--front", 0, "--rear", "x", "--left", -4, "--division", 0.05)
+    assert (found.exit_code, found.stdout) == (2, "")
+    assert [line.split(":")[0] for line in found.stderr.splitlines()] == ["--front", "--rear", "--left", "--division"]
+    assert "--rear: found x; allowed: a number from 1 to 100000, such as 1240." in found.stderr
+    for kg in (1, 100_000):  # both ends are allowed
+        assert weigh(run, trip, "--stage", "leaving", "--front", kg, "--rear", 1120).exit_code in {1, 5}
+
+
 def changed(trip, old: str, new: str):
     """Another plan's file with one place changed."""
     text = (trip / "plan.yaml").read_text("utf-8")
