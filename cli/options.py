@@ -1,11 +1,16 @@
 """Options that several commands share."""
 
+import os
 from pathlib import Path
-from typing import Annotated
+from typing import Annotated, Any
 
 import typer
 
-from cli.numbers import number
+from cli.numbers import Fault, number
+
+SEPARATORS = tuple(sign for sign in (os.sep, os.altsep) if sign)
+"""What ends a path that is meant as a folder."""
+NO_FOLDER = "its folder does not exist; make it first."
 
 SECONDS = number("--seconds", 0.1, 86_400, "14")
 
@@ -41,6 +46,17 @@ TripFile = Annotated[
 PlanFile = Annotated[
     Path, typer.Argument(metavar="PLAN", help="The plan's file, such as plan.yaml.", show_default=False)
 ]
+
+
+def out_file(typed: Any) -> Any:
+    """The path of an output; a fault where it is meant as a folder that is not there, which a path does not say."""
+    missing = str(typed).endswith(SEPARATORS) and not Path(typed).is_dir()
+    return Fault(f"{typed}: {NO_FOLDER}") if missing else Path(typed)
+
+
 PlanOut = Annotated[
-    Path | None, typer.Option("-o", "--out", metavar="FILE", help="Write the plan to this file.", show_default=False)
+    Path | None,
+    typer.Option(
+        "-o", "--out", parser=out_file, metavar="FILE", help="Write the plan to this file.", show_default=False
+    ),
 ]

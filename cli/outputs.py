@@ -5,6 +5,7 @@ import re
 from pathlib import Path
 
 from cli.answering import BadInput
+from cli.options import NO_FOLDER
 from models.case import Case
 from models.plan import Plan, less_kept
 
@@ -85,7 +86,7 @@ def refuse_another_kind(out: Path, such_as: str) -> None:
     if out.exists() and not os.access(out, os.W_OK):
         raise BadInput(f"{out}: is write-protected; choose another name with -o.")
     if not out.resolve().parent.is_dir():
-        raise BadInput(f"{out}: its folder does not exist; make it first.")
+        raise BadInput(f"{out}: {NO_FOLDER}")
     what, looks = LOOKS_LIKE[Path(such_as).suffix]
     there = b""
     if out.is_file():

@@ -7,13 +7,15 @@ import typer
 
 from cli.answering import BadInput, answers
 from cli.codes import Code
+from cli.options import out_file
 
 Kind = Annotated[
     str | None,
     typer.Argument(metavar="[KIND]", help="vehicle, gear, trip, plan or rulebook; all of them when left out."),
 ]
 Out = Annotated[
-    Path | None, typer.Option("-o", "--out", metavar="FILE", help="Write it to this file.", show_default=False)
+    Path | None,
+    typer.Option("-o", "--out", parser=out_file, metavar="FILE", help="Write it to this file.", show_default=False),
 ]
 
 

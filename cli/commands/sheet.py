@@ -7,14 +7,17 @@ import typer
 
 from cli.answering import BadInput, answers
 from cli.codes import Code
-from cli.options import Json, PlanFile
+from cli.options import Json, PlanFile, out_file
 
 if TYPE_CHECKING:
     from models.reading import PlanRead
     from report.sheet import Sheet
 
 Out = Annotated[
-    Path | None, typer.Option("-o", "--out", metavar="FILE", help="Write the page to this file.", show_default=False)
+    Path | None,
+    typer.Option(
+        "-o", "--out", parser=out_file, metavar="FILE", help="Write the page to this file.", show_default=False
+    ),
 ]
 Packer = Annotated[
     str | None, typer.Option("--packer", metavar="NAME", help="Only what this person packs.", show_default=False)

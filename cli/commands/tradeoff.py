@@ -8,7 +8,7 @@ import typer
 
 from cli.answering import answers
 from cli.codes import Code
-from cli.options import Effort, Json, Seconds, Seed, TripFile
+from cli.options import Effort, Json, Seconds, Seed, TripFile, out_file
 
 if TYPE_CHECKING:
     from models.case import Case
@@ -17,7 +17,8 @@ if TYPE_CHECKING:
     from solver import Options, Proposal
 
 Out = Annotated[
-    Path | None, typer.Option("-o", "--out", metavar="FILE", help="Write a page to this file.", show_default=False)
+    Path | None,
+    typer.Option("-o", "--out", parser=out_file, metavar="FILE", help="Write a page to this file.", show_default=False),
 ]
 
 ALLOWED_MM = (0.0, 1.0, 2.0, 5.0, 10.0)

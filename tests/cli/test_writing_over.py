@@ -56,3 +56,18 @@ def test_a_write_protected_file_is_refused_before_any_search(run, trip, name, mo
     found = called(run, trip, name, out)
     assert found.exit_code == 2
     assert "is write-protected; choose another name with -o" in " ".join(found.stderr.split())
+
+
+@pytest.mark.parametrize("name", [*WRITE, "explain"])
+def test_a_folder_that_is_not_there_is_no_file_of_that_name(run, trip, name, monkeypatch):
+    monkeypatch.setattr("solver.propose", lambda *_, **__: pytest.fail("it was searched"))
+    words = ("explain", "plan.yaml", "tent") if name == "explain" else WRITE[name]
+    typed = [trip / word if word.endswith(".yaml") else word for word in words]
+    found = run(*typed, "-o", f"{trip / 'out'}{os.sep}")
+    assert (found.exit_code, found.stdout) == (2, "")
+    assert f"out{os.sep}: its folder does not exist; make it first." in " ".join(found.stderr.split())
+    assert not (trip / "out").exists()
+    (trip / "out").mkdir()
+    there = run(*typed, "-o", f"{trip / 'out'}{os.sep}")
+    assert there.exit_code == 2
+    assert "out: is a folder; name a file such as" in " ".join(there.stderr.split())
