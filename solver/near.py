@@ -16,7 +16,7 @@ from solver.behind import Group, Left, closed, few_behind, may_stay, moved, orde
 from solver.clock import Budget, Clock, Worked
 from solver.few import STEPS, again, back_where_it_was, fewer
 from solver.handling import handling_seconds
-from solver.insert import put
+from solver.insert import put, put_all
 from solver.keeping import Keeper, kept
 from solver.leaving import in_company, with_company, without_company
 from solver.misses import closest_words
@@ -75,6 +75,7 @@ class NearPlan:
         ]
         whole = with_company(problem, carried, self._may_come)
         self.wanted = [piece for piece in problem.pieces if piece.index in whole]
+        self._all_of_it = frozenset(whole)
 
     def _may_come(self, piece: Piece) -> bool:
         return not self.problem.fixed[piece.index].at_home and bool(self.problem.fits[piece.index])
@@ -89,7 +90,32 @@ class NearPlan:
         state = self._fewest(None)
         if state is None and (less := self._leaving_some()) is not None:
             state = self._fewest(less)
-        return self._back(state)
+        return self._back(self._with_what_has_room(state))
+
+    def _with_what_has_room(self, state: State | None) -> State | None:
+        """The same with what was left behind and has room as the rest lies, the most wanted first.
+
+        The clock may have ended the search before that was tried.
+        """
+        if state is None:
+            return None
+        gone = [piece for piece in self.problem.pieces if piece.index in self._all_of_it - state.at.keys()]
+        with self._cut_in(state):
+            for piece in sorted(gone, key=lambda one: (-(one.thing.carry or 0), one.index)):
+                state = state if piece.index in state.at else self._one_more(state, piece)
+        return state
+
+    def _one_more(self, state: State, piece: Piece) -> State:
+        """The same with a piece and what it does not come without, where there is room; else as it is."""
+        whole = frozenset(with_company(self.problem, [*state.at, piece.index], self._may_come))
+        if piece.index not in whole or not whole <= self._all_of_it or without_company(self.problem, whole):
+            return state
+        trial, wanted = state.copy(), [one for one in self.problem.pieces if one.index in whole]
+        put_all(trial, [one for one in wanted if one.index not in state.at])
+        if not score(trial, wanted, State.height_mm).holds:
+            return state
+        self.wanted = wanted
+        return trial
 
     def _back(self, state: State | None) -> State | None:
         """The same with what need not have moved back where it was, where that takes fewer minutes."""
@@ -239,7 +265,7 @@ class NearPlan:
             Level("height", state.height_mm(), None, "mm", "found"),
             Level("handling", handling_seconds(state), None, "s a day", "found"),
         )
-        plan = self.plan(state, locks)
+        plan, aboard = self.plan(state, locks), {copy_of(place) for place in self.known.placements}
         return Proposal(
             Status.FOUND,
             plan=plan,
@@ -247,7 +273,7 @@ class NearPlan:
             seconds=self.clock.elapsed(),
             interrupted=self.interrupted,
             cut_short=self.clock.late(),
-            home_reasons=reasons_behind(state, {copy_of(place) for place in self.known.placements}),
+            home_reasons=reasons_behind(state, aboard, cut_short=self.clock.late()),
         )
 
     def plan(self, state: State, locks: tuple[Lock, ...]) -> Plan:

@@ -22,6 +22,8 @@ STEPS = 40
 """Steps of repacking for each thing at most."""
 LATE = "room was found for it only after the search was done; more effort (--effort) may bring it along"
 
+NOT_NEAR = "no room was found for it near this plan"
+IN_TIME = " in the time given"
 NOWHERE = "no space of this vehicle may hold it"
 LOCKED_OUT = "its locks leave no space open that may hold it"
 
@@ -43,8 +45,11 @@ def reasons_at_last(
     return found
 
 
-def reasons_behind(state: State, aboard: Collection[Copy]) -> dict[Copy, str]:
-    """What stands against each copy that was aboard and that a layout leaves behind, the rest as it lies."""
+def reasons_behind(state: State, aboard: Collection[Copy], *, cut_short: bool = False) -> dict[Copy, str]:
+    """What stands against each copy that was aboard and that a layout leaves behind, the rest as it lies.
+
+    `cut_short` is whether the clock ended the search, so that longer may find room.
+    """
     problem, found = state.problem, dict(_homeless(state))
     gone = [p for p in problem.pieces if p.index not in state.at and not problem.fixed[p.index].at_home]
     for piece in gone:
@@ -52,8 +57,9 @@ def reasons_behind(state: State, aboard: Collection[Copy]) -> dict[Copy, str]:
             continue
         group = [one for one in gone if one.kind == piece.kind] if piece.thing.all_or_none else [piece]
         alone = [name for name in piece.thing.with_ if not any(i in state.at for i in copies_of(problem, name))]
-        why = f"it does not come without {' and '.join(alone)}" if alone else behind_words(state, group)
-        found |= {} if why is None else {one.copy: why for one in group}
+        why = f"it does not come without {' and '.join(alone)}" if alone else behind_words(state, group) or NOT_NEAR
+        late = IN_TIME if cut_short and why in {NO_ROOM, NOT_NEAR} else ""
+        found |= {one.copy: f"{why}{late}" for one in group}
     return {copy: why for copy, why in found.items() if copy in aboard}
 
 

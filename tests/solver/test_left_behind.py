@@ -5,6 +5,12 @@ import pytest
 from models.case import Copy
 from models.plan import Plan
 from solver import Options, Revision, revise
+from solver.insert import put_all
+from solver.near import NearPlan
+from solver.problem import Problem
+from solver.state import State
+from solver.staying import NO_ROOM
+from solver.still_home import reasons_behind
 
 pytestmark = pytest.mark.usefixtures("no_bound", "searched_little")
 
@@ -88,3 +94,56 @@ def test_what_does_not_come_without_another_is_told_so(carried):
     carried.things[1] |= {"mass_kg": 16}
     found = changed(carried)
     assert found.proposal.home_reasons[Copy("one", 1)] == "it does not come without two"
+
+
+@pytest.fixture
+def hurried(monkeypatch):
+    """The clock ends the search where both things are at home, before anything is tried with either of them again."""
+
+    def stopped(self: NearPlan) -> State:
+        self.wanted = []
+        return self.base.copy()
+
+    monkeypatch.setattr(NearPlan, "_leaving_some", stopped)
+    monkeypatch.setattr(NearPlan, "_few_moves", lambda *_: None)
+    monkeypatch.setattr("solver.near.again", lambda *_: [])
+    monkeypatch.setattr(NearPlan, "proof", lambda _: None)
+
+
+@pytest.mark.usefixtures("hurried")
+def test_what_has_room_when_the_search_is_over_comes(carried):
+    found = changed(carried)
+    assert (found.left_behind, found.proposal.home_reasons) == ((), {})
+
+
+@pytest.mark.usefixtures("hurried")
+def test_of_what_has_room_when_the_search_is_over_the_most_wanted_comes(carried):
+    carried.vehicle["limits"]["gvm_kg"] = 2015
+    found = changed(carried)
+    assert found.left_behind == (Copy("one", 1),)
+    assert "over the total" in found.proposal.home_reasons[Copy("one", 1)]
+
+
+@pytest.mark.usefixtures("hurried")
+def test_what_has_room_comes_with_what_it_does_not_come_without_or_not_at_all(carried):
+    carried.things[1]["with"] = ["one"]
+    assert changed(carried).left_behind == ()
+    carried.vehicle["limits"]["gvm_kg"] = 2015
+    assert changed(carried).left_behind == (Copy("two", 1),)
+
+
+@pytest.mark.parametrize(("cut_short", "end"), [(True, " in the time given"), (False, "")])
+def test_that_the_time_was_short_is_told_of_what_found_no_room(carried, cut_short, end):
+    for space in carried.vehicle["spaces"]:
+        space["size_mm"] = [200, 200, 200]
+    carried.thing("three", carry=10)
+    problem = Problem(carried.case())
+    state = State(problem)
+    (left,) = put_all(state, problem.pieces)
+    assert reasons_behind(state, {left.copy}, cut_short=cut_short) == {left.copy: f"{NO_ROOM}{end}"}
+
+
+@pytest.mark.parametrize(("cut_short", "end"), [(True, " in the time given"), (False, "")])
+def test_what_the_search_alone_left_is_told_as_not_found_near_the_plan(carried, cut_short, end):
+    told = reasons_behind(State(Problem(carried.case())), {Copy("two", 1)}, cut_short=cut_short)
+    assert told == {Copy("two", 1): f"no room was found for it near this plan{end}"}
