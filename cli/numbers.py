@@ -8,7 +8,7 @@ from typing import Any
 
 @dataclass(frozen=True)
 class Fault:
-    """What stands in the place of a number that cannot be meant."""
+    """What stands in the place of a value that cannot be meant."""
 
     says: str
 

@@ -11,7 +11,7 @@ from models.case import Case
 from models.stages import aboard, towing
 from models.trip import Stage
 from solver.lanes import pack_limits, signs
-from solver.nested import bearers, bears_g
+from solver.nested import Bearer, bearers, bears_g
 
 RESERVED = ("total", "rear axle", "front axle")
 """Limits of which the reserve is kept free: the vehicle's own, not those of the train."""
@@ -134,16 +134,24 @@ def constants(case: Case, use_reserve: bool) -> Constants:
     vehicle = case.vehicle
     bare = bare_points(case)
     known = vehicle.kerb.front_kg is not None and vehicle.kerb.rear_kg is not None
+    shared = bearers(case)
     return Constants(
         vehicle.wheelbase_mm,
         vehicle.track_mm,
         *shares(case),
         known,
-        tuple(_stage(case, stage, bare, known, use_reserve) for stage in case.trip.stages),
+        tuple(_stage(case, stage, bare, known, use_reserve, shared) for stage in case.trip.stages),
     )
 
 
-def _stage(case: Case, stage: Stage, bare: list[tuple[float, Point]], known: bool, use_reserve: bool) -> StageConstants:
+def _stage(
+    case: Case,
+    stage: Stage,
+    bare: list[tuple[float, Point]],
+    known: bool,
+    use_reserve: bool,
+    shared: tuple[Bearer, ...],
+) -> StageConstants:
     points = bare + _stage_points(case, stage)
     mass = 1000 * sum(kg for kg, _ in points)
     mx, my, mz = (1000 * sum(kg * at[i] for kg, at in points) for i in range(3))
@@ -168,6 +176,6 @@ def _stage(case: Case, stage: Stage, bare: list[tuple[float, Point]], known: boo
         _floor(train_left),
         _floor(rear_left),
         _floor(front_left),
-        tuple(bears_g(case, stage, bearer) for bearer in bearers(case)),
+        tuple(bears_g(case, stage, bearer) for bearer in shared),
         stage.driving,
     )

@@ -39,8 +39,9 @@ def bearers(case: Case) -> tuple[Bearer, ...]:
     for space in spaces:
         for outer in case.around(space):
             parts.setdefault(outer.name, set()).add(space.name)
+    under = {space.name: case.racks_under(space) for space in spaces}
     racks = (
-        Bearer("rack", name, frozenset(space.name for space in spaces if name in case.racks_under(space)))
+        Bearer("rack", name, frozenset(space for space, racks in under.items() if name in racks))
         for name in sorted(case.rack_named)
     )
     holding = [

@@ -14,12 +14,10 @@ from verifier.finding import Finding, against, against_least, at, at_least, with
 from verifier.hitched import trailer_guess
 from verifier.layout import layout_of
 from verifier.reconciling import Correction, corrections, side_doubts_kg
+from verifier.rules.gross_mass import WITH_TRAILER
 from verifier.ticket import Difference, Known, Ticket, known_of, questions
 from verifier.totals import totals_at
 from verifier.verdict import StageTotals
-
-WITH_TRAILER = "with trailer"
-"""What the rule gross_mass calls vehicle and trailer together."""
 
 
 @dataclass(frozen=True, slots=True)

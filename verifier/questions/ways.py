@@ -5,9 +5,7 @@ from collections.abc import Iterator
 from models.geometry import AXIS_OF_FACE, Box, box, meets
 from models.spaces import Space
 from verifier.layout import Layout, Placed
-
-AT_ONCE = ("belted", "at_once")
-"""Words of access for which nothing may have to be moved first."""
+from verifier.rules.reach import NOTHING_MOVED
 
 FAR_MM = 1_000_000
 """Further than any place in a file may be, in mm."""
@@ -20,7 +18,7 @@ def beyond(layout: Layout) -> Iterator[str]:
     through it.
     """
     for one, space in layout.located:
-        wanted = one.thing.access in AT_ONCE or one.thing.needed_when
+        wanted = one.thing.access in NOTHING_MOVED or one.thing.needed_when
         if not wanted or layout.case.opening_named[space.opening].side != space.face:
             continue  # what is taken out another way than straight through the opening is not judged by its box
         met = [(other, own) for other, own in layout.located if _before(layout, one, space, other, own)]

@@ -10,6 +10,9 @@ from verifier.layout import Layout
 from verifier.stage import ball_at, everything
 from verifier.statics import total_kg
 
+WITH_TRAILER = "with trailer"
+"""What vehicle and trailer together are called."""
+
 
 def _total(layout: Layout, stage: Stage, own_kg: float) -> Finding:
     limit = layout.case.vehicle.limits.gvm_kg
@@ -30,7 +33,7 @@ def _train(layout: Layout, stage: Stage, trailer: Towing, own_kg: float) -> Find
     limit = layout.case.vehicle.limits.gcm_kg
     value = own_kg + trailer.trailer_kg
     says = f"Vehicle and trailer weigh {against(value, limit.kg, 'kg')}{at(stage.name)}."
-    return within(Rule.GROSS_MASS, "with trailer", stage.name, value, limit.kg, "kg", says, limit.source)
+    return within(Rule.GROSS_MASS, WITH_TRAILER, stage.name, value, limit.kg, "kg", says, limit.source)
 
 
 def _all(layout: Layout) -> Iterator[Finding]:
