@@ -2,6 +2,7 @@
 
 import ast
 import inspect
+from functools import cache
 from itertools import pairwise
 from textwrap import dedent
 from typing import Any, cast
@@ -51,6 +52,7 @@ class _WithDocstrings(GenerateJsonSchema):
         return found
 
 
+@cache
 def _docstrings(kind: type) -> dict[str, str]:
     """By field of a class: the docstring under it."""
     body = cast("ast.ClassDef", ast.parse(dedent(inspect.getsource(kind))).body[0]).body

@@ -1,11 +1,17 @@
-"""How many trips made by chance a test looks at: few in every run, more where `.ci/run` asks for them."""
+"""How many trips made by chance a test looks at: few in every run, more among the long tests."""
 
 import os
+from typing import Any
+
+import pytest
 
 TIMES = int(os.environ.get("LOWSTOW_CHANCES", "1"))
-"""So many times as many as in every run (LOWSTOW_CHANCES=4)."""
+"""So many times as many among the long tests, once in a while (LOWSTOW_CHANCES=20)."""
 
 
-def seeds(few: int, first: int = 0) -> range:
-    """So many seeds, or a multiple of them, from the first."""
-    return range(first, first + few * TIMES)
+def seeds(few: int, of: int, first: int = 0) -> list[Any]:
+    """Seeds of a test from the first: so many for every run, and all others up to `of` for the long tests alone."""
+    return [
+        seed if seed < first + few else pytest.param(seed, marks=pytest.mark.long)
+        for seed in range(first, first + of * TIMES)
+    ]

@@ -7,6 +7,8 @@ from hypothesis import settings
 from xdist.remote import Producer
 from xdist.scheduler import LoadScopeScheduling
 
+from tests.searches import with_little_search, without_bound
+
 settings.register_profile("lowstow", derandomize=True, deadline=None, database=None, print_blob=True)
 settings.load_profile("lowstow")
 
@@ -38,22 +40,15 @@ def pytest_xdist_make_scheduler(config: pytest.Config, log: Producer) -> Togethe
 
 @pytest.fixture(scope="module")
 def no_bound() -> Iterator[None]:
-    """Searches end before the bound, which has a second in each: for modules about what is found alone."""
-    from solver.bound import Bound  # noqa: PLC0415 - most modules need no search
-
-    with pytest.MonkeyPatch.context() as patch:
-        patch.setattr("solver.better.height_bound", lambda *_: Bound(None))
+    """For modules about what is found alone."""
+    with without_bound():
         yield
 
 
 @pytest.fixture(scope="module")
 def searched_little() -> Iterator[None]:
-    """What comes is chosen once, and models and searches for few minutes are short: for modules about other things."""
-    with pytest.MonkeyPatch.context() as patch:
-        patch.setattr("solver.better.LOOKS", ())
-        patch.setattr("solver.exact.WORK", 0.02)
-        patch.setattr("solver.few.AGAIN", 0)
-        patch.setattr("solver.few.ROUNDS", 2)
+    """For modules about other things."""
+    with with_little_search():
         yield
 
 

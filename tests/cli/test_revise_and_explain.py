@@ -16,6 +16,7 @@ pytestmark = pytest.mark.usefixtures("no_bound", "searched_little")
 
 LOCK = "{thing: tent, in: right shelf, by: Ada, because: it is wet}"
 QUICK = ("--effort", 0.05, "--seconds", 600)
+QUICKEST = ("--effort", 0.01, "--seconds", 600)
 
 
 def change(trip: Path, name: str, old: str, new: str) -> None:
@@ -102,12 +103,12 @@ def test_fresh_may_move_everything_that_is_not_locked(run, trip):
 def test_what_cannot_be_ends_with_3_and_writes_nothing(run, trip):
     change(trip, "vehicle.yaml", "gvm_kg: {kg: 3200,", "gvm_kg: {kg: 2300,")
     before = (trip / "plan.yaml").read_bytes()
-    found = run("revise", trip / "plan.yaml", *QUICK)
+    found = run("revise", trip / "plan.yaml", *QUICKEST)
     assert found.exit_code == 3, found.output
     assert "What must come is" in found.stdout
     assert "Ways out, each of them tried" in found.stdout
     assert (trip / "plan.yaml").read_bytes() == before
-    view = json.loads(run("revise", trip / "plan.yaml", "--json", *QUICK).stdout)
+    view = json.loads(run("revise", trip / "plan.yaml", "--json", *QUICKEST).stdout)
     assert [one["kind"] for one in view["conflict"]["demands"]] == ["must come", "limit"]
 
 
@@ -249,7 +250,7 @@ def test_what_a_lock_keeps_at_home_comes_without_it_where_the_plan_has_it(run, t
     else:
         change(trip, "plan.yaml", "placements:", f"locks: {lock}\nplacements:")
     out = trip / "out.yaml"
-    found = run("explain", trip / "plan.yaml", "--left", "camp chair #2", "-o", out)
+    found = run("explain", trip / "plan.yaml", "--left", "camp chair #2", "-o", out, *QUICK)
     assert (found.exit_code, out.exists()) == ((2, False) if of_trip else (0, True)), found.output
     if of_trip:
         assert "camp chair #2 should stay at home and is carried (Ada)" in found.stderr
@@ -260,7 +261,7 @@ def test_what_a_lock_keeps_at_home_comes_without_it_where_the_plan_has_it(run, t
 
 @pytest.mark.parametrize("typed", ["camp chair #2", "camp chair"], ids=["by its number", "the one that is left"])
 def test_why_something_stays_at_home_and_how_it_could_come(run, trip, typed):
-    found = run("explain", trip / "plan.yaml", "--left", typed, "-o", trip / "out.yaml")
+    found = run("explain", trip / "plan.yaml", "--left", typed, "-o", trip / "out.yaml", *QUICK)
     assert found.exit_code == 0, found.output
     assert "it is worth 30 of 100 to you" in " ".join(found.stdout.split())
     assert "there is room for it as it is" in found.stdout
@@ -269,7 +270,7 @@ def test_why_something_stays_at_home_and_how_it_could_come(run, trip, typed):
 
 
 def test_the_commands_that_are_printed_take_along_what_stays_at_home(run, trip):
-    found = run("explain", trip / "plan.yaml", "--left", "camp chair #2")
+    found = run("explain", trip / "plan.yaml", "--left", "camp chair #2", *QUICK)
     told = found.stdout.partition("Take it along if you like:")[2].partition("Or write")[0]
     lines = told.replace("\\\n", " ").strip().splitlines()
     assert [line.split()[1] for line in lines] == ["lock", "revise"]
@@ -283,7 +284,7 @@ def test_the_commands_that_are_printed_take_along_what_stays_at_home(run, trip):
 def test_one_space_of_a_thing_at_home(run, trip, space):
     """The one takes it, the other takes extinguishers alone."""
     out = () if space == "cabin bracket" else ("-o", trip / "out.yaml")
-    found = run("explain", trip / "plan.yaml", "camp chair #2", "--instead", space, *out)
+    found = run("explain", trip / "plan.yaml", "camp chair #2", "--instead", space, *out, *QUICK)
     assert found.exit_code == 0, found.output
     assert (f"In {space}: cannot. No plan may have it there." in found.stdout) is not bool(out)
     if out:
@@ -296,7 +297,7 @@ def test_what_comes_along_is_named(run, trip):
         "- {name: lamp oil, mass_kg: 0.5, size_mm: [80, 80, 120], access: seldom, carry: 10}\n"
     )
     (trip / "gear.yaml").write_text((trip / "gear.yaml").read_text("utf-8").rstrip() + "\n" + more, "utf-8")
-    found = run("explain", trip / "plan.yaml", "--left", "lantern", "-o", trip / "out.yaml")
+    found = run("explain", trip / "plan.yaml", "--left", "lantern", "-o", trip / "out.yaml", *QUICK)
     assert found.exit_code == 0, found.output
     assert "there is room for it as it is, and lamp oil comes along: height" in " ".join(found.stdout.split())
     assert run("check", trip / "out.yaml").exit_code == 0
@@ -314,7 +315,7 @@ def test_a_plan_that_is_broken_itself_is_explained_and_is_no_fault_of_ours(run, 
 
 
 def test_what_more_of_a_limit_would_buy(run, trip):
-    found = run("explain", trip / "plan.yaml", "--limit", "drawer frame", "--seconds", 100, "--effort", 0.01)
+    found = run("explain", trip / "plan.yaml", "--limit", "drawer frame", *QUICKEST)
     assert found.exit_code == 0, found.output
     assert found.stdout.startswith("rack drawer frame: 56 of 120 kg at 'leaving', 64 kg left.")
     # 64 kg are left, so that more of it is of no use.

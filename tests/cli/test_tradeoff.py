@@ -48,6 +48,7 @@ def test_a_trip_that_cannot_be_packed_is_told_with_its_code(run, folder, tmp_pat
     assert "proven" in result.stdout
 
 
+@pytest.mark.long
 def test_searches_that_the_clock_ended_are_named(run, folder, monkeypatch):
     import solver  # noqa: PLC0415
 

@@ -19,6 +19,7 @@ def test_every_rule_is_named_when_broken(bases):
     assert set(counts) == set(Rule)
 
 
+@pytest.mark.long
 def test_every_rule_just_beyond_and_just_within(bases):
     counts, wrong = edges(bases, 18, seed=8)
     assert wrong == []

@@ -10,9 +10,9 @@ from tests.chances import seeds
 pytestmark = pytest.mark.usefixtures("no_ways_out")
 
 
-@pytest.mark.parametrize("first", [6 * n for n in seeds(1)])
-def test_the_two_opinions_agree(first):
-    found = [verdict(seed) for seed in range(first, first + 6)]
+@pytest.mark.parametrize("nth", seeds(1, of=8))
+def test_the_two_opinions_agree(nth):
+    found = [verdict(seed) for seed in range(3 * nth, 3 * nth + 3)]
     assert [one for one in found if one.startswith(("disagree", "the second"))] == []
     assert any(one.startswith("same height") for one in found)
 
@@ -39,6 +39,7 @@ def test_a_small_trip_has_between_four_and_nine_bars():
     assert {len(bars_by_chance(seed).length_mm) for seed in range(60)} <= set(range(4, 10))
 
 
+@pytest.mark.long
 def test_some_of_the_small_trips_have_no_answer():
     # So that the two opinions are compared on what cannot be, too.
     answers = [second_opinion_mm(bars_by_chance(seed))[0] for seed in range(40)]

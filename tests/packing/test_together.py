@@ -121,6 +121,7 @@ def test_rounds_replay_on_plans_stacked_by_chance(seed, vehicle):
         assert len({turn.packer for turn in one}) == len(one)
 
 
+@pytest.mark.long
 def test_most_plans_by_chance_have_an_order_and_some_rounds_are_shared(vehicle):
     plans = [made(seed, vehicle) for seed in range(50)]
     orders = [(case, loading_order(case, plan)) for case, plan in plans]

@@ -17,7 +17,7 @@ from solver.eligible import reasons
 from solver.problem import Problem
 from verifier import Verdict, check
 
-pytestmark = pytest.mark.usefixtures("no_bound")
+pytestmark = pytest.mark.usefixtures("no_bound", "searched_little")
 
 FOLDERS = sorted(path.parent for path in (Path(__file__).parents[2] / "scenarios").glob("*/expected.yaml"))
 QUICK = Options(effort=0.06, seconds=600)

@@ -16,12 +16,12 @@ from models.plan import Plan
 from models.reading import case_from, read_case
 from models.starter import starter_files
 from solver import Conflict, Options, Status, propose
-from solver.bound import Bound
 from solver.build import Build
 from solver.neighbourhood import Effort, solver_with
 from solver.pieces import Piece
 from solver.problem import Problem
 from solver.rules import RULES
+from tests.searches import with_little_search, without_bound
 from verifier import check
 
 VEHICLE: dict[str, Any] = {
@@ -120,8 +120,7 @@ def decided(build: Build) -> bool:
 def herd() -> tuple[Case, Plan]:
     """A worked trip and a plan of it that was soon found."""
     case = read_case(HERD).case
-    with pytest.MonkeyPatch.context() as patch:
-        patch.setattr("solver.better.height_bound", lambda *_: Bound(None))
+    with without_bound(), with_little_search():
         plan = propose(case, Options(effort=0.01, seconds=600.0)).plan
     assert plan is not None
     return case, plan
@@ -175,6 +174,14 @@ class Starter:
 @pytest.fixture
 def starter() -> Starter:
     return Starter()
+
+
+@pytest.fixture
+def no_ways_told(monkeypatch):
+    """A refusal looks for no ways out of it: for tests of what it says."""
+    monkeypatch.setattr("solver.conflict._ways_out", lambda *_: [])
+    monkeypatch.setattr("solver.conflict._raised", lambda *_: ())
+    monkeypatch.setattr("solver.conflict._several", lambda *_: ())
 
 
 QUICK = Options(effort=0.02, seconds=600.0)

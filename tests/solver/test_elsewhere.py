@@ -194,6 +194,7 @@ def parted(request, monkeypatch):
     return begun
 
 
+@pytest.mark.long
 @pytest.mark.filterwarnings("ignore:This process:DeprecationWarning")
 def test_the_same_seed_gives_the_same_prices_in_two_processes_and_in_one(many, parted, monkeypatch):
     case, plan, thing = many

@@ -29,6 +29,7 @@ def crossed(herd):
     return problem, [problem.pieces[i] for i in sorted(before.at)], before
 
 
+@pytest.mark.long
 def test_each_of_other_chances_holds_and_all_are_told(crossed):
     problem, wanted, before = crossed
     found = again(kept(State(problem), wanted, before), wanted, before, chance(), LONG, 20, 0.1)
@@ -36,7 +37,8 @@ def test_each_of_other_chances_holds_and_all_are_told(crossed):
     assert all(set(one.at) == set(before.at) for one in found)
 
 
-def test_in_halves_the_same_is_found_as_alone(crossed):
+def test_in_halves_the_same_is_found_as_alone(crossed, monkeypatch):
+    monkeypatch.setattr("solver.few.ROUNDS", 3)
     problem, wanted, before = crossed
     some = wanted[: len(wanted) // 2]  # what is left out is to be put back somewhere
     begin = kept(State(problem), some, before)

@@ -166,7 +166,7 @@ in_halves(busy, busy, 600.0)
 """
 
 
-@pytest.mark.parametrize("how", [signal.SIGKILL, signal.SIGTERM])
+@pytest.mark.parametrize("how", [signal.SIGKILL, pytest.param(signal.SIGTERM, marks=pytest.mark.long)])
 def test_the_second_process_ends_with_the_first_whatever_ended_that(how):
     with subprocess.Popen([sys.executable, "-c", BUSY], stdout=subprocess.PIPE, text=True) as first:
         assert first.stdout is not None

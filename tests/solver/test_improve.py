@@ -71,6 +71,7 @@ def test_one_process_and_two_find_the_same(soon, monkeypatch):
     assert multiprocessing.active_children() == []
 
 
+@pytest.mark.long
 def test_both_halves_are_searched_and_only_one_of_them_is_told_of(soon, monkeypatch):
     monkeypatch.setattr("os.sched_getaffinity", lambda _: {0}, raising=False)
     seen = []

@@ -67,6 +67,7 @@ def test_an_axle_that_no_load_relieves_enough_is_proven_with_its_figure(starter)
     assert conflict.ways_out[0].says.startswith("With ")
 
 
+@pytest.mark.usefixtures("no_ways_told")
 def test_a_rear_axle_that_is_over_with_nothing_loaded(starter):
     starter.vehicle["limits"]["rear_axle_kg"] = 950
     says = conflict_of(starter).says[0]
@@ -84,6 +85,7 @@ def test_a_rear_axle_that_a_load_ahead_of_the_front_axle_relieves_is_no_proof(ti
     assert "nothing loaded, puts 80.0 kg too much on the rear axle at go" in conflict_of(tiny).says[0]
 
 
+@pytest.mark.usefixtures("no_ways_told")
 def test_a_heavy_person_is_told_by_axle_and_side_and_not_by_what_must_come(starter):
     starter.trip["people"][0]["mass_kg"] = 840
     says = conflict_of(starter).says
@@ -105,6 +107,7 @@ def test_where_nothing_is_proven_the_nearest_layout_and_the_vehicle_itself_are_t
     assert revise(tiny.case(), plan, QUICK).proposal.closest == found.closest
 
 
+@pytest.mark.usefixtures("no_ways_told")
 def test_what_only_the_reserve_is_proven_to_forbid_is_no_proof_that_there_is_no_plan(tiny):
     tiny.space("hold", (3000, 0, 500))
     tiny.thing("ballast", mass_kg=150)

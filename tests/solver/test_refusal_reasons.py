@@ -16,6 +16,7 @@ from tests.solver.conftest import QUICK, conflict_of
 pytestmark = pytest.mark.usefixtures("no_bound", "searched_little")
 
 
+@pytest.mark.usefixtures("no_ways_told")
 def test_a_space_in_which_a_thing_would_stand_too_high_is_not_called_lawful(starter):
     shelf = next(one for one in starter.vehicle["spaces"] if one["name"] == "right shelf")
     shelf |= {"air": "cabin", "holds": "tie_downs", "tie_downs": [{"rated_dan": 900}], "corner_mm": [2460, 80, 1400]}
@@ -37,6 +38,7 @@ def test_a_space_in_which_a_thing_would_stand_too_high_is_not_called_lawful(star
     )
 
 
+@pytest.mark.usefixtures("no_ways_told")
 def test_a_space_that_is_too_low_above_the_water_is_told_too(starter):
     starter.vehicle["wading_line_mm"] = 1400
     starter.things.append(
@@ -53,6 +55,7 @@ def test_a_single_extinguisher_is_proven_to_be_too_few(starter):
     assert [one.subject for one in conflict.demands] == ["extinguisher"]
 
 
+@pytest.mark.usefixtures("no_ways_told")
 def test_a_vehicle_with_nothing_in_reach_of_a_belted_seat_is_told_so(starter):
     next(one for one in starter.vehicle["spaces"] if one["name"] == "cabin bracket").update(in_reach_when=[])
     assert "no space in reach with a belt on may take extinguisher." in conflict_of(starter).says[0]
@@ -72,6 +75,7 @@ def test_copies_that_are_spread_and_locked_in_one_space_cannot_be(starter):
     assert {(one.kind, one.subject) for one in conflict.demands} == {("lock", "water can"), ("must come", "water can")}
 
 
+@pytest.mark.usefixtures("no_ways_told")
 def test_of_a_thing_without_its_holder_the_bracket_that_would_take_it_is_told(starter):
     del next(one for one in starter.things if one["name"] == "extinguisher")["holder"]
     assert set(conflict_of(starter).says[1:]) >= {
@@ -80,6 +84,7 @@ def test_of_a_thing_without_its_holder_the_bracket_that_would_take_it_is_told(st
     }
 
 
+@pytest.mark.usefixtures("no_ways_told")
 def test_limits_that_share_a_load_are_told_each_with_the_others_kept(starter):
     starter.vehicle["racks"][0]["limits"] = {"any_kg": 20}
     next(one for one in starter.vehicle["spaces"] if one["name"] == "left bay")["limit_kg"] = 60
@@ -103,6 +108,7 @@ def test_how_many_copies_stay_at_home_is_told(tiny, count, home, says):
     assert copies_words(tiny.case(), [Copy("can", n + 1) for n in range(home)]) == [says]
 
 
+@pytest.mark.usefixtures("no_ways_told")
 def test_what_has_to_stand_upright_is_told_to_be_too_tall_and_not_too_long(starter):
     starter.trip["stages"][0]["closed"] = ["left bay"]
     says = conflict_of(starter).says
@@ -111,6 +117,7 @@ def test_what_has_to_stand_upright_is_told_to_be_too_tall_and_not_too_long(start
     assert not any("too tall" in one for one in conflict_of(starter).says if one.startswith("right shelf"))
 
 
+@pytest.mark.usefixtures("no_ways_told")
 def test_what_only_one_or_two_spaces_take_is_told_where_a_limit_is_too_small(starter):
     starter.things.append({"name": "anvil", "mass_kg": 120, "size_mm": [500, 250, 300], "turns": "upright"})
     says = conflict_of(starter).says

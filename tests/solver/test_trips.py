@@ -25,13 +25,11 @@ CELL_MM = 50
 QUICK = Options(effort=0.03, seconds=600)
 LOOKED_FOR = Options(effort=0.3, seconds=600)
 """A height that is not proven is found with some effort only: a hundred such trips were tried."""
-LIKE_0 = (12, 16)
-"""Trips that end like the first one: a long look, no plan and no proof."""
 Boxes = list[tuple[tuple[int, int, int], bool, float]]
 Rooms = list[tuple[tuple[int, int, int], int]]
 
 
-@pytest.mark.parametrize("seed", [seed for seed in seeds(5) if seed not in LIKE_0])
+@pytest.mark.parametrize("seed", seeds(3, of=20, first=1))
 def test_every_plan_is_lawful(seed):
     case = made_case(seed, Wanted(10 + seed % 9, 4 + seed % 4, 1 + seed % 3))
     proposal = propose(case, QUICK)
@@ -45,6 +43,7 @@ def test_every_plan_is_lawful(seed):
         assert proposal.height is not None
 
 
+@pytest.mark.long
 @pytest.mark.usefixtures("no_ways_out")
 def test_most_small_trips_have_a_plan():
     found = [propose(made_case(seed, Wanted(12, 5, 1)), QUICK).status for seed in range(4)]
@@ -90,7 +89,7 @@ def moments(boxes: Boxes, rooms: Rooms) -> Iterator[float]:
             yield sum(part for part in parts if part is not None)
 
 
-@pytest.mark.parametrize("seed", seeds(8))
+@pytest.mark.parametrize("seed", seeds(6, of=32))
 def test_trying_everything_finds_nothing_lower(seed):
     boxes, rooms = small(seed)
     case = case_of(boxes, rooms)
@@ -109,6 +108,7 @@ def test_trying_everything_finds_nothing_lower(seed):
     assert bound <= height_mm + 1e-6
 
 
+@pytest.mark.long
 def test_trying_everything_is_tried_both_ways():
     found = [min(moments(*small(seed)), default=None) for seed in range(16)]
     assert any(best is None for best in found)

@@ -79,6 +79,7 @@ def test_verifier_and_model_accept_good_plans(bases):
         assert decided(build)
 
 
+@pytest.mark.long
 def test_verifier_and_model_refuse_every_broken_plan(bases):
     chance = Random(5)  # noqa: S311 - plans by chance, not secrets
     refused: dict[Rule, int] = {}
