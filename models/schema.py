@@ -21,20 +21,23 @@ DIALECT = "https://json-schema.org/draft/2020-12/schema"
 """The dialect of JSON Schema that pydantic writes."""
 
 
-def schemas() -> dict[str, dict[str, Any]]:
-    """The schema of each kind of file: vehicle, gear, trip, plan and rulebook."""
-    return {
-        "vehicle": _schema("Vehicle", Vehicle),
-        "gear": _schema("Gear list", list[Thing]),
-        "trip": _schema("Trip", Trip),
-        "plan": _schema("Plan", Plan),
-        "rulebook": _partial(_schema("Rule book of your own", RuleBook)),
-    }
+_TITLE_AND_TYPE: dict[str, tuple[str, Any]] = {
+    "vehicle": ("Vehicle", Vehicle),
+    "gear": ("Gear list", list[Thing]),
+    "trip": ("Trip", Trip),
+    "plan": ("Plan", Plan),
+    "rulebook": ("Rule book of your own", RuleBook),
+}
+KINDS = tuple(_TITLE_AND_TYPE)
+"""The kinds of files that have a schema."""
 
 
-def _schema(title: str, kind: Any) -> dict[str, Any]:
-    found = TypeAdapter(kind).json_schema(by_alias=True, schema_generator=_WithDocstrings)
-    return {"$schema": DIALECT, **_with_empties(found), "title": title}
+def schema_of(kind: str) -> dict[str, Any]:
+    """The schema of one of `KINDS`."""
+    title, type_ = _TITLE_AND_TYPE[kind]
+    made = TypeAdapter(type_).json_schema(by_alias=True, schema_generator=_WithDocstrings)
+    found = {"$schema": DIALECT, **_with_empties(made), "title": title}
+    return _partial(found) if kind == "rulebook" else found
 
 
 class _WithDocstrings(GenerateJsonSchema):
@@ -45,7 +48,7 @@ class _WithDocstrings(GenerateJsonSchema):
 
     def model_schema(self, schema: core_schema.ModelSchema) -> JsonSchemaValue:
         found = super().model_schema(schema)
-        kind = schema["cls"]
+        kind: Any = schema["cls"]
         for name, text in _docstrings(kind).items():
             key = kind.model_fields[name].alias or name
             found["properties"][key] = {**found["properties"][key], "description": text}

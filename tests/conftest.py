@@ -1,5 +1,6 @@
 """What all tests share: drawn examples are the same in every run, and the clock decides nothing."""
 
+import os
 from collections.abc import Iterator
 
 import pytest
@@ -9,7 +10,11 @@ from xdist.scheduler import LoadScopeScheduling
 
 from tests.searches import with_little_search, without_bound
 
-settings.register_profile("lowstow", derandomize=True, deadline=None, database=None, print_blob=True)
+EXAMPLES = int(os.environ.get("LOWSTOW_EXAMPLES", "40"))
+"""Drawn examples of each test: few in every run, more where `.ci/run` asks for them."""
+settings.register_profile(
+    "lowstow", derandomize=True, deadline=None, database=None, print_blob=True, max_examples=EXAMPLES
+)
 settings.load_profile("lowstow")
 
 

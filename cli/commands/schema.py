@@ -24,18 +24,17 @@ def schema(kind: Kind = None, out: Out = None) -> Code:
     """Print JSON Schemas of the files, for editors."""
     from cli.outputs import refuse_another_kind  # noqa: PLC0415 - loaded where used
     from models.reading.faults import nearest, shown  # noqa: PLC0415
-    from models.schema import schemas  # noqa: PLC0415
+    from models.schema import KINDS, schema_of  # noqa: PLC0415
     from models.writing import replace_whole  # noqa: PLC0415
     from report.json_view import json_text  # noqa: PLC0415
 
-    known = schemas()
-    if kind is not None and kind not in known:
-        hint = nearest(kind, known)
-        told = f"KIND: found {shown(kind)}; allowed: {', '.join(known)}"
+    if kind is not None and kind not in KINDS:
+        hint = nearest(kind, KINDS)
+        told = f"KIND: found {shown(kind)}; allowed: {', '.join(KINDS)}"
         raise BadInput(f"{told} ({hint})." if hint else f"{told}.")
     if out is not None:
         refuse_another_kind(out, "schema.json")
-    text = json_text(known if kind is None else known[kind])
+    text = json_text({one: schema_of(one) for one in KINDS} if kind is None else schema_of(kind))
     if out is None:
         typer.echo(text, nl=False)
     else:
