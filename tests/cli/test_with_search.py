@@ -19,7 +19,7 @@ def suggest(trip, request):
 
 
 def test_the_starter_trip_gets_a_plan_and_nothing_else_is_printed(suggest, trip, run):
-    found = suggest("--effort", 0.02, "--seconds", 600, "--json", "-o", trip / "found.yaml")
+    found = suggest("--effort", 0.01, "--seconds", 600, "--json", "-o", trip / "found.yaml")
     assert found.returncode == 0, found.stderr
     view = json.loads(found.stdout)
     assert (view["holds"], view["status"]) == (True, "found")

@@ -70,7 +70,7 @@ def best_in_fractions(kilos: list[int], limits: list[int], middles: list[int]) -
     return float((2000 * 700 + answer.fun) / (2000 + sum(kilos)))
 
 
-@pytest.mark.parametrize("seed", range(12))
+@pytest.mark.parametrize("seed", seeds(6, of=12))
 def test_things_shared_out_between_the_fractions_and_the_best(bench, seed):
     problem, kilos, limits, middles = shelves(bench, seed)
     bound = bound_mm(problem)
@@ -100,7 +100,7 @@ def test_wet_and_dry_share_no_half_of_a_space(bench):
     assert best - ROUNDING_MM <= bound_mm(problem) <= best
 
 
-@pytest.mark.parametrize("seed", range(40))
+@pytest.mark.parametrize("seed", seeds(12, of=40))
 def test_one_space_by_trying_everything(bench, seed):
     room, boxes = small(seed)
     best = lowest(boxes, room)
@@ -119,7 +119,7 @@ def test_no_first_plan_lies_below(seed):
     assert bound is None or bound <= state.height_mm() + 1e-9
 
 
-@pytest.mark.parametrize("seed", range(8))
+@pytest.mark.parametrize("seed", seeds(4, of=8))
 def test_a_bound_holds_at_any_tolls(bench, seed):
     problem, kilos, limits, middles = shelves(bench, seed)
     members = {piece.kind: [piece] for piece in problem.pieces}

@@ -11,7 +11,7 @@ from tests.solver.conftest import Tiny
 
 pytestmark = pytest.mark.usefixtures("no_bound", "searched_little")
 
-QUICK = Options(effort=0.1, seconds=600.0)
+QUICK = Options(effort=0.02, seconds=600.0)
 CORNERS = {1: (2400, 0, 500), 2: (2200, 0, 500), 3: (2000, 0, 500)}
 """By copy where it stands in a bay that opens to the rear: the third is behind the others."""
 

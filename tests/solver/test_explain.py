@@ -12,7 +12,7 @@ from solver import Explanation, Options, Proposal, Row, Status, how_much, price_
 from solver.contrast import about
 from verifier import check
 
-PLENTY = Options(effort=0.5, seconds=600.0)
+PLENTY = Options(effort=0.1, seconds=600.0)
 
 
 def plan_at(**places: Any) -> Plan:

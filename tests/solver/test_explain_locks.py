@@ -11,7 +11,7 @@ from models.trip import Lock
 from solver import Explanation, Options, Row, lock_words, unlocked, why_home, why_not, with_more
 from verifier import check
 
-PLENTY = Options(effort=0.5, seconds=600.0)
+PLENTY = Options(effort=0.1, seconds=600.0)
 ONE = Copy("one", 1)
 LOW, BESIDE, HIGH = ("low", (2000, 0, 500)), ("low", (2200, 0, 500)), ("high", (2600, 0, 900))
 

@@ -17,7 +17,7 @@ from verifier import check
 
 pytestmark = pytest.mark.usefixtures("no_bound", "searched_little")
 
-QUICK = Options(effort=0.05, seconds=600)
+QUICK = Options(effort=0.02, seconds=600)
 
 
 def lock(thing: str, space: str, corner: tuple[int, int, int] | None = None) -> Lock:

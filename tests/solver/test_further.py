@@ -8,7 +8,7 @@ from models.reading import case_from, shipped_rulebook
 from solver import Options, propose, revise, worth_a_minute
 
 pytestmark = pytest.mark.usefixtures("no_bound", "searched_little")
-QUICK = Options(effort=0.05, seconds=600.0)
+QUICK = Options(effort=0.02, seconds=600.0)
 
 
 def high_up(case: Case) -> Plan:

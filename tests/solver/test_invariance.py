@@ -12,7 +12,7 @@ from verifier import check
 
 pytestmark = pytest.mark.usefixtures("no_bound", "searched_little")
 
-QUICK = Options(effort=0.1, seconds=600)
+QUICK = Options(effort=0.02, seconds=600)
 
 
 @pytest.fixture

@@ -14,7 +14,7 @@ from solver.still_home import reasons_behind
 
 pytestmark = pytest.mark.usefixtures("no_bound", "searched_little")
 
-QUICK = Options(effort=0.1, seconds=600.0)
+QUICK = Options(effort=0.02, seconds=600.0)
 
 
 @pytest.fixture

@@ -12,7 +12,7 @@ from verifier import check
 
 pytestmark = pytest.mark.usefixtures("no_bound", "searched_little")
 
-QUICK = Options(effort=0.05, seconds=600.0)
+QUICK = Options(effort=0.02, seconds=600.0)
 
 
 @pytest.fixture

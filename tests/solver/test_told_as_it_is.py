@@ -11,7 +11,7 @@ from solver.insert import put
 from solver.state import State
 
 pytestmark = pytest.mark.usefixtures("no_bound", "searched_little")
-QUICK = Options(effort=0.1, seconds=600.0)
+QUICK = Options(effort=0.02, seconds=600.0)
 
 
 def test_one_more_thing_comes_where_only_another_place_than_the_lowest_holds_all(tiny):

@@ -42,7 +42,7 @@ def test_what_is_proposed_keeps_copies_of_wet_food_apart(tiny, count):
     tiny.space("low")
     tiny.space("high", (2600, 0, 900))
     tiny.thing("fish box", wet=True, food=True, count=count, carry="must")
-    plan = propose(tiny.case(), Options(effort=0.05, seconds=600.0)).plan
+    plan = propose(tiny.case(), Options(effort=0.02, seconds=600.0)).plan
     spaces = None if plan is None else sorted(one.space for one in plan.placements)
     assert spaces == (["high", "low"] if count == 2 else None)
 

@@ -10,6 +10,8 @@ from models.case import Case
 from models.plan import Plan
 from models.reading import case_from
 from verifier import Finding, Verdict, check
+from verifier.layout import layout_of
+from verifier.questions import questions
 
 VEHICLE: dict[str, Any] = {
     "name": "Little pickup",
@@ -256,10 +258,15 @@ class World:
         own = case.vehicle.model_copy(update=vehicle)
         return Case(vehicle=own, things=case.things, trip=case.trip, rulebook=case.rulebook)
 
+    def made_plan(self) -> Plan:
+        return Plan.model_validate({"trip": "trip.yaml", "placements": tuple(self.places.values()), **self.plan})
+
     def verdict(self, case: Case | None = None) -> Verdict:
-        case = case or self.case()
-        plan = {"trip": "trip.yaml", "placements": tuple(self.places.values()), **self.plan}
-        return check(case, Plan.model_validate(plan))
+        return check(case or self.case(), self.made_plan())
+
+    def questions(self) -> tuple[str, ...]:
+        """What is asked of a plan, without its verdict."""
+        return tuple(questions(layout_of(self.case(), self.made_plan())))
 
     def broken(self) -> set[tuple[str, str]]:
         return {(finding.rule.value, finding.subject) for finding in self.verdict().broken}

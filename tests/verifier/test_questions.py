@@ -6,7 +6,7 @@ import pytest
 
 
 def asked(world: Any) -> tuple[str, ...]:
-    found: tuple[str, ...] = world.verdict().questions
+    found: tuple[str, ...] = world.questions()
     return found
 
 
@@ -18,8 +18,10 @@ def test_questions_break_nothing(world):
     before = world.verdict().findings
     world.gear["jackets"]["name"] = "generator"
     world.places["jackets"]["thing"] = "generator"
-    assert len(asked(world)) == 1
-    assert [(one.rule, one.holds) for one in world.verdict().findings] == [(one.rule, one.holds) for one in before]
+    verdict = world.verdict()
+    assert verdict.questions == asked(world)
+    assert len(verdict.questions) == 1
+    assert [(one.rule, one.holds) for one in verdict.findings] == [(one.rule, one.holds) for one in before]
 
 
 def test_a_driving_stage_with_nobody_aboard_is_asked_about(world):
@@ -177,6 +179,6 @@ def test_a_thing_that_is_called_as_a_copy_of_another_is_asked_about(world, name,
     assert world.gear["water jug"]["count"] == 2
     world.gear["jackets"]["name"] = name
     world.places[name] = world.places.pop("jackets")
-    said = [one for one in world.verdict().questions if "is called so too" in one]
+    said = [one for one in world.questions() if "is called so too" in one]
     assert len(said) == told
     assert all(one.startswith(f"{name!r} is a thing by itself, and copy 2 of 'water jug'") for one in said)

@@ -9,7 +9,7 @@ from verifier.questions.telling import NO_WORD, TELLING, TELLING_WHOLE
 
 
 def asked(world: Any) -> tuple[str, ...]:
-    found: tuple[str, ...] = world.verdict().questions
+    found: tuple[str, ...] = world.questions()
     return found
 
 

@@ -22,7 +22,7 @@ def outer(world: Any) -> Any:
 
 
 def asked(world: Any) -> list[str]:
-    return [says for says in world.verdict().questions if says.startswith("Between ")]
+    return [says for says in world.questions() if says.startswith("Between ")]
 
 
 def test_nothing_is_asked_of_what_is_seldom_wanted(outer):
