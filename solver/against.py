@@ -59,12 +59,14 @@ def mass(state: State, piece: Piece, room: int) -> list[tuple[Rule, str]]:
         left = min(place.limit_g - lane(sums.room_g[room], t) for t in stages) / 1000
         if left < need:
             found.append((Rule.SPACE_MASS, f"{place.space.name} has {left:.1f} kg left and it weighs {need:.1f} kg"))
-    for rack in place.racks:
-        limits = [stage.racks_left_g[rack] for stage in state.problem.constants.stages]
-        lefts = [limit - lane(sums.rack_g[rack], t) for t, limit in enumerate(limits) if limit is not None]
+    for bearer in place.bearers:
+        limits = [stage.bearers_left_g[bearer] for stage in state.problem.constants.stages]
+        lefts = [limit - lane(sums.bearer_g[bearer], t) for t, limit in enumerate(limits) if limit is not None]
         if lefts and min(lefts) / 1000 < need:
-            told = f"{state.problem.bearers[rack].name} has {min(lefts) / 1000:.1f} kg left and it weighs {need:.1f} kg"
-            found.append((RULE_OF[state.problem.bearers[rack].kind], told))
+            told = (
+                f"{state.problem.bearers[bearer].name} has {min(lefts) / 1000:.1f} kg left and it weighs {need:.1f} kg"
+            )
+            found.append((RULE_OF[state.problem.bearers[bearer].kind], told))
     return found or [(Rule.RESTRAINT, _tied(state, need, place))]
 
 

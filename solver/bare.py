@@ -34,7 +34,7 @@ class StageConstants:
     """Moment of load about the front axle still allowed in g·mm."""
     front_left: int | None
     """Moment of load about the rear axle still allowed in g·mm."""
-    racks_left_g: tuple[int | None, ...]
+    bearers_left_g: tuple[int | None, ...]
     """By bearer, a rack or what else several rooms load: mass of load still allowed in grams."""
     driving: bool
 
@@ -67,9 +67,9 @@ class Constants:
         return signs(len(self.stages))
 
     @cached_property
-    def racks_left(self) -> tuple[int, ...]:
+    def bearers_left(self) -> tuple[int, ...]:
         """By bearer: mass of load still allowed in grams, a lane for every stage."""
-        return tuple(map(pack_limits, zip(*(stage.racks_left_g for stage in self.stages), strict=True)))
+        return tuple(map(pack_limits, zip(*(stage.bearers_left_g for stage in self.stages), strict=True)))
 
     @cached_property
     def total_left(self) -> int:

@@ -50,8 +50,8 @@ class Bars:
         problem, place, stages = self._problem, self._problem.rooms[room], self._problem.constants.stages
         bearers = [(place.space.name, frozenset({room}), [place.limit_g] * len(stages))]
         bearers += [
-            (problem.bearers[n].name, problem.rooms_on[n], [stage.racks_left_g[n] for stage in stages])
-            for n in place.racks
+            (problem.bearers[n].name, problem.rooms_on[n], [stage.bearers_left_g[n] for stage in stages])
+            for n in place.bearers
         ]
         worst, says = 0, None
         for name, on_it, lefts in bearers:

@@ -19,8 +19,8 @@ def room_for_mass(state: State, piece: Piece, room: int) -> bool:
     left, signs = problem.mass_left[room], problem.constants.signs
     if (left.whole - sums.room_g[room] - most) & signs:
         return False
-    for rack, on_rack in left.racks:
-        if (on_rack - sums.rack_g[rack] - most) & signs:
+    for bearer, on_it in left.bearers:
+        if (on_it - sums.bearer_g[bearer] - most) & signs:
             return False
     place = problem.rooms[room]
     return not is_tied(piece, place) or not (left.tied - sums.tied_g[room] - tied_lanes(piece, place)) & signs

@@ -63,7 +63,7 @@ class Loads:
     def _rises_of(self, it: Lying) -> _Rises:
         problem, piece = self._problem, self._problem.pieces[it.piece]
         most, least, likely = (np.array(g, dtype=float) for g in (piece.most_g, piece.least_g, piece.likely_g))
-        total, rear, front, share, lengthways, sideways, *racks = np.split(
+        total, rear, front, share, lengthways, sideways, *bearers = np.split(
             self._rises, self._rises.shape[1] // len(most), axis=1
         )
         room = problem.rooms[it.room]
@@ -72,7 +72,7 @@ class Loads:
             for (words, of_air), of, _ in self._amounts
         ]
         none = np.zeros(len(held))
-        anywhere = total @ most + share @ likely + sum(racks[rack] @ most for rack in room.racks)
+        anywhere = total @ most + share @ likely + sum(bearers[bearer] @ most for bearer in room.bearers)
         of_place = (
             rear @ most + lengthways @ likely,
             sideways @ likely,
@@ -84,17 +84,17 @@ class Loads:
 
 
 def _one_by_one(nothing: State) -> Iterator[State]:
-    """Layouts in which one sum that limits look at (`state.Sums`) has one unit at one stage: sum by sum, then racks."""
+    """Layouts in which one sum that limits look at (`state.Sums`) has one unit at one stage: each sum, then bearers."""
     stages = range(len(nothing.problem.stages))
     for name in ("most_g", "rear", "front", "likely_g", "likely_x", "likely_y"):
         for t in stages:
             state = nothing.copy()
             setattr(state.sums, name, UNIT << WIDTH * t)
             yield state
-    for rack in range(len(nothing.problem.bearers)):
+    for bearer in range(len(nothing.problem.bearers)):
         for t in stages:
             state = nothing.copy()
-            state.sums.rack_g[rack] = UNIT << WIDTH * t
+            state.sums.bearer_g[bearer] = UNIT << WIDTH * t
             yield state
 
 
@@ -111,9 +111,9 @@ def masses_over(state: State) -> Iterator[float]:
         yield lean_g(state, t) - allowed_g
         yield -lean_g(state, t) - allowed_g
     for t, stage in enumerate(problem.constants.stages):
-        for rack, left in enumerate(stage.racks_left_g):
+        for bearer, left in enumerate(stage.bearers_left_g):
             if left is not None:
-                yield lane(sums.rack_g[rack], t) - left
+                yield lane(sums.bearer_g[bearer], t) - left
 
 
 def amounts(problem: Problem) -> Iterator[tuple[tuple[tuple[str, ...], str | None], int, float]]:

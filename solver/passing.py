@@ -23,8 +23,8 @@ def over_kg(state: State, limits: Problem, subject: str) -> float:
     shared = next((n for n, bearer in enumerate(limits.bearers) if bearer.limit == subject), None)
     for t, stage in enumerate(k.stages):
         if shared is not None:
-            left = stage.racks_left_g[shared]
-            over += [] if left is None else [lane(sums.rack_g[shared], t) - left]
+            left = stage.bearers_left_g[shared]
+            over += [] if left is None else [lane(sums.bearer_g[shared], t) - left]
         elif kind == "space":
             room = limits.rooms[limits.room_of[name]]
             over.append(lane(sums.room_g[room.index], t) - (room.limit_g or 0))

@@ -89,7 +89,7 @@ class Room:
     limit_g: int | None
     tied_g: int | None
     """Mass that its tie-downs hold in grams; None: nothing in it is tied."""
-    racks: tuple[int, ...]
+    bearers: tuple[int, ...]
     """Numbers of the bearers that it loads: racks, and spaces around it (`nested.py`)."""
     solids: tuple[Six, ...]
     """Fixed boxes (x, y, z, x, y, z) on which things may stand."""
@@ -109,8 +109,8 @@ class MassLeft(NamedTuple):
     whole: int
     tied: int
     """Of what is tied down."""
-    racks: tuple[tuple[int, int], ...]
-    """Number and limit of every rack that the room loads."""
+    bearers: tuple[tuple[int, int], ...]
+    """Number and limit of every bearer that the room loads."""
 
 
 @dataclass(frozen=True)

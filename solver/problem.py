@@ -97,7 +97,7 @@ class Problem:
     @cached_property
     def rooms_on(self) -> tuple[frozenset[int], ...]:
         """By bearer: the rooms that load it."""
-        return tuple(frozenset(room.index for room in self.rooms if n in room.racks) for n in range(len(self.bearers)))
+        return tuple(frozenset(r.index for r in self.rooms if n in r.bearers) for n in range(len(self.bearers)))
 
     @cached_property
     def constants(self) -> Constants:
@@ -107,12 +107,12 @@ class Problem:
     @cached_property
     def mass_left(self) -> tuple[MassLeft, ...]:
         """By room: the mass that it may hold."""
-        on_racks, stages = self.constants.racks_left, len(self.stages)
+        most, stages = self.constants.bearers_left, len(self.stages)
         return tuple(
             MassLeft(
                 pack_limits([room.limit_g] * stages),
                 pack_limits([room.tied_g] * stages),
-                tuple((rack, on_racks[rack]) for rack in room.racks),
+                tuple((bearer, most[bearer]) for bearer in room.bearers),
             )
             for room in self.rooms
         )

@@ -246,9 +246,9 @@ class Relaxed:
                     self._mass(t, {room.index}, room.limit_g, f"space {name}")
                 if room.tied_g is not None:
                     self._mass(t, {room.index}, room.tied_g, f"tie-downs {name}", tied=True)
-            for rack, left in enumerate(stage.racks_left_g):
+            for bearer, left in enumerate(stage.bearers_left_g):
                 if left is not None:
-                    self._mass(t, problem.rooms_on[rack], left, problem.bearers[rack].limit)
+                    self._mass(t, problem.rooms_on[bearer], left, problem.bearers[bearer].limit)
             if t in problem.driving:
                 self._driving(t)
 

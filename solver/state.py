@@ -53,7 +53,7 @@ class Sums:
         self.likely_g = self.likely_x = self.likely_y = self.likely_z = 0
         self.room_g = [0] * rooms
         self.tied_g = [0] * rooms
-        self.rack_g = [0] * len(problem.bearers)
+        self.bearer_g = [0] * len(problem.bearers)
         self.amount: dict[tuple[str, str], tuple[float, float]] = {}
         self.hazard: dict[str, tuple[int, float, float]] = {}
 
@@ -61,7 +61,7 @@ class Sums:
         """An independent copy."""
         other = object.__new__(Sums)
         other.__dict__.update(self.__dict__)
-        for name in ("room_g", "tied_g", "rack_g", "amount", "hazard"):
+        for name in ("room_g", "tied_g", "bearer_g", "amount", "hazard"):
             other.__dict__[name] = other.__dict__[name].copy()
         return other
 
@@ -128,8 +128,8 @@ class State:
         sums.likely_y += likely * cy
         sums.likely_z += likely * cz
         sums.room_g[it.room] += most
-        for rack in room.racks:
-            sums.rack_g[rack] += most
+        for bearer in room.bearers:
+            sums.bearer_g[bearer] += most
         if is_tied(piece, room):
             sums.tied_g[it.room] += sign * tied_lanes(piece, room)
         if piece.thing.hazard:

@@ -93,12 +93,12 @@ def _told(asked: Asked, problem: Problem, pieces: Sequence[Piece], room: int, ho
 
 def _too_heavy(problem: Problem, pieces: Sequence[Piece], room: int) -> Iterator[str]:
     """The racks under a room that could not bear the pieces either, each at its worst stage."""
-    for rack in problem.rooms[room].racks:
-        lefts = [stage.racks_left_g[rack] for stage in problem.constants.stages]
+    for bearer in problem.rooms[room].bearers:
+        lefts = [stage.bearers_left_g[bearer] for stage in problem.constants.stages]
         over = [(sum(p.most_g[t] for p in pieces) - left, t) for t, left in enumerate(lefts) if left is not None]
         if over and max(over)[0] > 0:
             grams, t = max(over)
-            limit = limit_words(problem.case, problem.bearers[rack].limit)
+            limit = limit_words(problem.case, problem.bearers[bearer].limit)
             yield f"Together they are {grams / 1000:.1f} kg too much for it at {problem.stages[t].name} too: {limit}."
 
 

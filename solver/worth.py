@@ -73,9 +73,9 @@ def _limits(
                 model.add(
                     sum(pieces[i].most_g[t] * v for (i, r), v in inside.items() if r == room.index) <= room.limit_g
                 )
-        for rack, left in enumerate(stage.racks_left_g):
+        for bearer, left in enumerate(stage.bearers_left_g):
             if left is not None:
-                load = sum(pieces[i].most_g[t] * v for (i, r), v in inside.items() if r in problem.rooms_on[rack])
+                load = sum(pieces[i].most_g[t] * v for (i, r), v in inside.items() if r in problem.rooms_on[bearer])
                 model.add(load <= left)
         if t in problem.driving:
             _driving(problem, model, inside, t, highest_mm)

@@ -8,10 +8,10 @@ from solver.rows import at_most, inside_g
 def add(build: Build) -> None:
     """One row a rack and a stage."""
     problem = build.problem
-    for rack, loading in enumerate(problem.rooms_on):
+    for bearer, loading in enumerate(problem.rooms_on):
         rooms = [index for index in build.rooms if index in loading]
         for t, stage in enumerate(problem.constants.stages):
-            limit = stage.racks_left_g[rack]
+            limit = stage.bearers_left_g[bearer]
             if limit is not None and rooms:
                 load = sum(inside_g(build, r, lambda piece, t=t: piece.most_g[t]) for r in rooms)  # type: ignore[misc]
-                at_most(build, load, limit - lane(build.fixed.sums.rack_g[rack], t))
+                at_most(build, load, limit - lane(build.fixed.sums.bearer_g[bearer], t))
