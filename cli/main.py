@@ -71,3 +71,7 @@ def main() -> None:
         sys.exit(int(file_trouble(problem)))
     except Exception as problem:  # noqa: BLE001 - the last net: a person gets a sentence, not a traceback
         sys.exit(int(own_fault(problem)))
+
+
+if __name__ == "__main__":
+    main()

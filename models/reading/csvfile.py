@@ -2,6 +2,7 @@
 
 import csv
 import io
+import re
 from collections.abc import Collection, Iterator
 
 from models.gear import Thing
@@ -11,6 +12,8 @@ from models.reading.files import Unreadable
 from models.reading.sheet import Sheet
 
 SEPARATORS = {",": "a comma", ";": "a semicolon", "\t": "a tab"}
+SEPARATOR_LINE = re.compile(r'"?sep=([,;\t])"?[,;\t ]*(?:\r\n|\r|\n)', re.IGNORECASE)
+"""A first line that spreadsheets write for each other. Common practice, no source."""
 MOST_ROWS = 5000
 """Most lines of a list; more is no kit list."""
 
@@ -30,7 +33,10 @@ def sheet_from_csv(file: str, text: str) -> tuple[Sheet, list[Fault], list[str]]
     """
     notes = [f"{file}: begins with a byte-order mark, which was left out"] if text.startswith("\ufeff") else []
     text = text.removeprefix("\ufeff")
-    separator = _separator(text)
+    if named := SEPARATOR_LINE.match(text):
+        notes.append(f"{file}: begins with a line that names the separator, which was left out")
+        text = "\n" + text[named.end() :]
+    separator = named[1] if named else _separator(text)
     rows = _rows(file, text, separator)
     line, heads = next(rows, (1, []))
     if not heads:

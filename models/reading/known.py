@@ -27,6 +27,11 @@ class Known:
             self._hints[name] = nearest(name, self._names)
         return self._hints.get(name, "")
 
+    @property
+    def every_listed(self) -> str:
+        """All of the names."""
+        return ", ".join(name[:40] for name in sorted(self._every))
+
     @cached_property
     def listed(self) -> str:
         """The first of the names; empty where there is none."""

@@ -27,6 +27,17 @@ CALLED = {
 Kinds = Mapping[str, tuple[str, ...]]
 """By key of a part: what its names refer to."""
 
+WHOLE_LIST = frozenset({"hazards"})
+"""Kinds of which every name is listed where one is not known: nobody can guess the words of the rule book."""
+
+MEANT = {
+    "kerosene": "ethanol", "paraffin": "ethanol", "spirit": "ethanol", "alcohol": "ethanol", "solvent": "ethanol",
+    "propane": "lpg", "butane": "lpg", "gas": "lpg", "gas_bottle": "lpg",
+    "gasoline": "petrol", "fuel": "petrol", "generator": "petrol_equipment", "chainsaw": "petrol_equipment",
+    "acid": "corrosive", "bleach": "oxidiser", "battery": "lithium", "poison": "toxic", "spray": "aerosol",
+}  # fmt: skip
+"""Words of people by the hazard word of the rule book that is likely meant. Common practice, no source."""
+
 NONE = {"hazard": "none"}
 """What a file says at a key where it means that there is none."""
 
@@ -41,12 +52,19 @@ def refers(draft: Draft, entry: Entry[Any], kinds: Kinds, *, listed: bool = True
         for name in _names(draft, entry, key):
             known = draft.known(meant)
             if known is not None and name not in known:
-                allowed = _among(called, known) if listed else f"the name of {called}"
-                yield entry.fault(key, shown(name), allowed, known.hint(name))
+                allowed = _among(called, known, not WHOLE_LIST.isdisjoint(meant)) if listed else f"the name of {called}"
+                yield entry.fault(key, shown(name), allowed, _hint(name, known, meant))
 
 
-def _among(called: str, known: Known) -> str:
-    return called + (f": {known.listed}" if known.listed else ", and there is none")
+def _among(called: str, known: Known, whole: bool) -> str:
+    names = known.every_listed if whole else known.listed
+    return called + (f": {names}" if names else ", and there is none")
+
+
+def _hint(name: str, known: Known, meant: tuple[str, ...]) -> str:
+    """At a word that is likely meant, else at the nearest."""
+    word = MEANT.get(name.casefold().replace(" ", "_"), "") if "hazards" in meant else ""
+    return f'did you mean "{word}"?' if word in known else known.hint(name)
 
 
 def _names(draft: Draft, entry: Entry[Any], key: str) -> list[str]:

@@ -11,11 +11,11 @@ from report.sheet.asked import Asked
 
 def changes(asked: Asked, stage: Stage, before: Stage | None) -> tuple[str, ...]:
     """Tell what is otherwise than at the stage before; at the first, than with everything full and everyone aboard."""
-    start = Stage(name="start", surface=stage.surface) if before is None else before
+    first, start = before is None, before or Stage(name="start", surface=stage.surface)
     told = (
         *_ground(stage, before),
-        *_people(asked.case, stage, start),
-        *_tanks(asked.case, stage, start),
+        *_people(asked.case, stage, start, first),
+        *_tanks(asked.case, stage, start, first),
         *_contents(asked, stage, start),
         *_rest(asked.case, stage, start),
     )
@@ -32,14 +32,16 @@ def _ground(stage: Stage, before: Stage | None) -> Iterator[str]:
         yield f"now {words[stage.surface]}"
 
 
-def _people(case: Case, stage: Stage, before: Stage) -> Iterator[str]:
+def _people(case: Case, stage: Stage, before: Stage, first: bool) -> Iterator[str]:
     here, there = aboard(case.trip, stage), aboard(case.trip, before)
     seats = {person.name: person.seat for person in case.trip.people}
     for name in here:
         if name not in there:
             yield f"{name} gets in ({seats[name]} is taken)"
     out = [name for name in there if name not in here]
-    if out:
+    if out and first:
+        yield f"without {' and '.join(out)}"
+    elif out:
         yield f"{', '.join(out)} {'gets' if len(out) == 1 else 'get'} out"
     for rack in sorted({*stage.on_racks, *before.on_racks}):
         now, then = stage.on_racks.get(rack, 0.0), before.on_racks.get(rack, 0.0)
@@ -47,12 +49,12 @@ def _people(case: Case, stage: Stage, before: Stage) -> Iterator[str]:
             yield f"{now:g} kg of people on {rack}" if now else f"nobody is on {rack} any more"
 
 
-def _tanks(case: Case, stage: Stage, before: Stage) -> Iterator[str]:
+def _tanks(case: Case, stage: Stage, before: Stage, first: bool) -> Iterator[str]:
     for tank in case.vehicle.tanks:
         now, then = stage.tanks.get(tank.name, 1.0), before.tanks.get(tank.name, 1.0)
         if now != then:
-            by = f"{abs(now - then) * tank.holds_l:.0f} L {'more' if now > then else 'less'}"
-            yield f"{tank.name} at {now:.0%}, {by}"
+            by = f", {abs(now - then) * tank.holds_l:.0f} L {'more' if now > then else 'less'}"
+            yield f"{tank.name} at {now:.0%}{'' if first else by}"
     for fluid, litres in stage.taken_on_l.items():
         yield f"{litres:g} L of {fluid} taken on"
 

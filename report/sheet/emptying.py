@@ -1,6 +1,7 @@
 """Which can to empty next: the plan reckoned by the verifier with that can empty, poured over where a tank has room."""
 
-from collections.abc import Iterator
+import re
+from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 
 from models.case import Case, Copy, copy_of, fresh
@@ -12,6 +13,9 @@ from models.vehicle import Tank
 from report.sheet.asked import Asked
 from report.told import Verdict
 
+WASTE = re.compile(r"\b(?:gr[ea]y|black|waste|sewage|foul|toilet|drain|dirty)\b", re.IGNORECASE)
+"""A tank that nobody fills from a can has this in its name. Common practice, no source."""
+
 
 @dataclass(frozen=True)
 class Can:
@@ -19,8 +23,8 @@ class Can:
 
     copy: Copy
     fluid: str
-    into: tuple[Tank, ...]
-    """Tanks of the same fluid; empty: it is used from the can."""
+    into: Mapping[str, tuple[str, ...]]
+    """By stage: the tanks of the same fluid that it is poured into; none: it is used from the can."""
     verdict: Verdict
     stages: frozenset[str]
     """Where it holds something that the tanks have room for, or without such a tank, that is used by the next stage."""
@@ -49,7 +53,7 @@ def _gas(case: Case, thing: Thing) -> bool:
 
 def _can(asked: Asked, copy: Copy, fluid: str) -> Can:
     case, thing = asked.case, asked.case.thing_named[copy.thing]
-    into = tuple(tank for tank in case.vehicle.tanks if tank.fluid == fluid)
+    into = tuple(tank for tank in case.vehicle.tanks if tank.fluid == fluid and not WASTE.search(tank.name))
     at = zip(case.trip.stages, (*case.trip.stages[1:], None), strict=True)
     poured = {
         stage.name: _poured(case, thing, fluid, into, stage)
@@ -62,7 +66,14 @@ def _can(asked: Asked, copy: Copy, fluid: str) -> Can:
     trip = case.trip.model_copy(update={"stages": stages})
     other = fresh(case, things=(*case.things, emptied), trip=trip)
     verdict = asked.verifier.check(other, _with(asked.plan, copy, emptied))
-    return Can(copy, fluid, into, verdict, frozenset(name for name, stage in poured.items() if stage is not None))
+    takes = {stage.name: _takes(into, stage, poured[stage.name]) for stage in case.trip.stages}
+    return Can(copy, fluid, takes, verdict, frozenset(name for name, stage in poured.items() if stage is not None))
+
+
+def _takes(into: tuple[Tank, ...], before: Stage, after: Stage | None) -> tuple[str, ...]:
+    """The tanks in which there is more after a can was poured over."""
+    levels = {} if after is None else after.tanks
+    return tuple(tank.name for tank in into if levels.get(tank.name, 1.0) > before.tanks.get(tank.name, 1.0))
 
 
 def _streams(case: Case, thing: Thing, fluid: str) -> dict[str, float]:

@@ -114,7 +114,7 @@ def _worth(can: Can, stage: str) -> tuple[float, float]:
 def _emptied(asked: Asked, can: Can, stage: Stage) -> Emptied:
     now, then = asked.verdict.totals[stage.name], can.verdict.totals[stage.name]
     name = asked.case.called(can.copy)
-    key = (name, stage.name)
+    key, into = (name, stage.name), can.into[stage.name]
     parts = ("front_axle_kg", "rear_axle_kg")
     front, rear = (
         Figure(total(then, *key[1:], part).text, getattr(then, part), located("emptied", *key, part)) for part in parts
@@ -124,7 +124,7 @@ def _emptied(asked: Asked, can: Can, stage: Stage) -> Emptied:
         number=asked.number[can.copy],
         name=name,
         letter=asked.scene.letter[asked.placed[can.copy].space],
-        how=f"poured into {' and '.join(tank.name for tank in can.into)}" if can.into else f"{can.fluid} used",
+        how=f"poured into {' and '.join(into)}" if into else f"{can.fluid} used",
         front=front,
         rear=rear,
         height=height,

@@ -49,6 +49,15 @@ def test_semicolons_decimal_commas_and_a_byte_order_mark_give_the_same_things(re
     ]
 
 
+@pytest.mark.parametrize("first", ["sep=;\r\n", '"sep=;"\n', "SEP=;\n"])
+def test_a_line_that_names_the_separator_is_left_out(read, first):
+    things, _ = read(COMMA)
+    again, notes = read(first + as_semicolons(COMMA))
+    assert again == things
+    assert notes[0] == "more.csv: begins with a line that names the separator, which was left out"
+    assert notes[1] == "more.csv: values are separated by a semicolon"
+
+
 def test_tabs(read):
     things, _ = read(COMMA)
     again, notes = read(COMMA.replace(",", "\t"))

@@ -26,6 +26,9 @@ SPOILT = {
     ],
     "gear.yaml": [
         ("hazard: extinguisher", "hazard: extinguishers", 'did you mean "extinguisher"?'),
+        ("hazard: extinguisher", "hazard: Kerosene", 'did you mean "ethanol"?'),
+        ("hazard: extinguisher", "hazard: propane", 'did you mean "lpg"?'),
+        ("hazard: extinguisher", "hazard: nonsense", "petrol, petrol_equipment"),
         ("kit: kitchen", "with: [pots and plates]", "the names of other things"),
         ("name: tent", "name: shovel", 'the name "shovel" again; allowed: each name once (first in line 9)'),
         ("mass_kg: 14\n", "mass_kg: 14000\n", "grams for kilograms were typed"),
@@ -186,7 +189,10 @@ def test_what_is_merely_odd_is_a_note(trip, name, old, new, says):
     assert says in note
 
 
-@pytest.mark.parametrize(("ball", "says"), [(70, "are 7%"), (80, None), (150, None), (160, "are 16%")])
+@pytest.mark.parametrize(
+    ("ball", "says"),
+    [(70, "little on its ball sways"), (80, None), (150, None), (160, "16%; 8% to 15% is usual, and much on the ball")],
+)
 def test_what_a_trailer_puts_on_its_ball_is_asked_about(trip, ball, says):
     trip.change("trip.yaml", NO_LOCKS, f"towing: {{ball_kg: {ball}, trailer_kg: 1000}}")
     told = [note for note in trip.notes() if "towing.ball_kg" in note]

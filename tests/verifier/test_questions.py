@@ -72,6 +72,17 @@ def test_what_only_a_passenger_reaches_is_asked_about_where_the_driver_is_alone(
     assert asked(world) == ()
 
 
+@pytest.mark.parametrize(("mass_kg", "is_child"), [(36, True), (37, False)])
+def test_a_small_child_reaches_nothing_for_the_driver(world, mass_kg, is_child):
+    world.stage("track")["people"] = ["Mara", "Ilko"]
+    next(one for one in world.trip["people"] if one["name"] == "Ilko")["mass_kg"] = mass_kg
+    for name in ("door pocket", "inner bracket"):
+        next(one for one in world.vehicle["spaces"] if one["name"] == name)["in_reach_when"] = ["belted passenger"]
+    told = [says for says in asked(world) if "only a belted passenger reaches first aid" in says]
+    assert len(told) == is_child
+    assert all("'track'" in says and " the driver is alone with children" in says for says in told)
+
+
 def test_an_extinguisher_that_the_driver_reaches_is_enough(world):
     world.stage("track")["people"] = ["Mara"]
     outer = next(one for one in world.vehicle["spaces"] if one["name"] == "outer bracket")

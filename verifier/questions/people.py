@@ -6,7 +6,7 @@ from collections.abc import Iterator
 from models.geometry import box
 from models.spaces import Space
 from models.stages import aboard, present
-from models.trip import Person, Stage
+from models.trip import Person, Stage, Trip
 from models.vehicle import Seat
 from verifier.layout import Layout
 
@@ -57,17 +57,33 @@ def _without_driver(layout: Layout, stage: Stage) -> bool:
     return wheel is not None and wheel not in taken
 
 
+CHILD_KG = 36
+"""Up to this mass people sit in a child restraint, strapped in so that they reach nothing (UN Regulation 44, mass group
+III ends at 36 kg)."""
+
+
 def nobody_beside(layout: Layout) -> Iterator[str]:
-    """Ask about what only a belted passenger reaches where the driver is alone."""
+    """Ask about what only a belted passenger reaches where the driver is alone, or with small children."""
     trip = layout.case.trip
     driven = [stage for stage in trip.stages if stage.driving and not _without_driver(layout, stage)]
-    alone = [f"'{stage.name}'" for stage in driven if len(aboard(trip, stage)) == 1]
     things = _passengers(layout)
-    if alone and things:
-        yield (
-            f"At {', '.join(alone)} the driver is alone, and only a belted passenger reaches {', '.join(things)}: can "
-            "the driver? Say so in the `in_reach_when` of the space."
-        )
+    for alone, who in (
+        ([stage for stage in driven if len(aboard(trip, stage)) == 1], "alone"),
+        ([stage for stage in driven if _with_children(trip, stage)], "alone with children"),
+    ):
+        if alone and things:
+            stages = ", ".join(f"'{stage.name}'" for stage in alone)
+            yield (
+                f"At {stages} the driver is {who}, and only a belted passenger reaches {', '.join(things)}: can "
+                "the driver? Say so in the `in_reach_when` of the space."
+            )
+
+
+def _with_children(trip: Trip, stage: Stage) -> bool:
+    """Whether several are aboard, and one at most is too heavy for a child restraint."""
+    here = set(aboard(trip, stage))
+    grown = [person for person in trip.people if person.name in here and person.mass_kg > CHILD_KG]
+    return len(here) > 1 and len(grown) <= 1
 
 
 def _passengers(layout: Layout) -> list[str]:

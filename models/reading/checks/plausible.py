@@ -188,7 +188,8 @@ def ball(draft: Draft) -> Iterator[str]:
     share = part.ball_kg / part.trailer_kg
     if not LEAST_BALL_SHARE <= share <= MOST_BALL_SHARE:
         told = f"{part.ball_kg:g} kg of the trailer's {part.trailer_kg:g} kg are {share:.0%}"
-        allowed = (
-            f"{LEAST_BALL_SHARE:.0%} to {MOST_BALL_SHARE:.0%} is usual, and a trailer with little on its ball sways"
-        )
-        yield draft.towing.note("ball_kg", f"{told}; {allowed}")
+        usual = f"{LEAST_BALL_SHARE:.0%} to {MOST_BALL_SHARE:.0%} is usual"
+        why = "a trailer with little on its ball sways"
+        if share > MOST_BALL_SHARE:
+            why = "much on the ball presses on the rear axle and takes load off the front"
+        yield draft.towing.note("ball_kg", f"{told}; {usual}, and {why}")

@@ -103,6 +103,47 @@ def test_a_can_poured_over_moves_axles_and_height_by_its_moments(cans):
         assert one.rear.text == nearest(one.rear.value)
 
 
+@pytest.mark.parametrize(
+    ("spare", "level", "how"),
+    [
+        ("spare tank", 1.0, "poured into main tank"),
+        ("spare tank", 0.9, "poured into main tank and spare tank"),
+        ("grey tank", 0.0, "poured into main tank"),
+    ],
+)
+def test_only_tanks_that_take_some_of_it_are_named(cans, make, spare, level, how):
+    """The main tank takes all but 3 L of a can, and a waste tank is none to pour into."""
+    told = cans.told
+    (main,) = told.case.vehicle.tanks
+    tanks = (main, main.model_copy(update={"name": spare, "holds_l": 50.0}))
+    levels = {main.name: 1 - 7 / main.holds_l if level < 1 and spare == "spare tank" else 0.5, spare: level}
+    stages = tuple(
+        one.model_copy(update={"tanks": levels if one.name == "halfway" else {**one.tanks, spare: 1.0}})
+        for one in told.case.trip.stages
+    )
+    vehicle = told.case.vehicle.model_copy(update={"tanks": tanks})
+    trip = told.case.trip.model_copy(update={"stages": stages})
+    told.case = told.case.model_copy(update={"vehicle": vehicle, "trip": trip})
+    told.verdict = check(told.case, told.plan)
+    stage = next(one for one in make(told).sheet.leaving if one.name == "halfway")
+    assert {one.how for one in stage.emptied} == {how}
+
+
+def test_who_is_not_aboard_at_first_never_got_out_and_a_tank_lost_nothing(folder, make):
+    told = folder.told
+    (main,) = told.case.vehicle.tanks
+    first, *rest = told.case.trip.stages
+    first = first.model_copy(update={"people": ("Ada",), "tanks": {main.name: 0.4}})
+    rest[0] = rest[0].model_copy(update={"people": ("Ada", "Ben"), "tanks": {main.name: 0.2}})
+    trip = told.case.trip.model_copy(update={"stages": (first, *rest)})
+    told.case = told.case.model_copy(update={"trip": trip})
+    told.verdict = check(told.case, told.plan)
+    before, after, *_ = make(told).sheet.leaving
+    assert {"without Ben", "main tank at 40%"} <= set(before.changes)
+    assert any(one.startswith("Ben gets in") for one in after.changes)
+    assert any(one.startswith("main tank at 20%, ") and one.endswith(" less") for one in after.changes)
+
+
 def test_a_full_tank_has_no_room_for_a_can(cans):
     assert cans.sheet.leaving[0].emptied == ()
 
