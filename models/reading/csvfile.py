@@ -33,10 +33,10 @@ def sheet_from_csv(file: str, text: str) -> tuple[Sheet, list[Fault], list[str]]
     """
     notes = [f"{file}: begins with a byte-order mark, which was left out"] if text.startswith("\ufeff") else []
     text = text.removeprefix("\ufeff")
-    if named := SEPARATOR_LINE.match(text):
+    if first := SEPARATOR_LINE.match(text):
         notes.append(f"{file}: begins with a line that names the separator, which was left out")
-        text = "\n" + text[named.end() :]
-    separator = named[1] if named else _separator(text)
+        text = "\n" + text[first.end() :]
+    separator = first[1] if first else _separator(text)
     rows = _rows(file, text, separator)
     line, heads = next(rows, (1, []))
     if not heads:
