@@ -7,7 +7,7 @@ from solver.contrast import Against
 from solver.footing import floating
 from solver.insert import put
 from solver.lanes import lane
-from solver.limits import excess, passed_total, room_for_company, room_for_mass, room_on_axles
+from solver.limits import AMOUNT_SLACK, excess, passed_total, room_for_company, room_for_mass, room_on_axles
 from solver.misses import Miss, on_the_whole, over_totals
 from solver.pieces import Piece, Room
 from solver.state import Lying, State, lying
@@ -85,17 +85,36 @@ def company(state: State, piece: Piece, room: int) -> list[tuple[Rule, str]]:
             if vetoes.apart(veto, room, it.room):
                 name = state.problem.rooms[it.room].space.name
                 found.append((veto.rule, f"it may not ride with {other.name}, which is in {name}"))
-    return list(dict.fromkeys(found)) or [(Rule.HAZARD, _no_more(state, piece))]
+    return list(dict.fromkeys(found)) or [(Rule.HAZARD, _no_more(state, piece, room))]
 
 
-def _no_more(state: State, piece: Piece) -> str:
-    """Of what, in the vehicle or in one air, there may be no more."""
+def _no_more(state: State, piece: Piece, room: int) -> str:
+    """Of what, in the vehicle or in one air, there may be no more, with what there is."""
     words = passed_total(state, piece)
     if words is None:
-        return f"no more {piece.thing.hazard} may ride in that air"
+        return _no_more_in_the_air(state, piece, state.problem.rooms[room].space.air)
     aboard = {state.problem.pieces[it.piece].thing.hazard for it in state.at.values()} | {piece.thing.hazard}
     told = [word for word in words if word in aboard]
     return f"no more {all_of(told)} may ride in the vehicle"
+
+
+def _no_more_in_the_air(state: State, piece: Piece, air: str) -> str:
+    """What is in an air already, what comes with a piece, and how much of it the air may hold."""
+    problem, word = state.problem, piece.thing.hazard or ""
+    kind = problem.case.vehicle.air[air]
+    bound, in_air = problem.case.rulebook.hazards[word].air.get(kind), state.sums.amount.get((word, air), (0.0, 0.0))
+    if bound is None:
+        return f"no {word} may ride in {kind} air"
+    there = (problem.pieces[it.piece] for it in state.at.values() if problem.rooms[it.room].space.air == air)
+    beside = list(dict.fromkeys(one.name for one in there if one.thing.hazard == word))
+    for most, now, more, unit in (
+        (bound.up_to_l, in_air[0], piece.thing.holds_l or 0.0, "L"),
+        (bound.up_to_kg, in_air[1], piece.thing.net_kg or 0.0, "kg"),
+    ):
+        if most is not None and now + more > most + AMOUNT_SLACK:
+            of_it = f"{now + more:g} of {most:g} {unit} of {word}"
+            return f"the air of {air} would hold {of_it}" + (f" with {some_of(beside, 3)}" if beside else "")
+    return f"no more {word} may ride in that air"
 
 
 def _over_already(state: State, piece: Piece) -> Iterator[tuple[Rule, str]]:

@@ -15,7 +15,7 @@ from solver.wording import all_of, lock_demand
 
 def enough_conflict(problem: Problem) -> Conflict | None:
     """Something has to come that there are too few places for, or that there may not be so much of; or None."""
-    return next(chain(_fire(problem), _spread(problem), _amounts(problem)), None)
+    return next(chain(_fire(problem), _spread(problem), _amounts(problem), _in_one_air(problem)), None)
 
 
 def _fire(problem: Problem) -> Iterator[Conflict]:
@@ -68,6 +68,29 @@ def _amounts(problem: Problem) -> Iterator[Conflict]:
             if most is not None and comes > most + AMOUNT_SLACK:
                 too_much = f"hazard: {comes:g}{unit} of {named} must come, and a vehicle may carry {most:g}{unit}"
                 yield _conflict(problem, pieces, f"{too_much} of {together} in all ({source}).")
+
+
+def _in_one_air(problem: Problem) -> Iterator[Conflict]:
+    """What must come of a hazard and may be in one air alone, against what that air may hold of it."""
+    only = dict[tuple[str, str], list[Piece]]()
+    for piece in problem.pieces:
+        airs = sorted({problem.rooms[room].space.air for room in problem.fits[piece.index]})
+        if piece.thing.hazard and len(airs) == 1 and needed(problem, piece):
+            only.setdefault((piece.thing.hazard, airs[0]), []).append(piece)
+    for (word, air), pieces in only.items():
+        hazard, kind = problem.case.rulebook.hazards[word], problem.case.vehicle.air[air]
+        bound = hazard.air.get(kind)
+        if bound is None:
+            continue
+        for most, comes, unit in (
+            (bound.up_to_l, sum(piece.thing.holds_l or 0.0 for piece in pieces), "L"),
+            (bound.up_to_kg, sum(piece.thing.net_kg or 0.0 for piece in pieces), "kg"),
+        ):
+            if most is not None and comes > most + AMOUNT_SLACK:
+                names = all_of(list(dict.fromkeys(piece.thing.name for piece in pieces)))
+                told = f"hazard: {names} must come, may be in the air of {air} alone, are {comes:g} {unit} of {word}"
+                allowed = f"{kind} air may hold {most:g} {unit} of it ({hazard.source})"
+                yield _conflict(problem, pieces, f"{told}; {allowed}.")
 
 
 def _conflict(problem: Problem, pieces: Sequence[Piece], says: str) -> Conflict:

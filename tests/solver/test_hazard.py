@@ -3,12 +3,12 @@
 import pytest
 
 from models.rules import Rule
-from solver import Options, Proposal, propose
+from solver import Options, Proposal, Status, propose
 from solver.against import company
 from solver.limits import passed_total
 from solver.rules import hazard
 from solver.state import State, lying
-from tests.solver.conftest import Tiny
+from tests.solver.conftest import Tiny, conflict_of
 from verifier import check
 
 
@@ -116,3 +116,34 @@ def test_what_stands_against_one_more_names_the_total(pair):
     assert passed_total(state, generator) == ("petrol", "petrol_equipment")
     says = "no more petrol and petrol_equipment may ride in the vehicle"
     assert company(state, generator, 1) == [(Rule.HAZARD, says)]
+
+
+def garage(pair: Tiny, litres: float) -> None:
+    """Spirit in a can and in a stove, in a vented garage that is the only air for either."""
+    side_by_side(pair, ("ethanol", "ethanol"), (5 - 1.2, litres))
+    pair.vehicle["air"]["garage"] = "vented"
+    for space in pair.vehicle["spaces"]:
+        space["air"] = "garage"
+
+
+@pytest.mark.usefixtures("no_bound")
+def test_more_in_the_only_air_it_may_be_in_is_a_proven_conflict_with_its_figures(pair):
+    garage(pair, 1.2)
+    assert propose(pair.case(), Options(effort=0.01, seconds=600.0)).status is Status.FOUND
+    garage(pair, 1.3)
+    conflict = conflict_of(pair)
+    told = (
+        "hazard: one and two must come, may be in the air of garage alone, are 5.1 L of ethanol; vented air"
+    )
+    assert conflict.says[0].startswith(told)
+    assert {one.subject for one in conflict.demands} == {"one", "two"}
+    assert {way.says for way in conflict.ways_out} == {"Leaving at home: one.", "Leaving at home: two."}
+
+
+def test_what_stands_against_one_more_in_an_air_tells_what_is_in_it(pair):
+    garage(pair, 1.3)
+    state = State(pair.problem())
+    can, stove = state.problem.pieces
+    state.add(lying(state.problem, can.index, 0, 0, 2000, 0, 500))
+    says = "the air of garage would hold 5.1 of 5 L of ethanol with one"
+    assert company(state, stove, 1) == [(Rule.HAZARD, says)]
