@@ -132,9 +132,7 @@ def test_more_in_the_only_air_it_may_be_in_is_a_proven_conflict_with_its_figures
     assert propose(pair.case(), Options(effort=0.01, seconds=600.0)).status is Status.FOUND
     garage(pair, 1.3)
     conflict = conflict_of(pair)
-    told = (
-        "hazard: one and two must come, may be in the air of garage alone, are 5.1 L of ethanol; vented air"
-    )
+    told = "hazard: one and two must come, may be in the air of garage alone, are 5.1 L of ethanol; vented air"
     assert conflict.says[0].startswith(told)
     assert {one.subject for one in conflict.demands} == {"one", "two"}
     assert {way.says for way in conflict.ways_out} == {"Leaving at home: one.", "Leaving at home: two."}
