@@ -26,7 +26,7 @@ def _space(one: TiedSpace) -> dict[str, Any]:
 
 def _tie(one: Tie) -> dict[str, Any]:
     keys = (
-        "kg", "forward_n", "rearward_n", "sideways_n", "upward_n", "by_strength", "by_length", "straps",
+        "kg", "in_it_kg", "forward_n", "rearward_n", "sideways_n", "upward_n", "by_strength", "by_length", "straps",
         "pressing_forward", "pressing_sideways",
     )  # fmt: skip
     own = {"thing": one.copy.thing, "copy": one.copy.number, "tips": list(one.tips)}
@@ -34,7 +34,7 @@ def _tie(one: Tie) -> dict[str, Any]:
 
 
 def _barrier(one: Barrier) -> dict[str, Any]:
-    return {key: getattr(one, key) for key in ("name", "kg", "rated_kg", "force_n", "energy_j")}
+    return {key: getattr(one, key) for key in ("name", "kg", "in_it_kg", "rated_kg", "force_n", "energy_j")}
 
 
 def lift_view(one: Lift) -> dict[str, Any]:

@@ -3,8 +3,8 @@
 from collections.abc import Sequence
 from math import inf
 
-from report.figures import limit
-from report.told_advice import Lift, TiedSpace, Tying
+from report.figures import kilograms, limit
+from report.told_advice import Barrier, Lift, Tie, TiedSpace, Tying
 
 
 def straps(count: int) -> str:
@@ -45,6 +45,12 @@ def pressed(space: TiedSpace) -> str | None:
     if forward is None or sideways is None:
         return None
     return f"{_kilograms(forward)} in braking and {_kilograms(sideways)} sideways"
+
+
+def loaded(told: Tie | Barrier) -> str:
+    """Kilograms of a thing, and how much of them lies in it."""
+    in_it = f", {kilograms(told.in_it_kg)} kg of it inside" if told.in_it_kg > 0 else ""
+    return f"{kilograms(told.kg)} kg{in_it}"
 
 
 def _kilograms(kg: float) -> str:

@@ -16,6 +16,8 @@ class Tie(Protocol):
     @property
     def kg(self) -> float: ...  # noqa: D102
     @property
+    def in_it_kg(self) -> float: ...  # noqa: D102
+    @property
     def forward_n(self) -> float: ...  # noqa: D102
     @property
     def rearward_n(self) -> float: ...  # noqa: D102
@@ -63,6 +65,8 @@ class Barrier(Protocol):
     def name(self) -> str: ...  # noqa: D102
     @property
     def kg(self) -> float: ...  # noqa: D102
+    @property
+    def in_it_kg(self) -> float: ...  # noqa: D102
     @property
     def rated_kg(self) -> float: ...  # noqa: D102
     @property

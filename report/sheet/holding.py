@@ -5,8 +5,8 @@ from dataclasses import dataclass
 
 from models.case import Case
 from models.rules import Rule
-from report.advice_words import in_all, one_point, points, pressed, strap_range, straps
-from report.figures import kilograms, limit, whole
+from report.advice_words import in_all, loaded, one_point, points, pressed, strap_range, straps
+from report.figures import limit, whole
 from report.sheet.asked import Asked
 from report.sheet.numbers import Figure, limit_of, located, margin_of, value_of
 from report.told_advice import Tie as Advice
@@ -30,7 +30,7 @@ class Tie:
     number: int
     name: str
     kg: str
-    """At its heaviest stage."""
+    """At its heaviest stage, with what lies in it, and how much of it that is."""
     pull: Figure
     """Newtons that braking asks for."""
     rearward: Figure
@@ -155,7 +155,7 @@ def _tie(asked: Asked, told: Advice) -> Tie:
     return Tie(
         number=asked.number[told.copy],
         name=told.name,
-        kg=kilograms(told.kg),
+        kg=loaded(told),
         pull=_force("pull", told.name, told.forward_n),
         rearward=_force("rearward", told.name, told.rearward_n),
         sideways=_force("sideways", told.name, told.sideways_n),
@@ -187,7 +187,7 @@ def _crash(asked: Asked) -> str | None:
         return None
     push, energy = f"{one.force_n / 1000:.1f} kN", f"{one.energy_j / 1000:.1f} kJ"
     return (
-        f"Heaviest behind the barrier: {one.name}, {kilograms(one.kg)} kg; the barrier is rated for "
+        f"Heaviest behind the barrier: {one.name}, {loaded(one)}; the barrier is rated for "
         f"{limit(one.rated_kg)} kg. At {book.deceleration_g:g} times its weight it pushes with {push}, at "
         f"{book.speed_km_h:g} km/h it brings {energy}. Source: {book.source}."
     )

@@ -1,10 +1,12 @@
 """Advice on tying and lifting, as people and machines read it."""
 
 import json
+from dataclasses import replace
 
 import pytest
 
 import verifier
+from report.advice_words import loaded
 from report.json_view import json_text, verdict_view
 from report.sheet import sheet_html, sheet_of, sheet_text
 from report.terminal.advice import lifting, tying
@@ -141,3 +143,9 @@ def test_what_stands_behind_the_barrier(folder):
     assert made.holding.crash is not None
     assert "Heaviest behind the barrier: water can #1, 21 kg; the barrier is rated for 60 kg." in made.holding.crash
     assert "4.2 kN, at 48 km/h it brings 1.9 kJ" in made.holding.crash
+
+
+def test_what_lies_in_a_thing_is_told_with_its_mass(shelf):
+    tie = shelf.told.verdict.tying.spaces[0].ties[0]
+    assert loaded(replace(tie, kg=10.0, in_it_kg=0.0)) == "10 kg"
+    assert loaded(replace(tie, kg=102.0, in_it_kg=92.0)) == "102 kg, 92 kg of it inside"

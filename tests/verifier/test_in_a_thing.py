@@ -33,6 +33,29 @@ def test_a_barrier_holds_it(world, rated_kg, broken):
     assert {one for one in world.broken() if one[0] == "restraint"} == broken
 
 
+@pytest.mark.parametrize(
+    ("rated_dan", "broken", "straps"), [(88.69, set(), 2), (88.68, {("restraint", "roof place")}, None)]
+)
+def test_the_rule_and_the_advice_tie_it_alike(world, rated_dan, broken, straps):
+    # 56.5 kg pull with 443.412 N; half of the rating counts. Without the bedding it is 431.64 N, held by 86.4 daN.
+    world.space("roof place")["tie_downs"] = [{"rated_dan": rated_dan}]
+    assert world.broken() == broken
+    (told,) = [one for one in world.verdict().tying.spaces if one.space == "roof place"]
+    assert told.straps_together == straps
+    pull = next(one for one in world.verdict().findings if one.rule == "restraint" and one.subject == "roof place")
+    assert told.ties[0].forward_n == pytest.approx(pull.value)
+
+
+def test_what_is_light_and_full_is_the_heaviest_behind_a_barrier(world):
+    world.vehicle["cargo_barrier"] = {"behind_seats": [], "rated_kg": 70, "top_z_mm": 3000}
+    for name in ("roof place", "right bay"):
+        world.space(name)["holds"] = "barrier"
+    world.gear["fridge"]["mass_kg"] = 56
+    barrier = world.verdict().tying.barrier
+    assert (barrier.name, barrier.kg, barrier.in_it_kg) == ("roof tent", 56.5, BAGS_KG)
+    assert barrier.force_n == pytest.approx(20 * 9.81 * 56.5)
+
+
 def test_what_lies_under_the_thing_bears_it(world):
     tent = world.places["roof tent"]
     world.gear["board"] = {

@@ -8,6 +8,7 @@ from models.case import Copy
 from models.rulebook import Restraint, RuleBook
 from models.spaces import Space
 from models.stages import mass_kg
+from models.trip import Stage
 from verifier.finding import at_most
 from verifier.layout import Layout, Placed
 from verifier.securing import braking_n, held_n, required_restraint_n
@@ -32,7 +33,9 @@ class Tie:
     copy: Copy
     name: str
     kg: float
-    """Most mass at the heaviest stage."""
+    """Most mass at the heaviest stage, with all that lies in it."""
+    in_it_kg: float
+    """How much of that lies in it; 0 where nothing does."""
     forward_n: float
     rearward_n: float
     sideways_n: float
@@ -73,6 +76,9 @@ class Barrier:
 
     name: str
     kg: float
+    """Most mass at its heaviest stage, with all that lies in it."""
+    in_it_kg: float
+    """How much of that lies in it; 0 where nothing does."""
     rated_kg: float
     force_n: float
     energy_j: float
@@ -108,8 +114,22 @@ def _sum(counts: tuple[int | None, ...]) -> int | None:
     return sum(known) if len(known) == len(counts) else None
 
 
+def _loaded_kg(layout: Layout, things: tuple[Placed, ...], stage: Stage) -> float:
+    return sum(layout.loaded_kg(one, stage) for one in things)
+
+
+def _heaviest(layout: Layout, *things: Placed) -> Stage:
+    """The stage at which things weigh most, with all that lies in them: a tie pulls on what it holds as a whole."""
+    return max(layout.case.trip.stages, key=lambda stage: _loaded_kg(layout, things, stage))
+
+
 def _heaviest_kg(layout: Layout, *things: Placed) -> float:
-    return max(sum(mass_kg(one.thing, stage, "most") for one in things) for stage in layout.case.trip.stages)
+    return _loaded_kg(layout, things, _heaviest(layout, *things))
+
+
+def _in_it_kg(layout: Layout, one: Placed) -> float:
+    stage = _heaviest(layout, one)
+    return layout.loaded_kg(one, stage) - mass_kg(one.thing, stage, "most")
 
 
 def _space(layout: Layout, space: Space, tied: tuple[Placed, ...]) -> TiedSpace:
@@ -150,7 +170,7 @@ def _tie(layout: Layout, one: Placed, space: Space, points: tuple[float, ...]) -
     by_length = straps_by_length(kg, max(one.box.size_mm[:2]), space.holds in BLOCKING, book.strapping)
     pressed = _pressed(book, points) or (0.0, 0.0)
     return Tie(
-        copy=one.copy, name=one.name, kg=kg,
+        copy=one.copy, name=one.name, kg=kg, in_it_kg=_in_it_kg(layout, one),
         forward_n=forward, rearward_n=rearward, sideways_n=sideways, upward_n=upward,
         by_strength=by_strength, by_length=by_length,
         straps=None if by_strength is None else max(by_strength, by_length, _least_of(one, book)),
@@ -200,4 +220,4 @@ def _barrier(layout: Layout) -> Barrier | None:
     one = max(behind, key=lambda one: _heaviest_kg(layout, one))
     kg, crash = _heaviest_kg(layout, one), book.crash
     force = required_restraint_n(kg, crash.deceleration_g, book.restraint.gravity_m_s2)
-    return Barrier(one.name, kg, barrier.rated_kg, force, energy_j(kg, crash.speed_km_h))
+    return Barrier(one.name, kg, _in_it_kg(layout, one), barrier.rated_kg, force, energy_j(kg, crash.speed_km_h))
