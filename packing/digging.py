@@ -20,10 +20,11 @@ def by_space(placed: Mapping[Copy, Placement]) -> dict[str, dict[Copy, Box]]:
 
 
 def moved_before(boxes: Mapping[Copy, Box], copy: Copy, face: str, wall: Box) -> tuple[Copy, ...]:
-    """Copies of one space that must be moved before `copy` comes out by `face`, each once, `copy` itself left out.
+    """Copies of one space that must be moved before `copy` comes out by `face`, as they are lifted, without `copy`.
 
     In the way of a thing is what its box meets when swept straight to the wall at `face`, and what rests on it; the
-    same holds for each of those in turn.
+    same holds for each of those in turn. Each is told once, and after what must be moved before it; where things block
+    each other, no order is right.
     """
     return _chain(lambda one: directly_before(boxes, one, face, wall), copy)
 
@@ -45,13 +46,19 @@ def directly_before(boxes: Mapping[Copy, Box], copy: Copy, face: str, wall: Box)
 
 
 def _chain(before: Callable[[Copy], Iterable[Copy]], copy: Copy) -> tuple[Copy, ...]:
-    found: dict[Copy, None] = {copy: None}
-    waiting = [copy]
-    while waiting:
-        for other in before(waiting.pop()):
-            if other not in found:
-                found[other] = None
-                waiting.append(other)
+    """What is before a copy, directly or through others, each after all that is before itself."""
+    found: dict[Copy, None] = {}
+    met = {copy}
+    way = [(copy, iter(before(copy)))]
+    while way:
+        one, rest = way[-1]
+        other = next((other for other in rest if other not in met), None)
+        if other is None:
+            found[one] = None
+            way.pop()
+        else:
+            met.add(other)
+            way.append((other, iter(before(other))))
     del found[copy]
     return tuple(found)
 
@@ -62,7 +69,7 @@ def wall_of(space: Space) -> Box:
 
 
 def to_move_first(case: Case, placed: Mapping[Copy, Placement], copy: Copy) -> tuple[Copy, ...]:
-    """Copies that must be moved before a placed copy can be taken out, each once.
+    """Copies that must be moved before a placed copy can be taken out, each once, in the order in which they go.
 
     Raises
     ------

@@ -28,7 +28,7 @@ class WayTo:
     on: tuple[Copy, ...]
     """Copies it stands on; empty where it stands on the floor or on a solid."""
     move_first: tuple[Copy, ...]
-    """Copies that must be moved before it comes out."""
+    """Copies that must be moved before it comes out, in the order in which they go."""
     seconds: float
     """Seconds until it is in hand, from standing ready."""
 

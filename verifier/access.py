@@ -41,22 +41,25 @@ def _directly_before(layout: Layout, one: Placed, space: Space) -> tuple[Placed,
 
 
 def moved_first(layout: Layout, one: Placed, space: Space) -> tuple[Placed, ...]:
-    """Give all that must be moved before one thing can be taken out, each once."""
+    """Give all that must be moved before one thing can be taken out, each once and after what must go before it."""
     if one not in layout.moved_first:
         layout.moved_first[one] = _each_once(layout, one, space)
     return layout.moved_first[one]
 
 
 def _each_once(layout: Layout, one: Placed, space: Space) -> tuple[Placed, ...]:
-    found: dict[Placed, None] = {one: None}
-    waiting = [one]
+    lifted, met = list[Placed](), {one}
+    # A thing is laid by until all that must go before it is lifted; where things block each other, no order is right.
+    waiting = [(other, False) for other in reversed(_directly_before(layout, one, space))]
     while waiting:
-        for other in _directly_before(layout, waiting.pop(), space):
-            if other not in found:
-                found[other] = None
-                waiting.append(other)
-    del found[one]
-    return tuple(found)
+        other, freed = waiting.pop()
+        if freed:
+            lifted.append(other)
+        elif other not in met:
+            met.add(other)
+            waiting.append((other, True))
+            waiting += [(over, False) for over in reversed(_directly_before(layout, other, space))]
+    return tuple(lifted)
 
 
 def seconds_to_hand(layout: Layout, one: Placed, space: Space) -> float:

@@ -35,7 +35,40 @@ def test_their_own_obstacles_come_first_and_each_counts_once(bay):
     bay.put("on first", (400, 0, 300), (300, 300, 100))
     bay.put("before both", (800, 0, 0), (200, 300, 400))
     found = to_move_first(bay.case, bay.placed, deep)
-    assert sorted(one.thing for one in found) == ["before both", "first", "on first"]
+    names = [one.thing for one in found]
+    assert sorted(names) == ["before both", "first", "on first"]
+    assert names.index("first") == 2
+
+
+@pytest.mark.parametrize("stack", [("low", "middle", "high"), ("high", "low", "middle"), ("middle", "high", "low")])
+def test_they_are_told_in_the_order_in_which_they_are_lifted(bay, stack):
+    jack = bay.put("jack", (0, 0, 0), (400, 300, 200))
+    at = {"low": 200, "middle": 400, "high": 600}
+    for name in stack:
+        bay.put(name, (0, 0, at[name]), (400, 300, 200))
+    found = to_move_first(bay.case, bay.placed, jack)
+    assert [one.thing for one in found] == ["high", "middle", "low"]
+
+
+def test_what_is_in_front_goes_before_what_is_behind_it(bay):
+    deep = bay.put("deep", (0, 0, 0), (200, 300, 300))
+    bay.put("near", (300, 0, 0), (200, 300, 300))
+    bay.put("nearest", (600, 0, 0), (200, 300, 300))
+    bay.put("on near", (300, 0, 300), (200, 300, 300))
+    bay.put("in its way", (600, 0, 310), (200, 300, 100))
+    found = [one.thing for one in to_move_first(bay.case, bay.placed, deep)]
+    assert sorted(found) == ["in its way", "near", "nearest", "on near"]
+    assert found.index("in its way") < found.index("on near") < found.index("near")
+    assert found.index("nearest") < found.index("near")
+
+
+def test_what_blocks_each_other_is_told_once(bay):
+    deep = bay.put("deep", (0, 0, 0), (200, 200, 200))
+    bay.put("hook", (300, 0, 0), (200, 400, 100))
+    bay.put("bar", (300, 0, 100), (400, 200, 100))
+    bay.put("post", (600, 0, 0), (100, 200, 100))
+    found = [one.thing for one in to_move_first(bay.case, bay.placed, deep)]
+    assert sorted(found) == ["bar", "hook", "post"]
 
 
 @pytest.mark.parametrize(

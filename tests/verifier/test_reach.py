@@ -28,6 +28,19 @@ def test_a_thing_needed_at_once_behind_another(world):
     assert world.broken() == {("reach", "tool box")}
 
 
+@pytest.mark.parametrize("turned", [False, True])
+def test_what_must_be_moved_first_is_told_as_it_is_lifted(world, turned):
+    # The stove stands on the food box, and that on the tool box, behind the recovery kit.
+    world.put("stove", (3200, 160, 1350))
+    world.gear["tool box"] |= {"access": "at_once", "bears_kg": 20}
+    if turned:
+        world.places = dict(reversed(world.places.items()))
+    (says,) = {one.says for one in world.verdict().broken if "must be free" in one.says}
+    told = says.removeprefix("tool box must be free, and ").removesuffix(" must be moved first.").split(", ")
+    assert sorted(told) == ["food box", "recovery kit", "stove"]
+    assert told.index("stove") < told.index("food box") > told.index("recovery kit")
+
+
 def test_exactly_the_promised_seconds(world):
     world.vehicle["openings"][3]["seconds"] = 30
     assert world.broken() == set()
