@@ -2,6 +2,7 @@
 
 from collections.abc import Mapping
 from dataclasses import dataclass
+from math import ceil
 
 from models.case import Case, Copy
 from models.geometry import Box, contact_mm2, placed_box
@@ -24,6 +25,8 @@ class LoadStep:
     """The list says that two lift it."""
     heavy: bool
     """Heavier than the rule book's lift of one person."""
+    people: int
+    """How many lift it, at the least: by the rule book's lift of one person, and two where the list says so."""
     above_shoulder: bool
     """Heavier than the rule book's lift above the shoulder, and its middle is above the shoulder."""
     packer: str | None
@@ -56,9 +59,16 @@ def step_for(case: Case, placement: Placement, copy: Copy, beside: Mapping[Copy,
         rests_on=tuple(o for o, under in beside.items() if o != copy and contact_mm2(at, under) > 0),
         two_person=thing.two_person,
         heavy=kg > lifts.single_person_kg,
+        people=_people(kg, lifts.single_person_kg, at_least=2 if thing.two_person else 1),
         above_shoulder=kg > lifts.above_shoulder_kg and at.centre_mm[2] > lifts.shoulder_mm,
         packer=thing.packer,
     )
+
+
+def _people(kg: float, each_kg: float, at_least: int) -> int:
+    """How many people lift so many kg, each with so much; two where nothing is said of one."""
+    by_mass = ceil(kg / each_kg) if each_kg > 0 else 2
+    return max(by_mass, at_least)
 
 
 def opened_in_order(case: Case, opening: str) -> tuple[str, ...]:

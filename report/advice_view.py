@@ -38,6 +38,12 @@ def _barrier(one: Barrier) -> dict[str, Any]:
 
 
 def lift_view(one: Lift) -> dict[str, Any]:
-    """A thing that is heavier than recommended for one person."""
-    keys = ("space", "kg", "recommended_kg", "elsewhere_helps", "women_kg", "men_kg")
-    return {"thing": one.copy.thing, "copy": one.copy.number, **{key: getattr(one, key) for key in keys}}
+    """A thing that takes more than one person."""
+    keys = ("space", "kg", "recommended_kg", "elsewhere_helps", "women_kg", "men_kg", "two_person", "people")
+    few = one.too_few
+    return {
+        "thing": one.copy.thing,
+        "copy": one.copy.number,
+        **{key: getattr(one, key) for key in keys},
+        "too_few": None if few is None else {key: getattr(few, key) for key in ("stage", "people", "travel")},
+    }

@@ -74,6 +74,25 @@ def by_zones(lift: Lift) -> str:
     return f"{limit(lift.women_kg)} to {limit(lift.men_kg)} kg"
 
 
+def by_people(people: int, each_kg: float) -> str:
+    """How many lift it; where that is more than two, what is reckoned for each, or else a hoist."""
+    return "two people" if people == 2 else f"at least {people} people at {limit(each_kg)} kg each, or a hoist"
+
+
+def lifted_by(people: int, each_kg: float) -> str:
+    """The same as a sentence."""
+    return "two people lift it" if people == 2 else f"{by_people(people, each_kg)}, lift it"
+
+
 def way_out(lift: Lift) -> str:
-    """What helps."""
-    return "two people, or a lower or nearer place" if lift.elsewhere_helps else "two people"
+    """What helps, and where too few travel for it."""
+    place = ", or a lower or nearer place" if lift.elsewhere_helps and lift.kg > lift.recommended_kg else ""
+    return f"{by_people(lift.people, lift.each_kg)}{place}{_too_few(lift)}"
+
+
+def _too_few(lift: Lift) -> str:
+    few = lift.too_few
+    if few is None:
+        return ""
+    asked = "" if few.people == lift.people else f", which takes {few.people} there"
+    return f"; only {few.travel} {'travels' if few.travel == 1 else 'travel'} at {few.stage}{asked}"

@@ -88,8 +88,19 @@ class Tying(Protocol):
     def straps_apart(self) -> int | None: ...  # noqa: D102
 
 
+class TooFew(Protocol):
+    """A stage at which fewer people travel than lift a thing there."""
+
+    @property
+    def stage(self) -> str: ...  # noqa: D102
+    @property
+    def people(self) -> int: ...  # noqa: D102
+    @property
+    def travel(self) -> int: ...  # noqa: D102
+
+
 class Lift(Protocol):
-    """One copy lifted by one person."""
+    """One copy that is lifted."""
 
     @property
     def copy(self) -> Copy: ...  # noqa: D102
@@ -103,6 +114,14 @@ class Lift(Protocol):
     def recommended_kg(self) -> float: ...  # noqa: D102
     @property
     def in_reach(self) -> bool: ...  # noqa: D102
+    @property
+    def two_person(self) -> bool: ...  # noqa: D102
+    @property
+    def people(self) -> int: ...  # noqa: D102
+    @property
+    def each_kg(self) -> float: ...  # noqa: D102
+    @property
+    def too_few(self) -> TooFew | None: ...  # noqa: D102
     @property
     def too_heavy(self) -> bool: ...  # noqa: D102
     @property

@@ -1,6 +1,6 @@
 """Recomputes every limit from a plan and its files; knows nothing of how the plan was made."""
 
-from verifier.advice import Barrier, Lift, Tie, TiedSpace, Tying
+from verifier.advice import Barrier, Lift, Tie, TiedSpace, TooFew, Tying
 from verifier.alone import broken_at, broken_in
 from verifier.checking import check
 from verifier.doubt import Doubt, WorthWeighing, combined_deviation_kg
@@ -44,6 +44,7 @@ __all__ = [
     "Ticket",
     "Tie",
     "TiedSpace",
+    "TooFew",
     "Tying",
     "Verdict",
     "Weighing",

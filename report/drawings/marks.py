@@ -18,7 +18,7 @@ class Mark:
 
 HAZARD = Mark("hazard", "burns, gasses, corrodes or poisons (hatched in the drawings)")
 HURRY = Mark("hurry", "needed in a hurry")
-LIFT = Mark("lift", "two people lift it")
+LIFT = Mark("lift", "two people or more lift it")
 HIGH = Mark("high", "lifted above the shoulder")
 TIE = Mark("tie", "has to be tied down")
 MARKS = (HAZARD, HURRY, LIFT, HIGH, TIE)

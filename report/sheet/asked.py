@@ -95,7 +95,7 @@ class Asked:
 
     @cached_property
     def too_heavy(self) -> dict[Copy, Lift]:
-        """Copies that are heavier than recommended for one person."""
+        """Copies that take more than one person, so that it is told."""
         return {one.copy: one for one in self.verdict.lifts if one.too_heavy}
 
     @cached_property

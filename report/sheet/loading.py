@@ -7,7 +7,7 @@ from models.case import Case
 from packing import LoadStep
 from packing.steps import opened_in_order
 from packing.together import Turn
-from report.advice_words import by_zones, for_one, recommended, way_out
+from report.advice_words import by_zones, for_one, lifted_by, recommended, way_out
 from report.figures import kilograms, whole
 from report.sheet.asked import Asked
 
@@ -39,7 +39,7 @@ class Work:
 
 @dataclass(frozen=True)
 class Alone:
-    """One copy that is heavier than recommended for one person where it goes."""
+    """One copy that takes more than one person."""
 
     number: int
     name: str
@@ -67,7 +67,7 @@ class Loading:
     lifting: str
     """The figures behind the warnings, with their source."""
     alone: tuple[Alone, ...]
-    """What is too heavy for one person, most over what is recommended first."""
+    """What takes more than one person, most over what is recommended for one first."""
     recommending: str
     """What is recommended, with its source."""
 
@@ -114,7 +114,7 @@ def _item(asked: Asked, step: LoadStep) -> Item:
 def _care(asked: Asked, step: LoadStep) -> Iterator[str]:
     lifts, alone = asked.case.rulebook.handling, asked.too_heavy.get(step.copy)
     if step.two_person or step.heavy:
-        yield "two people lift it"
+        yield lifted_by(step.people, lifts.single_person_kg)
     elif alone is not None:
         yield f"for one: {recommended(alone)}"
     if step.above_shoulder:
@@ -140,7 +140,8 @@ def _budget(asked: Asked) -> tuple[str, ...]:
 def _lifting(case: Case) -> str:
     lifts = case.rulebook.handling
     return (
-        f"Two people lift what weighs more than {lifts.single_person_kg:g} kg or is marked so; more than "
+        f"Two people lift what weighs more than {lifts.single_person_kg:g} kg or is marked so; more people, each with "
+        f"as much, or a hoist what weighs more than {2 * lifts.single_person_kg:g} kg. More than "
         f"{lifts.above_shoulder_kg:g} kg above {lifts.shoulder_mm:.0f} mm is warned of. Source: {lifts.source}."
     )
 

@@ -53,11 +53,11 @@ def _counted(count: int, what: str) -> str:
 
 
 def lifting(lifts: Sequence[Lift], width: int) -> list[str]:
-    """What is heavier than recommended for one person, most over it first; nothing where nothing is."""
+    """What takes more than one person, most over what is recommended for one first; nothing where nothing does."""
     heavy = _alike([one for one in lifts if one.too_heavy])
     if not heavy:
         return []
-    lines = paragraph("Lifting from the ground: more than NIOSH recommends for one person", width)
+    lines = paragraph("Lifting from the ground: takes more than one person, by NIOSH or as marked", width)
     lines += bullets((_lift(group) for group in heavy[:SHOWN]), width)
     more = sum(len(group) for group in heavy[SHOWN:])
     rest = f"and {more} more, on the sheet. " if more else ""
@@ -75,4 +75,5 @@ def _alike(lifts: Sequence[Lift]) -> list[list[Lift]]:
 def _lift(group: list[Lift]) -> str:
     worst = group[0]
     name = worst.name if len(group) == 1 else f"{worst.copy.thing} (x {len(group)})"
-    return f"{name} in {worst.space}: {whole(worst.kg)} kg, {recommended(worst)}; {way_out(worst)}"
+    mark = ", marked for two" if worst.two_person else ""
+    return f"{name} in {worst.space}: {whole(worst.kg)} kg{mark}, {recommended(worst)}; {way_out(worst)}"

@@ -2,6 +2,7 @@
 
 from itertools import pairwise, permutations
 
+import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
@@ -87,6 +88,14 @@ def test_a_step_tells_what_lifting_asks_for(bay):
     assert (steps["light"].heavy, steps["light"].above_shoulder, steps["light"].two_person) == (False, False, True)
     assert [one.thing for one in steps["high"].rests_on] == ["low"]
     assert steps["low"].openings == ("tailgate", "bay front")
+
+
+@pytest.mark.parametrize(("kg", "marked", "people"), [
+    (25, False, 1), (25.1, False, 2), (50, False, 2), (50.1, False, 3), (5, True, 2), (140, True, 6),
+])  # fmt: skip
+def test_a_step_tells_how_many_lift_it(bay, kg, marked, people):
+    bay.put("thing", (0, 0, 0), (400, 400, 700), kg=kg, two_person=marked)
+    assert [step.people for step in bay.steps] == [people]
 
 
 @st.composite

@@ -6,10 +6,12 @@ from dataclasses import replace
 import pytest
 
 import verifier
-from report.advice_words import loaded
+from report.advice_view import lift_view
+from report.advice_words import lifted_by, loaded, way_out
 from report.json_view import json_text, verdict_view
 from report.sheet import sheet_html, sheet_of, sheet_text
 from report.terminal.advice import lifting, tying
+from verifier import TooFew
 
 DRAWER = "    size_mm: [1500, 640, 260]\n"
 """A line of the right drawer, to write its points behind."""
@@ -149,3 +151,29 @@ def test_what_lies_in_a_thing_is_told_with_its_mass(shelf):
     tie = shelf.told.verdict.tying.spaces[0].ties[0]
     assert loaded(replace(tie, kg=10.0, in_it_kg=0.0)) == "10 kg"
     assert loaded(replace(tie, kg=102.0, in_it_kg=92.0)) == "102 kg, 92 kg of it inside"
+
+
+def test_how_many_lift_it_and_how_many_travel(told):
+    one = next(one for one in told.verdict.lifts if one.too_heavy)
+    heavy = replace(one, elsewhere_helps=False, people=2, each_kg=25.0, too_few=None)
+    assert way_out(heavy) == "two people"
+    six = replace(heavy, people=6, too_few=TooFew("leaving", 6, 2))
+    assert way_out(six) == "at least 6 people at 25 kg each, or a hoist; only 2 travel at leaving"
+    less = replace(heavy, people=3, too_few=TooFew("camp", 2, 1))
+    expected = "at least 3 people at 25 kg each, or a hoist; only 1 travels at camp, which takes 2 there"
+    assert way_out(less) == expected
+    assert lifted_by(2, 25) == "two people lift it"
+    assert lifted_by(5, 25) == "at least 5 people at 25 kg each, or a hoist, lift it"
+
+
+def test_what_is_marked_for_two_is_told_where_one_travels(folder):
+    folder.change("gear.yaml", "- name: tool box\n", "- name: tool box\n  two_person: true\n")
+    told = folder.told
+    box = next(one for one in told.verdict.lifts if one.name == "tool box")
+    assert not box.too_heavy
+    alone = replace(box, too_few=TooFew("leaving", 2, 1))
+    said = " ".join(" ".join(lifting([alone], 120)).split())
+    assert "tool box in right drawer: 18 kg, marked for two, 10 kg recommended; two people; only 1 travels at" in said
+    view = lift_view(alone)
+    assert (view["two_person"], view["people"]) == (True, 2)
+    assert view["too_few"] == {"stage": "leaving", "people": 2, "travel": 1}

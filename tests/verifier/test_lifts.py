@@ -5,6 +5,7 @@ from typing import Any
 
 import pytest
 
+from models.case import Case
 from verifier import Hands, Lift, Verdict, recommended_kg
 
 
@@ -12,6 +13,12 @@ def lift(world: Any, name: str) -> Lift:
     verdict: Verdict = world.verdict()
     (found,) = [one for one in verdict.lifts if one.name == name]
     return found
+
+
+def too_few(world: Any, name: str) -> tuple[str, int, int] | None:
+    """Stage, how many it takes there, and how many travel."""
+    found = lift(world, name).too_few
+    return None if found is None else (found.stage, found.people, found.travel)
 
 
 def reach_there(world: Any, name: str) -> float:
@@ -145,10 +152,69 @@ def test_above_all_zones_there_is_no_figure(world):
     assert (found.men_kg, found.women_kg, found.recommended_kg) == (None, None, 0)
 
 
-def test_what_is_marked_for_two_is_not_told(world):
-    assert not lift(world, "roof tent").too_heavy
+@pytest.mark.parametrize(("kg", "people"), [(50, 2), (50.01, 3), (75, 3), (75.01, 4)])
+def test_what_is_marked_for_two_is_told_where_it_takes_more(world, kg, people):
+    world.gear["roof tent"]["mass_kg"] = kg
+    world.vehicle["seats"] += [{"name": name, "at_mm": [2000, 0, 800]} for name in ("left", "right")]
+    world.trip["people"] += [{"name": f"on the {name}", "mass_kg": 60, "seat": name} for name in ("left", "right")]
+    found = lift(world, "roof tent")
+    assert (found.people, found.too_heavy, found.too_few) == (people, people > 2, None)
     world.gear["roof tent"]["two_person"] = False
-    assert lift(world, "roof tent").too_heavy
+    assert (lift(world, "roof tent").people, lift(world, "roof tent").too_heavy) == (people, True)
+
+
+def test_where_the_figure_for_one_is_less_than_the_equation_it_takes_two(world):
+    kg = lift(world, "stove").recommended_kg
+    world.gear["stove"]["mass_kg"] = kg
+    assert (lift(world, "stove").people, lift(world, "stove").each_kg) == (1, 25)
+    case = world.case()
+    handling = case.rulebook.handling.model_copy(update={"single_person_kg": kg / 1.5})
+    book = case.rulebook.model_copy(update={"handling": handling})
+    strict = Case(vehicle=case.vehicle, things=case.things, trip=case.trip, rulebook=book)
+    (found,) = [one for one in world.verdict(strict).lifts if one.name == "stove"]
+    assert (found.people, found.too_heavy) == (2, True)
+
+
+def test_too_few_who_travel_are_told(world):
+    assert too_few(world, "fridge") is None
+    world.stage("track")["people"] = ["Mara"]
+    assert too_few(world, "fridge") == ("track", 2, 1)
+    world.gear["stove"]["two_person"] = True  # 5 kg, which one lifts
+    assert (lift(world, "stove").too_heavy, too_few(world, "stove")) == (True, ("track", 2, 1))
+    world.stage("track")["people"] = ["Mara", "Ilko"]
+    assert (lift(world, "stove").too_heavy, lift(world, "stove").too_few) == (False, None)
+
+
+def test_where_the_vehicle_stands_those_count_who_drove_there(world):
+    world.trip["stages"].insert(0, {"name": "at home", "surface": "parked", "people": []})
+    assert too_few(world, "fridge") is None
+    world.stage("leaving")["people"] = ["Mara"]
+    assert too_few(world, "fridge") == ("at home", 2, 1)
+    for stage in world.trip["stages"]:
+        stage["surface"] = "parked"
+    assert too_few(world, "fridge") is None
+
+
+def test_where_the_most_are_missing_is_told(world):
+    world.gear["fridge"]["mass_kg"] = 60
+    world.stage("track")["people"] = ["Mara"]
+    assert too_few(world, "fridge") == ("track", 3, 1)
+
+
+def test_what_is_light_or_gone_by_then_lacks_nobody(world):
+    world.stage("track")["people"] = ["Mara"]
+    world.gear["food box"] |= {"mass_kg": 30, "uses_up": {"food": 27}}
+    world.stage("track")["left"] = {"food": 0.0}
+    world.stage("camp")["left"] = {"food": 0.0}
+    assert (lift(world, "food box").people, lift(world, "food box").too_few) == (2, None)
+    world.stage("track")["left"] = {"food": 1.0}
+    assert too_few(world, "food box") == ("track", 2, 1)
+
+
+def test_nobody_is_missing_where_nobody_is_named(world):
+    world.trip["people"] = []
+    assert lift(world, "fridge").too_heavy
+    assert too_few(world, "fridge") is None
 
 
 @pytest.mark.parametrize(("kg", "told"), [(5, False), (5.01, True)])

@@ -1,6 +1,6 @@
 """Advice beside the answer: how to tie and how to lift. It breaks nothing and changes no verdict."""
 
-from verifier.advice.lifts import Lift, lifts
+from verifier.advice.lifts import Lift, TooFew, lifts
 from verifier.advice.tying import Barrier, Tie, TiedSpace, Tying, tying
 
-__all__ = ["Barrier", "Lift", "Tie", "TiedSpace", "Tying", "lifts", "tying"]
+__all__ = ["Barrier", "Lift", "Tie", "TiedSpace", "TooFew", "Tying", "lifts", "tying"]

@@ -1,17 +1,34 @@
-"""What one person lifts from the ground to where it stands, against what is recommended there."""
+"""What is lifted from the ground to where it stands: what is recommended for one, and how many people it takes."""
 
 from dataclasses import dataclass
+from math import ceil
 
 from models.case import Copy
+from models.gear import Thing
 from models.geometry import AXIS_OF_FACE, Box, box
 from models.rulebook import RuleBook
 from models.spaces import Space
-from models.stages import mass_kg
+from models.stages import aboard, mass_kg, present
+from models.trip import Stage, Trip
 from verifier.layout import Layout, Placed
 from verifier.lifting import LEAST_TRAVEL_MM, Hands, recommended_kg, turned_kg, zone_kg
 
 OPPOSITE = {"left": "right", "right": "left", "rear": "front", "front": "rear"}
 """Each side wall of a space with the one across."""
+
+
+TOLERANCE = 1e-9
+"""What a count of people may be over a whole number by the rounding of the arithmetic."""
+
+
+@dataclass(frozen=True, slots=True)
+class TooFew:
+    """A stage at which fewer people travel than lift a thing there."""
+
+    stage: str
+    people: int
+    """How many it takes there."""
+    travel: int
 
 
 @dataclass(frozen=True, slots=True)
@@ -38,6 +55,12 @@ class Lift:
 
     unreached_kg: float
     """Up to this mass it is not told where the equation does not reach."""
+    people: int
+    """How many lift it at its heaviest stage, at the least."""
+    each_kg: float
+    """What is reckoned for each of more than two, in kg."""
+    too_few: TooFew | None
+    """Where the most people are missing, the first such stage. None: enough travel, or nobody is named."""
 
     @property
     def in_reach(self) -> bool:
@@ -46,8 +69,8 @@ class Lift:
 
     @property
     def too_heavy(self) -> bool:
-        """Whether to tell it: heavier than recommended for one, and not marked for two."""
-        return self.kg > (self.recommended_kg or self.unreached_kg) and not self.two_person
+        """Whether to tell it: it takes more than one, and more than its mark says where it is marked for two."""
+        return self.people > (2 if self.two_person else 1) or self.too_few is not None
 
     @property
     def over_kg(self) -> float:
@@ -68,11 +91,42 @@ def _lift(layout: Layout, one: Placed, space: Space) -> Lift:
     ground, there = _at_the_ground(one, book), _where_it_stands(layout, one, space)
     alone = [_recommended_kg(one, at, there.up_mm - ground.up_mm, book) for at in (ground, there)]
     women, men = _by_zones(ground, there, book) or (None, None)
+    most_kg = min(alone) or book.lifting.unreached_kg
     return Lift(
         one.copy, one.name, space.name, kg, min(alone), ground, there, one.thing.two_person,
         elsewhere_helps=kg <= _recommended_kg(one, ground, LEAST_TRAVEL_MM, book), women_kg=women, men_kg=men,
-        unreached_kg=book.lifting.unreached_kg,
+        unreached_kg=book.lifting.unreached_kg, people=_people(one.thing, kg, most_kg, book),
+        each_kg=book.handling.single_person_kg, too_few=_too_few(layout, one, most_kg),
     )  # fmt: skip
+
+
+def _people(thing: Thing, kg: float, most_kg: float, book: RuleBook) -> int:
+    """How many lift so many kg: two where it is more than `most_kg` or marked so, more by the figure for one."""
+    each_kg = book.handling.single_person_kg
+    by_mass = ceil(kg / each_kg - TOLERANCE) if each_kg > 0 else 2
+    return max(by_mass, 2 if thing.two_person or kg > most_kg else 1)
+
+
+def _too_few(layout: Layout, one: Placed, most_kg: float) -> TooFew | None:
+    trip, book = layout.case.trip, layout.case.rulebook
+    found = [
+        TooFew(stage.name, _people(one.thing, mass_kg(one.thing, stage, "most"), most_kg, book), travel)
+        for stage in trip.stages
+        if present(one.thing, stage) and (travel := _travelling(trip, stage)) > 0
+    ]
+    worst = max(found, key=lambda at: at.people - at.travel, default=None)
+    return worst if worst is not None and worst.people > worst.travel else None
+
+
+def _travelling(trip: Trip, stage: Stage) -> int:
+    """How many travel at a stage: where the vehicle stands, those of the drive to it, else of the next; 0: none named.
+
+    Who is aboard of a vehicle that stands says only who sits in it.
+    """
+    at = trip.stages.index(stage)
+    near = [*reversed(trip.stages[: at + 1]), *trip.stages[at + 1 :]]
+    drive = next((one for one in near if one.driving), None)
+    return len(trip.people) if drive is None else len(aboard(trip, drive))
 
 
 def _recommended_kg(one: Placed, at: Hands, travel_mm: float, book: RuleBook) -> float:
