@@ -11,6 +11,8 @@ from models.plan import Placement, Plan
 from models.reading import case_from
 from models.rules import Rule
 from models.spaces import Space
+from models.stages import opening_chain
+from models.trip import Person
 from packing import Tangle, first_fault, loading_order
 from packing.together import Round, rounds
 from verifier import check
@@ -23,6 +25,7 @@ def van(chance: random.Random, vehicle: dict[str, Any]) -> dict[str, Any]:
     """Four bays apart from each other, each with a face and a door by chance, one with a step in its floor."""
     sides = ["left", "right", "rear", "top", "inside"]
     doors = [{"name": f"door {n}", "side": chance.choice(sides), "seconds": 5} for n in range(4)]
+    doors[3]["after"] = chance.choice([[], ["door 0"]])
     bays = [
         {
             "name": f"bay {n}", "corner_mm": [1200 + 800 * n, -400, 500], "size_mm": [750, 800, 600],
@@ -116,9 +119,12 @@ def test_rounds_replay_on_plans_stacked_by_chance(seed, vehicle):
     assert first_fault(case, replayed(found)) is None
     assert sorted(replayed(found), key=str) == sorted(plan.placements, key=str)
     for one in found:
-        sides = [case.opening_named[case.space_named[turn.space].opening].side for turn in one]
-        assert len(set(sides)) == len(sides)
+        ways = [{at.side for at in opening_chain(case.vehicle, case.space_named[t.space].opening)} for t in one]
+        assert len(set().union(*ways)) == sum(map(len, ways))
         assert len({turn.packer for turn in one}) == len(one)
+        # Nobody is told to travel: those who are named pack, and anybody else.
+        busy = [max(step.people for step in turn.steps) for turn in one]
+        assert len(one) == 1 or sum(busy) <= len({thing.packer for thing in case.things})
 
 
 @pytest.mark.long
@@ -131,10 +137,12 @@ def test_most_plans_by_chance_have_an_order_and_some_rounds_are_shared(vehicle):
     assert min(len(plan.placements) for _, plan in plans) >= 6
 
 
-def two_bays(bay: Any, **second: Any) -> tuple[Case, Plan]:
-    bay.put("box", (0, 0, 0), (200, 200, 200), packer="Ada")
+def two_bays(
+    bay: Any, box: dict[str, Any] | None = None, packer: str | None = "Ben", **second: Any
+) -> tuple[Case, Plan]:
+    bay.put("box", (0, 0, 0), (300, 300, 300), packer="Ada", **(box or {}))
     bay.add_space("side bay", second.pop("corner", (1000, -500, 600)), (500, 500, 500), **second)
-    bay.things.append({"name": "bag", "mass_kg": 5, "size_mm": [100, 100, 100], "packer": "Ben"})
+    bay.things.append({"name": "bag", "mass_kg": 5, "size_mm": [100, 100, 100], "packer": packer})
     corner = bay.spaces[-1]["corner_mm"]
     bay.placements.append(Placement(thing="bag", space="side bay", corner_mm=tuple(corner), size_mm=(100, 100, 100)))
     return bay.case, bay.plan
@@ -166,3 +174,42 @@ def test_one_packer_does_one_thing_at_a_time(bay):
     case, plan = two_bays(bay, opening="hatch", face="top")
     same = fresh(case, things=tuple(t.model_copy(update={"packer": "Ada"}) for t in case.things))
     assert sorted(len(one) for one in rounds_of(same, plan)) == [1, 1]
+
+
+@pytest.mark.parametrize(("after", "turns"), [((), [2]), (("tailgate",), [1, 1])])
+def test_two_packers_wait_for_each_other_at_any_opening_of_their_ways(bay, after, turns):
+    # The bay is behind the tailgate; so is the hatch, by its side elsewhere, where it opens after the tailgate.
+    case, plan = two_bays(bay, opening="hatch", face="top")
+    hatch = case.opening_named["hatch"].model_copy(update={"after": after})
+    openings = tuple(hatch if one.name == "hatch" else one for one in case.vehicle.openings)
+    case = fresh(case, vehicle=case.vehicle.model_copy(update={"openings": openings}))
+    assert [len(one) for one in rounds_of(case, plan)] == turns
+
+
+def beside(case: Case, plan: Plan, thing: str) -> int:
+    """How many turns the round has in which a thing goes in."""
+    order = loading_order(case, plan)
+    assert not isinstance(order, Tangle)
+    (found,) = [one for one in rounds(case, order) if thing in {s.copy.thing for turn in one for s in turn.steps}]
+    return len(found)
+
+
+@pytest.mark.parametrize(("kg", "marked", "turns"), [(25, False, 2), (25.1, False, 1), (5, True, 1), (200, False, 1)])
+def test_what_two_lift_keeps_the_second_of_two_packers_busy(bay, kg, marked, turns):
+    case, plan = two_bays(bay, {"kg": kg, "two_person": marked}, opening="hatch", face="top")
+    assert beside(case, plan, "box") == turns
+
+
+@pytest.mark.parametrize(("kg", "turns"), [(50, 2), (50.1, 1)])
+def test_with_three_packers_one_of_the_others_helps(bay, kg, turns):
+    bay.put("jug", (400, 0, 0), (200, 200, 200), packer="Cid")
+    case, plan = two_bays(bay, {"kg": kg}, opening="hatch", face="top")
+    assert beside(case, plan, "box") == turns
+
+
+@pytest.mark.parametrize(("people", "turns"), [(0, 2), (1, 1), (2, 2)])
+def test_what_anybody_packs_takes_somebody_who_travels(bay, people, turns):
+    case, plan = two_bays(bay, packer=None, opening="hatch", face="top")
+    travel = tuple(Person.model_validate({"name": f"one {n}", "mass_kg": 70, "seat": f"s {n}"}) for n in range(people))
+    case = fresh(case, trip=case.trip.model_copy(update={"people": travel}))
+    assert beside(case, plan, "box") == turns
