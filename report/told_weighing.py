@@ -28,6 +28,17 @@ class Difference(Protocol):
     def difference_kg(self) -> float | None: ...  # noqa: D102
 
 
+class Place(Protocol):
+    """Something that a missing mass may be in."""
+
+    @property
+    def kind(self) -> str: ...  # noqa: D102
+    @property
+    def name(self) -> str: ...  # noqa: D102
+    @property
+    def people(self) -> Sequence[str]: ...  # noqa: D102
+
+
 class MissingMass(Protocol):
     """What is on the scale and not in the plan."""
 
@@ -36,9 +47,15 @@ class MissingMass(Protocol):
     @property
     def x_mm(self) -> float: ...  # noqa: D102
     @property
+    def x_doubt_mm(self) -> float: ...  # noqa: D102
+    @property
     def right_mm(self) -> float | None: ...  # noqa: D102
     @property
+    def right_doubt_mm(self) -> float | None: ...  # noqa: D102
+    @property
     def in_vehicle(self) -> bool: ...  # noqa: D102
+    @property
+    def places(self) -> Sequence[Place]: ...  # noqa: D102
     @property
     def spaces(self) -> Sequence[str]: ...  # noqa: D102
 

@@ -34,7 +34,10 @@ def _missing(one: MissingMass) -> dict[str, Any]:
     return {
         "mass_kg": one.mass_kg,
         "x_mm": one.x_mm,
+        "x_doubt_mm": one.x_doubt_mm,
         "right_mm": one.right_mm,
+        "right_doubt_mm": one.right_doubt_mm,
         "in_vehicle": one.in_vehicle,
         "spaces": list(one.spaces),
+        "places": [{"kind": place.kind, "name": place.name, "people": list(place.people)} for place in one.places],
     }

@@ -6,6 +6,7 @@ from verifier.checking import check
 from verifier.doubt import Doubt, WorthWeighing, combined_deviation_kg
 from verifier.finding import Finding
 from verifier.lifting import Hands, recommended_kg, turned_kg, zone_kg
+from verifier.missing import MissingMass
 from verifier.reconciling import Correction
 from verifier.securing import required_restraint_n, tie_down_capacity_n
 from verifier.statics import (
@@ -27,7 +28,7 @@ from verifier.statics import (
 from verifier.strapping import energy_j, fewest_straps, pressed_kg, pressing_n, pressing_straps, straps_by_length, tips
 from verifier.ticket import Difference, Ticket
 from verifier.verdict import StageTotals, Verdict
-from verifier.weighing import MissingMass, Weighing, weigh
+from verifier.weighing import Weighing, weigh
 
 __all__ = [
     "AxleLoads",

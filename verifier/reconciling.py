@@ -14,10 +14,7 @@ from models.stages import mass_kg
 from models.trip import Stage
 from verifier.doubt import combined_deviation_kg
 from verifier.layout import Layout
-from verifier.ticket import Difference
-
-STANDING_KG = 4.0
-"""Deviation of a reading from how the vehicle stands on the scale, in kg. Common practice, no source."""
+from verifier.ticket import Difference, scale_kg2
 
 WORTH_TELLING_KG = 0.05
 """Smallest correction per piece that is told, in kg."""
@@ -104,9 +101,8 @@ def _solved(
     import numpy as np  # noqa: PLC0415 - only a ticket needs it; a check does without
 
     a, s = np.array(acting), np.array(variance)
-    scale_kg2 = division_kg**2 / 12 + STANDING_KG**2
     spread = a * s
-    gain = np.linalg.solve(spread @ a.T + scale_kg2 * np.eye(len(off)), spread).T
+    gain = np.linalg.solve(spread @ a.T + scale_kg2(division_kg) * np.eye(len(off)), spread).T
     left = s - np.einsum("ij,ji->i", gain, spread)
     return (gain @ np.array(off)).tolist(), left.tolist()
 

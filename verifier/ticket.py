@@ -19,11 +19,19 @@ SHARE_OF_UNITS = 0.15
 """How near to the predicted total a ticket read in another unit must come to be asked about. Common practice, no
 source."""
 
+STANDING_KG = 4.0
+"""Deviation of a reading from how the vehicle stands on the scale, in kg. Common practice, no source."""
+
 ALL_OF_IT = (
     "Are front and rear the right way round, are these kilograms and not pounds, and was it weighed at this stage: the "
     "same people, tanks and load?"
 )
 """Asked where nothing in the figures says which of these it is."""
+
+
+def scale_kg2(division_kg: float) -> float:
+    """Variance of a reading in kg², by the step of the scale, anywhere in which it may be, and by how one stands."""
+    return division_kg**2 / 12 + STANDING_KG**2
 
 
 @dataclass(frozen=True, slots=True)

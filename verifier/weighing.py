@@ -13,25 +13,12 @@ from verifier.doubt import doubt_at
 from verifier.finding import Finding, against, against_least, at, at_least, within
 from verifier.hitched import trailer_guess
 from verifier.layout import layout_of
+from verifier.missing import MissingMass, missing_mass
 from verifier.reconciling import Correction, corrections, side_doubts_kg
 from verifier.rules.gross_mass import WITH_TRAILER
 from verifier.ticket import Difference, Known, Ticket, known_of, questions
 from verifier.totals import totals_at
 from verifier.verdict import StageTotals
-
-
-@dataclass(frozen=True, slots=True)
-class MissingMass:
-    """What is on the scale and not in the plan, and where its middle lies; negative: in the plan alone."""
-
-    mass_kg: float
-    x_mm: float
-    right_mm: float | None
-    """None: left and right were not weighed."""
-    in_vehicle: bool
-    """Whether such a place is in the vehicle at all; if not, one thing alone does not explain the ticket."""
-    spaces: tuple[str, ...]
-    """Spaces that reach so far, as seen from above."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -80,10 +67,11 @@ def weigh(case: Case, plan: Plan, stage: Stage, ticket: Ticket) -> Weighing:
     }
     found = tuple(Difference(name, *predicted[name], kg) for name, kg in ticket.readings)
     asked = questions(found, ticket, tuple(trailer_guess(layout, stage, found, ticket.division_kg)))
-    missing = None if asked else _missing(case, found, ticket)
+    sides = side_doubts_kg(layout, stage)
+    missing = None if asked else missing_mass(case, stage, found, sides, ticket)
     shifted = None if asked or missing else _shifted(known_of(found), ticket.division_kg)
     off = None if asked or missing or shifted is not None else _off_axle(known_of(found), ticket.division_kg)
-    aside = None if asked or missing else _aside(found, side_doubts_kg(layout, stage), ticket.division_kg)
+    aside = None if asked or missing else _aside(found, sides, ticket.division_kg)
     # What no doubt of the masses explains is no reason to correct one.
     likely = () if asked or aside is not None else corrections(layout, stage, found, ticket.division_kg)
     limits = tuple(_limits(case, stage, ticket, totals))
@@ -99,35 +87,8 @@ def _train(case: Case, stage: Stage, ticket: Ticket, totals: StageTotals) -> Ite
         yield Difference(WITH_TRAILER, totals.mass_kg + trailer.trailer_kg, None, measured)
 
 
-def _missing(case: Case, found: tuple[Difference, ...], ticket: Ticket) -> MissingMass | None:
-    known = known_of(found)
-    if "front axle" not in known or not known["total"].beyond(ticket.division_kg):
-        return None
-    front, rear = known["front axle"].off_kg, known["rear axle"].off_kg
-    x_mm = missing_x_mm(case.vehicle.wheelbase_mm, front, rear)
-    left, right = _off(found, "left wheels"), _off(found, "right wheels")
-    aside = None
-    if left is not None and right is not None and left + right:
-        aside = case.vehicle.track_mm / 2 * (right - left) / (left + right)
-    outline = case.vehicle.outline_mm
-    inside = outline.front <= x_mm <= outline.rear and (aside is None or abs(aside) <= outline.width / 2)
-    return MissingMass(front + rear, x_mm, aside, inside, tuple(_spaces_at(case, x_mm, aside)) if inside else ())
-
-
-def missing_x_mm(wheelbase_mm: float, front_kg: float, rear_kg: float) -> float:
-    """Place behind the front axle in mm of a mass that puts so much more on each axle: L · rear / (front + rear)."""
-    return wheelbase_mm * rear_kg / (front_kg + rear_kg)
-
-
 def _off(found: tuple[Difference, ...], subject: str) -> float | None:
     return next((one.difference_kg for one in found if one.subject == subject), None)
-
-
-def _spaces_at(case: Case, x_mm: float, right_mm: float | None) -> Iterator[str]:
-    for space in case.vehicle.spaces:
-        (x, y, _), (length, width, _) = space.corner_mm, space.size_mm
-        if x <= x_mm <= x + length and (right_mm is None or y <= right_mm <= y + width):
-            yield space.name
 
 
 def _shifted(known: dict[str, Known], division_kg: float) -> float | None:

@@ -1,16 +1,23 @@
 """A weighbridge ticket beside a plan."""
 
 from collections.abc import Iterable, Iterator, Sequence
+from math import ceil
 
 from models.case import Case
 from report.figures import UNKNOWN, floor_percent, left, limit, over, told_beside, whole
 from report.terminal.table import bullets, paragraph, table
 from report.terminal.whole import NARROW, WIDE
 from report.told import Finding
-from report.told_weighing import Correction, Difference, MissingMass, Weighing
+from report.told_weighing import Correction, Difference, MissingMass, Place, Weighing
 
 SHOWN = 5
 """How many corrections are told."""
+
+NAMED = 6
+"""How many places are named that a missing mass may be in; the others are counted."""
+
+COARSE_MM = 500.0
+"""From this doubt on a place is told to 100 mm, below it to 50 mm."""
 
 TRAIN = "with trailer"
 """The subject of vehicle and trailer together."""
@@ -67,7 +74,8 @@ def _table(case: Case, found: Weighing, width: int) -> list[str]:
     lines = table(header, rows, width)
     told = (
         "predicted: with the most likely masses, where a check takes the heaviest; doubt: two standard deviations of "
-        f"the masses; the scale tells steps of {found.ticket.division_kg:g} kg"
+        "the empty vehicle and the things, with people, tanks and the ball as typed in; "
+        f"the scale tells steps of {found.ticket.division_kg:g} kg"
     )
     lines += paragraph(told, width)
     if case.trip.towing is not None and TRAIN in limits:
@@ -145,29 +153,41 @@ def _missing(one: MissingMass) -> str:
     begin = (
         f"{abs(one.mass_kg):.0f} kg are {'on the scale and not in the plan' if one.mass_kg > 0 else 'in the plan only'}"
     )
-    along, end = _about(one.x_mm), "behind" if one.x_mm >= 0 else "ahead of"
-    place = f"about {along} mm {end} the front axle"
-    if one.right_mm is not None:
-        place += f" and {_about(one.right_mm)} mm {'right' if one.right_mm >= 0 else 'left'} of the middle"
+    place = f"{_about(one.x_mm, one.x_doubt_mm)} {'behind' if one.x_mm >= 0 else 'ahead of'} the front axle"
+    if one.right_mm is not None and one.right_doubt_mm is not None:
+        side = "right" if one.right_mm >= 0 else "left"
+        place += f" and {_about(one.right_mm, one.right_doubt_mm)} {side} of the middle"
     if not one.in_vehicle:
         return f"{begin}. One thing alone does not explain it: its place would be {place}, outside the vehicle."
-    near = f": look into {_listed(one.spaces)}" if one.spaces else ", where no space is"
+    near = f". Nearest first, look at {_listed(one.places)}" if one.places else ", where no space, seat or tank is"
     verb = "most likely sits" if one.mass_kg > 0 else "would most likely sit"
     return f"{begin}. If it is one thing, its middle {verb} {place}{near}."
 
 
 def _likely(found: Weighing) -> str:
-    begin = "If nothing is missing, the most likely masses are" if found.missing else "The most likely masses are"
-    return f"{begin}, each doubt by its size"
+    if found.missing:
+        return "If nothing is missing and people and tanks are as typed in: most likely masses"
+    return "If people and tanks are as typed in: most likely masses, each doubt by its size"
 
 
-def _about(mm: float) -> int:
-    """A place that is no better known than to 50 mm."""
-    return 50 * round(abs(mm) / 50)
+def _about(mm: float, doubt_mm: float) -> str:
+    """A place with its doubt, as fine as that bears."""
+    step = 100 if doubt_mm >= COARSE_MM else 50
+    return f"{step * round(abs(mm) / step)} +/- {step * ceil(doubt_mm / step)} mm"
 
 
-def _listed(names: Sequence[str]) -> str:
-    return names[0] if len(names) == 1 else f"{', '.join(names[:-1])} or {names[-1]}"
+def _listed(places: Sequence[Place]) -> str:
+    names = [_named(one) for one in places[:NAMED]]
+    more = len(places) - len(names)
+    if more:
+        names.append(f"{more} more")
+    return names[0] if len(names) == 1 else f"{', '.join(names[:-1])} {'and' if more else 'or'} {names[-1]}"
+
+
+def _named(one: Place) -> str:
+    if one.kind == "seat":
+        return f"{one.name} ({'seat of ' + ' and '.join(one.people) if one.people else 'empty seat'})"
+    return f"{one.name} (tank)" if one.kind == "tank" else one.name
 
 
 def _corrections(found: Weighing) -> list[str]:

@@ -14,7 +14,8 @@ from report.terminal.compare import compare_report
 from report.terminal.find import Found, all_report, find_report
 from report.terminal.locks import lock_report, unlock_report
 from report.terminal.weigh import weigh_report
-from verifier import Ticket, weigh
+from verifier import MissingMass, Ticket, weigh
+from verifier.missing import Place
 
 
 def ways(told, *names: str):
@@ -111,6 +112,27 @@ def test_a_ticket(told, golden, name, stage, kg):
     text = weighed(told, stage, Ticket(front, rear, left, right, division_kg=10))
     assert fits(text)
     golden(f"weigh_{name}.txt", text)
+
+
+def missing_told(told, *places: Place, in_vehicle: bool = True) -> str:
+    """What is said of 40 kg that are missing 1230 mm behind the front axle, known to 410 mm."""
+    at = next(one for one in told.case.trip.stages if one.name == "leaving")
+    found = weigh(told.case, told.plan, at, Ticket(1250, 1240))
+    one = MissingMass(40.0, 1230.0, 410.0, None, None, in_vehicle, places)
+    return " ".join(weigh_report(told.case, replace(found, missing=one)).split())
+
+
+def test_a_missing_mass_is_told_with_seats_and_tanks_and_the_number_of_the_rest(told):
+    near = (Place("seat", "driver", ("Ada",)), Place("seat", "rear left"), Place("tank", "main"), Place("ball", "ball"))
+    first = "1250 +/- 450 mm behind the front axle. Nearest first, look at driver (seat of Ada), rear left (empty seat)"
+    assert f"{first}, main (tank) or ball." in missing_told(told, *near)
+    spaces = tuple(Place("space", f"s{n}") for n in range(8))
+    assert "look at s0, s1, s2, s3, s4 or s5." in missing_told(told, *spaces[:6])
+    assert "look at s0, s1, s2, s3, s4, s5 and 2 more." in missing_told(told, *spaces)
+    assert "behind the front axle, where no space, seat or tank is." in missing_told(told)
+    assert "One thing alone does not explain it" not in missing_told(told)
+    outside = "One thing alone does not explain it: its place would be 1250 +/- 450 mm behind the front axle, outside"
+    assert outside in missing_told(told, in_vehicle=False)
 
 
 def test_a_ticket_where_nobody_knows_the_axles(folder, golden):

@@ -4,13 +4,13 @@ from typing import Any
 
 import pytest
 
-from models.case import Case
 from models.plan import Plan
-from verifier import Difference, MissingMass, Ticket, Weighing, weigh
+from verifier import Ticket, Weighing, weigh
 from verifier.layout import layout_of
+from verifier.missing import missing_x_mm
 from verifier.reconciling import side_doubts_kg
 from verifier.ticket import Known
-from verifier.weighing import _missing, _shifted, _spaces_at, missing_x_mm
+from verifier.weighing import _shifted
 
 
 def plan_of(world: Any) -> Plan:
@@ -47,7 +47,6 @@ def test_one_thing_more_is_found_where_it_is(world):
     assert found.missing.mass_kg == pytest.approx(100)
     assert found.missing.x_mm == pytest.approx(2400)
     assert found.missing.right_mm is None
-    assert "rear bench" not in found.missing.spaces
     assert "roof place" in found.missing.spaces
 
 
@@ -61,7 +60,8 @@ def test_left_and_right_say_which_side(world):
     found = weighed(world, 25, 75, 30, 70)
     assert found.missing is not None
     assert found.missing.right_mm == pytest.approx(314)
-    assert found.missing.spaces == ("roof place",)
+    assert found.missing.spaces[0] == "roof place"
+    assert "left drawer" not in found.missing.spaces
     assert not weighed(world, 25, 75, -130, 230, division_kg=0.5).questions
     assert not weighed(world, 25, 75, -130, 230).missing.in_vehicle  # type: ignore[union-attr]
 
@@ -151,58 +151,6 @@ def test_no_trailer_is_judged_at_a_stage_without_one(world):
     assert "with trailer" not in [one.subject for one in found.limits] + [one.subject for one in found.differences]
 
 
-def missing(case: Case, front: float, rear: float, *sides: float) -> MissingMass | None:
-    """What is missing when 1000 kg were predicted everywhere and a kilogram is sure."""
-    names = ("front axle", "rear axle", "total", "left wheels", "right wheels")
-    doubts = (1.0, 1.0, 1.0, None, None)
-    offs = (front, rear, front + rear, *sides)
-    found = [
-        Difference(name, 1000.0, doubt, 1000.0 + off) for name, doubt, off in zip(names, doubts, offs, strict=False)
-    ]
-    return _missing(case, tuple(found), Ticket(0, 0))
-
-
-def outlined(world: Any, **sides: int) -> Case:
-    """The vehicle with another outline than its file gives."""
-    case: Case = world.made(outline_mm=world.case().vehicle.outline_mm.model_copy(update=sides))
-    return case
-
-
-@pytest.mark.parametrize(("front", "inside"), [(-800, True), (-799, False)])
-def test_the_very_front_is_in_the_vehicle(world, front, inside):
-    found = missing(outlined(world, front=front), 80, -16)  # x = 3200 · -16 / 64 mm
-    assert found is not None
-    assert (found.x_mm, found.in_vehicle) == (-800, inside)
-
-
-@pytest.mark.parametrize(("rear", "inside"), [(4000, True), (3999, False)])
-def test_the_very_rear_is_in_the_vehicle(world, rear, inside):
-    found = missing(outlined(world, rear=rear), -16, 80)  # x = 4000 mm
-    assert found is not None
-    assert (found.x_mm, found.in_vehicle) == (4000, inside)
-
-
-@pytest.mark.parametrize(("width", "inside"), [(1570, True), (1568, False)])
-@pytest.mark.parametrize("sides", [(64, 0), (0, 64)])
-def test_the_very_side_is_in_the_vehicle(world, width, inside, sides):
-    found = missing(outlined(world, width=width), 16, 48, *sides)  # y = ± 1570 / 2 mm
-    assert found is not None
-    assert (abs(found.right_mm or 0), found.in_vehicle) == (785, inside)
-
-
-def test_outside_of_the_vehicle_no_space_is_named(world):
-    found = missing(outlined(world, rear=2000), 16, 48)  # x = 2400 mm
-    assert found is not None
-    assert (found.x_mm, found.spaces) == (2400, ())
-
-
-def test_a_mass_in_the_middle_is_in_the_middle(world):
-    found = missing(world.case(), 16, 48, 32, 32)
-    assert found is not None
-    assert found.right_mm == 0
-    assert missing(world.case(), 16, 48, 32, -32).right_mm is None  # type: ignore[union-attr]
-
-
 @pytest.mark.parametrize("side", [{"left_kg": 900.0}, {"right_kg": 900.0}])
 def test_one_side_alone_tells_no_side(world, side):
     own, case = predicted(world), world.case()
@@ -210,22 +158,6 @@ def test_one_side_alone_tells_no_side(world, side):
     assert found.missing is not None
     assert found.missing.right_mm is None
     assert "left and right" not in {one.subject for one in found.limits}
-
-
-@pytest.mark.parametrize(
-    ("x", "y", "there"),
-    [
-        (1300, 500, True),
-        (1600, 650, True),
-        (1299, 600, False),
-        (1601, 600, False),
-        (1400, 499, False),
-        (1400, 651, False),
-    ],
-)
-def test_a_space_reaches_from_wall_to_wall(world, x, y, there):
-    # The door pocket is 300 by 150 mm from (1300, 500).
-    assert ("door pocket" in _spaces_at(world.case(), x, y)) is there
 
 
 def test_what_is_judged_of_a_ticket(world):
