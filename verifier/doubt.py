@@ -12,6 +12,9 @@ from verifier.layout import Layout
 WEIGHED = ("weighbridge", "weighed")
 """Sources of a mass that another weighing would hardly better."""
 
+RANGE_DEVIATIONS = 2.0
+"""So many deviations is a listed range at least wide, to its farther side. Common practice, no source."""
+
 
 @dataclass(frozen=True, slots=True)
 class Doubt:
@@ -39,8 +42,16 @@ def combined_deviation_kg(parts: Iterable[float]) -> float:
     return sqrt(sum(part * part for part in parts))
 
 
-def _deviation_kg(layout: Layout, thing: Thing, stage: Stage) -> float:
-    return layout.case.rulebook.doubt.share[thing.known_from] * mass_kg(thing, stage, "likely")
+def deviation_kg(layout: Layout, thing: Thing, stage: Stage) -> float:
+    """One standard deviation of a copy at a stage, in kg.
+
+    The larger of two: by where its mass is known from, and half of the way from its likely mass to the farther of
+    `least` and `most`, where a range is listed: who says "from 20 to 90 kg" means that it may well be either. Common
+    practice, no source.
+    """
+    least, likely, most = (mass_kg(thing, stage, which) for which in ("least", "likely", "most"))
+    known = layout.case.rulebook.doubt.share[thing.known_from] * likely
+    return max(known, max(likely - least, most - likely) / RANGE_DEVIATIONS)
 
 
 def _acting_kg(layout: Layout, thing: Thing, stage: Stage, axle: str) -> float:
@@ -52,7 +63,7 @@ def _acting_kg(layout: Layout, thing: Thing, stage: Stage, axle: str) -> float:
     behind = sum(one.box.centre_mm[0] / wheelbase for one in layout.copies_of(thing.name))
     copies = len(layout.copies_of(thing.name))
     acting = {"rear": behind, "front": copies - behind, "total": float(copies)}[axle]
-    return acting * _deviation_kg(layout, thing, stage)
+    return acting * deviation_kg(layout, thing, stage)
 
 
 def _things_kg(layout: Layout, stage: Stage, axle: str) -> list[float]:

@@ -12,7 +12,7 @@ from math import inf, sqrt
 
 from models.stages import mass_kg
 from models.trip import Stage
-from verifier.doubt import combined_deviation_kg
+from verifier.doubt import combined_deviation_kg, deviation_kg
 from verifier.layout import Layout
 from verifier.ticket import Difference, scale_kg2
 
@@ -120,7 +120,6 @@ def _lines(layout: Layout, stage: Stage) -> Iterator[_Line]:
     """All lines; one that is not carried, or weighs nothing, comes out as needing no correction."""
     yield from _kerb(layout)
     wheelbase, track = layout.case.vehicle.wheelbase_mm, layout.case.vehicle.track_mm
-    share = layout.case.rulebook.doubt.share
     for thing in layout.case.things:
         copies = layout.copies_of(thing.name)
         rear = sum(one.box.centre_mm[0] / wheelbase for one in copies)
@@ -130,7 +129,7 @@ def _lines(layout: Layout, stage: Stage) -> Iterator[_Line]:
         least, likely, most = (mass_kg(thing, stage, which) for which in ("least", "likely", "most"))
         # One figure is no range: how far it may be off is told by where it is known from.
         ends = (least - likely, most - likely) if least < most else (-likely, inf)
-        yield _Line(thing.name, thing.known_from, count, share[thing.known_from] * likely, acting, ends)
+        yield _Line(thing.name, thing.known_from, count, deviation_kg(layout, thing, stage), acting, ends)
 
 
 def _kerb(layout: Layout) -> Iterator[_Line]:

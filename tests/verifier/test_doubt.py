@@ -4,6 +4,10 @@ from typing import Any
 
 import pytest
 
+from models.plan import Plan
+from verifier.doubt import deviation_kg
+from verifier.layout import layout_of
+
 
 def test_the_deviation_of_the_rear_axle_by_hand(world):
     # x/L times the deviation of each thing, squared and added; copies of a thing are off together.
@@ -96,3 +100,49 @@ def test_what_is_worth_weighing_is_seen_from_the_tightest_axle_and_stage(world, 
 def test_without_limits_it_is_the_rear_axle_at_the_first_stage(world):
     world.vehicle["limits"] |= {"front_axle_kg": "unknown", "rear_axle_kg": "unknown"}
     assert worth(world) == worth_by_hand(world, "leaving", "rear")
+
+
+def range_of(world: Any, least: float, most: float, known_from: str = "estimated") -> float:
+    """One deviation of the tool box, most likely 20 kg, as it is listed."""
+    world.gear["tool box"] |= {"mass_kg": {"least": least, "likely": 20, "most": most}, "known_from": known_from}
+    case = world.case()
+    layout = layout_of(case, Plan.model_validate({"trip": "trip.yaml", "placements": tuple(world.places.values())}))
+    return deviation_kg(layout, case.thing_named["tool box"], case.trip.stages[0])
+
+
+@pytest.mark.parametrize(
+    ("least", "most", "known_from", "expected"),
+    [
+        (20, 20, "estimated", 2.0),
+        (18, 24, "estimated", 2.0),  # the farther side is 4 kg: two deviations of what an estimate gives
+        (18, 25, "estimated", 2.5),
+        (14, 24, "estimated", 3.0),
+        (19, 22, "guess", 5.0),
+        (12, 20, "weighed", 4.0),
+    ],
+)
+def test_a_listed_range_is_at_least_two_deviations_wide_to_its_farther_side(world, least, most, known_from, expected):
+    assert range_of(world, least, most, known_from) == pytest.approx(expected)
+
+
+def test_a_listed_range_counts_in_the_doubt_of_the_total_and_in_what_is_worth_weighing(world):
+    world.vehicle["limits"]["rear_axle_kg"] = 1500
+    range_of(world, 20, 20)
+    before = world.verdict()
+    range_of(world, 10, 60)
+    after = world.verdict()
+    more = after.doubts["leaving"].total_kg ** 2 - before.doubts["leaving"].total_kg ** 2
+    assert more == pytest.approx(40**2 - 4**2)
+    assert before.worth_weighing[0].thing != "tool box"
+    assert after.worth_weighing[0].thing == "tool box"
+
+
+def test_a_range_stays_as_wide_where_the_mass_gets_less(world):
+    """Of 20 kg, 12 are gone: a quarter of what is left is 2 kg, and 6 kg are still the farther side."""
+    assert range_of(world, 18, 26, "guess") == pytest.approx(5.0)
+    world.gear["tool box"]["uses_up"] = {"food": 12}
+    world.stage("track").setdefault("left", {})["food"] = 0.0
+    case = world.case()
+    layout = layout_of(case, Plan.model_validate({"trip": "trip.yaml", "placements": tuple(world.places.values())}))
+    track = next(one for one in case.trip.stages if one.name == "track")
+    assert deviation_kg(layout, case.thing_named["tool box"], track) == pytest.approx(3.0)

@@ -120,3 +120,18 @@ def test_the_largest_in_all_comes_first_and_small_ones_are_left_out():
         [9.0, -1e-15, 0.25, 1.0, 1.0],
     )
     assert [(one.subject, one.left_kg) for one in told] == [("c", 0.5), ("a", 3.0), ("b", 0.0), ("d", 1.0)]
+
+
+def test_what_a_listed_range_explains_is_put_on_it_and_not_on_what_was_weighed(world):
+    """All of 40 kg that the tool box may weigh more: nothing is missing, and the vehicle keeps its mass."""
+    world.gear["tool box"]["mass_kg"] = {"least": 20, "likely": 30, "most": 90}
+    place = world.places["tool box"]
+    rear = (place["corner_mm"][0] + place["size_mm"][0] / 2) / 3200
+    totals, case = world.verdict().totals["leaving"], world.case()
+    ticket = Ticket(totals.front_axle_kg + 40 * (1 - rear), totals.rear_axle_kg + 40 * rear)
+    found = weigh(case, plan_of(world), case.trip.stages[0], ticket)
+    assert found.missing is None
+    told = {one.subject: one for one in found.corrections}
+    assert found.corrections[0].subject == "tool box"
+    assert told["tool box"].deviation_kg == 30
+    assert told["tool box"].each_kg > 5 * sum(abs(one.each_kg) for name, one in told.items() if "vehicle" in name)
