@@ -113,20 +113,42 @@ def questions(found: tuple[Difference, ...], ticket: Ticket, guesses: tuple[str,
     """
     known = known_of(found)
     odd = [one for one in known.values() if abs(one.off_kg) > max(ODD_KG, ODD_DOUBTS * one.doubt_kg)]
-    plain = (*guesses, *(_swapped(known, ticket) if _other_way_fits(known, ticket) else ()))
+    axles = _axles(known)
+    plain = (*guesses, *(_swapped(axles, "front and rear") if _other_way_fits(axles, ticket.division_kg) else ()))
     return (*_sides(ticket), *(_asked(known, odd, ticket, guesses) if odd else plain))
 
 
-def _other_way_fits(known: dict[str, Known], ticket: Ticket) -> bool:
-    """Whether both axles are off by more than their doubt, and read the other way round neither is."""
-    if "front axle" not in known:
-        return False
-    front, rear = known["front axle"], known["rear axle"]
-    within = [one.doubt_kg + ticket.division_kg for one in (front, rear)]
-    here = (abs(front.off_kg), abs(rear.off_kg))
-    there = (abs(ticket.rear_kg - front.predicted_kg), abs(ticket.front_kg - rear.predicted_kg))
-    off = all(kg > most for kg, most in zip(here, within, strict=True))
-    return off and all(kg <= most for kg, most in zip(there, within, strict=True))
+def swapped_sides(found: tuple[Difference, ...], ticket: Ticket, doubts_kg: tuple[float, float]) -> tuple[str, ...]:
+    """Ask whether left and right were swapped: beyond their doubt as they are, and within it the other way round.
+
+    `doubts_kg` are those of the left and the right wheels; they are known where those of the axles are.
+    """
+    off = {one.subject: one for one in found}
+    sides = [off[name] for name in ("left wheels", "right wheels") if name in off]
+    if len(sides) < 2 or "front axle" not in known_of(found):
+        return ()
+    pair = tuple(
+        Known(one.subject, one.predicted_kg, doubt_kg, one.measured_kg)
+        for one, doubt_kg in zip(sides, doubts_kg, strict=True)
+        if one.predicted_kg is not None
+    )
+    return tuple(_swapped(pair, "left and right")) if _other_way_fits(pair, ticket.division_kg) else ()
+
+
+def _axles(known: dict[str, Known]) -> tuple[Known, ...]:
+    return (known["front axle"], known["rear axle"]) if "front axle" in known else ()
+
+
+def _other_way_fits(pair: tuple[Known, ...], division_kg: float) -> bool:
+    """Whether both of two readings are off by more than their doubt, and read the other way round neither is."""
+    within = [one.doubt_kg + division_kg for one in pair]
+    off = all(abs(one.off_kg) > most for one, most in zip(pair, within, strict=True))
+    return bool(pair) and off and all(kg <= most for kg, most in zip(_other_way_kg(pair), within, strict=True))
+
+
+def _other_way_kg(pair: tuple[Known, ...]) -> list[float]:
+    """By how much each of two readings is off, read the other way round."""
+    return [abs(other.measured_kg - one.predicted_kg) for one, other in zip(pair, reversed(pair), strict=True)]
 
 
 def _sides(ticket: Ticket) -> Iterator[str]:
@@ -143,17 +165,14 @@ def _asked(known: dict[str, Known], odd: list[Known], ticket: Ticket, more: tupl
     worst = max(axle or odd, key=lambda one: abs(one.off_kg))
     side = "above" if worst.off_kg > 0 else "below"
     yield f"The {worst.subject} is {abs(worst.off_kg):.0f} kg {side} what the plan predicts."
-    guesses = [*more, *_swapped(known, ticket), *_other_units(known["total"].predicted_kg, ticket)]
+    guesses = [*more, *_swapped(_axles(known), "front and rear"), *_other_units(known["total"].predicted_kg, ticket)]
     yield from guesses or [ALL_OF_IT]
 
 
-def _swapped(known: dict[str, Known], ticket: Ticket) -> Iterator[str]:
-    if "front axle" not in known:
-        return
-    front, rear = known["front axle"], known["rear axle"]
-    changed = abs(ticket.rear_kg - front.predicted_kg) + abs(ticket.front_kg - rear.predicted_kg)
-    if changed < (abs(front.off_kg) + abs(rear.off_kg)) / 2:
-        yield f"Were front and rear swapped? The other way round they would be {changed:.0f} kg off together."
+def _swapped(pair: tuple[Known, ...], named: str) -> Iterator[str]:
+    changed = sum(_other_way_kg(pair))
+    if changed < sum(abs(one.off_kg) for one in pair) / 2:
+        yield f"Were {named} swapped? The other way round they would be {changed:.0f} kg off together."
 
 
 def _other_units(predicted_kg: float, ticket: Ticket) -> Iterator[str]:

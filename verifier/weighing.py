@@ -16,7 +16,7 @@ from verifier.layout import layout_of
 from verifier.missing import MissingMass, missing_mass
 from verifier.reconciling import Correction, corrections, side_doubts_kg
 from verifier.rules.gross_mass import WITH_TRAILER
-from verifier.ticket import Difference, Known, Ticket, known_of, questions
+from verifier.ticket import Difference, Known, Ticket, known_of, questions, swapped_sides
 from verifier.totals import totals_at
 from verifier.verdict import StageTotals
 
@@ -66,8 +66,9 @@ def weigh(case: Case, plan: Plan, stage: Stage, ticket: Ticket) -> Weighing:
         "right wheels": (totals.right_kg, None),
     }
     found = tuple(Difference(name, *predicted[name], kg) for name, kg in ticket.readings)
-    asked = questions(found, ticket, tuple(trailer_guess(layout, stage, found, ticket.division_kg)))
     sides = side_doubts_kg(layout, stage)
+    asked = questions(found, ticket, tuple(trailer_guess(layout, stage, found, ticket.division_kg)))
+    asked += swapped_sides(found, ticket, sides)
     missing = None if asked else missing_mass(case, stage, found, sides, ticket)
     shifted = None if asked or missing else _shifted(known_of(found), ticket.division_kg)
     off = None if asked or missing or shifted is not None else _off_axle(known_of(found), ticket.division_kg)

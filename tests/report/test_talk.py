@@ -43,7 +43,7 @@ def fits(text: str) -> bool:
     ("left", "right", "says"),
     [
         (60, -60, "by -60 kg, which neither the step of the scale nor the doubt of the masses explains: something is"),
-        (-60, 60, "something is further to the right than the plan says, or the empty vehicle is heavier there"),
+        (-40, 40, "something is further to the right than the plan says, or the empty vehicle is heavier there"),
         (30, 30, "by +30 kg, which neither the step of the scale nor the doubt of the masses explains: weigh the"),
         (3, -3, "The ticket agrees with the plan"),
     ],

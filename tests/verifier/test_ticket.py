@@ -4,7 +4,7 @@ from typing import Any
 
 import pytest
 
-from verifier.ticket import ALL_OF_IT, Difference, Known, Ticket, known_of, questions
+from verifier.ticket import ALL_OF_IT, Difference, Known, Ticket, known_of, questions, swapped_sides
 
 SURE = (10.0, 10.0, 15.0)
 
@@ -137,3 +137,41 @@ def test_known_is_what_has_a_prediction_and_a_doubt():
 def test_beyond_is_more_than_doubt_and_step(doubt: float, division: float, beyond: Any) -> None:
     assert Known("total", 1000.0, doubt, 900.0).beyond(division) is beyond
     assert Known("total", 1000.0, doubt, 1100.0).beyond(division) is beyond
+
+
+def sides_asked(left_kg: float, right_kg: float, *, axles: bool = True, predicted: float | None = 1100.0) -> bool:
+    """1200 kg are predicted on the left and 1100 on the right wheels, each to within 10 kg, on a scale of 20 kg."""
+    found = (
+        Difference("front axle", 1000.0 if axles else None, 10.0, 1000.0),
+        Difference("rear axle", 1300.0 if axles else None, 10.0, 1300.0),
+        Difference("total", 2300.0, 15.0, 2300.0),
+        Difference("left wheels", 1200.0, None, left_kg),
+        Difference("right wheels", predicted, None, right_kg),
+    )
+    told = swapped_sides(found, Ticket(1000, 1300, left_kg, right_kg), (10.0, 10.0))
+    assert all(one.startswith("Were left and right swapped? The other way round they would be ") for one in told)
+    return bool(told)
+
+
+@pytest.mark.parametrize(
+    ("left_kg", "right_kg", "swapped"),
+    [
+        (1100, 1200, True),
+        (1130, 1200, True),  # within 30 kg the other way round
+        (1131, 1200, False),
+        (1100, 1170, True),
+        (1100, 1169, False),
+        (1070, 1230, True),
+        (1069, 1230, False),
+        (1200, 1100, False),  # as predicted
+        (1150, 1150, False),  # neither way
+    ],
+)
+def test_swapped_sides_are_asked_about_where_only_the_other_way_fits(left_kg, right_kg, swapped):
+    assert sides_asked(left_kg, right_kg) is swapped
+
+
+def test_sides_that_nobody_can_predict_are_not_guessed_to_be_swapped():
+    assert not sides_asked(1100, 1200, axles=False)
+    assert not sides_asked(1100, 1200, predicted=None)
+    assert swapped_sides((), Ticket(1000, 1300), (10.0, 10.0)) == ()

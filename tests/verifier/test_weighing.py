@@ -312,3 +312,16 @@ def test_an_axle_that_is_off_by_itself_is_named(world):
     assert (found.missing, found.shifted_kg, found.off_axle) == (None, None, "front axle")
     assert weighed(world, 0, doubt.rear_axle_kg - 1, division_kg=1).off_axle is None
     assert weighed(world, -110, 110).off_axle is None
+
+
+def test_swapped_sides_are_asked_about_before_a_side_is_said_to_be_heavier(world):
+    world.vehicle["kerb"]["right_of_centre_mm"] = -30
+    totals = world.verdict().totals["leaving"]
+    more = totals.left_kg - totals.right_kg
+    found = weighed(world, 0, 0, -more, more, division_kg=1)
+    (question,) = found.questions
+    assert question == "Were left and right swapped? The other way round they would be 0 kg off together."
+    assert (found.holds, found.aside_kg, found.corrections) == (None, None, ())
+    half = weighed(world, 0, 0, -more / 2, more / 2, division_kg=1)
+    assert half.questions == ()
+    assert half.aside_kg == pytest.approx(more / 2)
