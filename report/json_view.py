@@ -16,6 +16,7 @@ def verdict_view(verdict: Verdict, notes: Sequence[str] = (), questions: Sequenc
 
     `questions`, those of the notes that ask, stand with the verifier's.
     """
+    worth = ("thing", "known_from", "doubt_kg", "share", "load_kg", "once_weighed_kg")
     return {
         "holds": verdict.holds,
         "questions": [*verdict.questions, *questions],
@@ -25,10 +26,7 @@ def verdict_view(verdict: Verdict, notes: Sequence[str] = (), questions: Sequenc
             name: {"total_kg": d.total_kg, "front_axle_kg": d.front_axle_kg, "rear_axle_kg": d.rear_axle_kg}
             for name, d in verdict.doubts.items()
         },
-        "worth_weighing": [
-            {"thing": one.thing, "known_from": one.known_from, "doubt_kg": one.doubt_kg, "share": one.share}
-            for one in verdict.worth_weighing
-        ],
+        "worth_weighing": [{key: getattr(one, key) for key in worth} for one in verdict.worth_weighing],
         "highest_stage": verdict.highest_stage,
         "height_doubt_mm": verdict.height_doubt_mm,
         "tallest": {"top_mm": verdict.tallest.top_mm, "what": verdict.tallest.what},

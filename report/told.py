@@ -88,6 +88,10 @@ class WorthWeighing(Protocol):
     def doubt_kg(self) -> float: ...  # noqa: D102
     @property
     def share(self) -> float: ...  # noqa: D102
+    @property
+    def load_kg(self) -> float: ...  # noqa: D102
+    @property
+    def once_weighed_kg(self) -> float: ...  # noqa: D102
 
 
 class Tallest(Protocol):

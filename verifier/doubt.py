@@ -34,7 +34,12 @@ class WorthWeighing:
     doubt_kg: float
     """Two standard deviations of what its copies put on that axle, in kg."""
     share: float
-    """Its part of the doubt that all things together put on that axle, squared, 0 to 1; without the vehicle's own."""
+    """Its part of the variance that all things together put on that axle, 0 to 1; without the vehicle's own. A part of
+    the squares, so no part of the doubt in kg."""
+    load_kg: float
+    """Two standard deviations of what all things together put on that axle, in kg; without the vehicle's own."""
+    once_weighed_kg: float
+    """What that would be once this thing is weighed, in kg."""
 
 
 def combined_deviation_kg(parts: Iterable[float]) -> float:
@@ -54,16 +59,17 @@ def deviation_kg(layout: Layout, thing: Thing, stage: Stage) -> float:
     return max(known, max(likely - least, most - likely) / RANGE_DEVIATIONS)
 
 
-def _acting_kg(layout: Layout, thing: Thing, stage: Stage, axle: str) -> float:
-    """One deviation of what all copies put on an axle; copies are off together, for one mass is listed for all.
-
-    A thing that is not carried has none and puts nothing on any.
-    """
+def _pieces(layout: Layout, thing: Thing, axle: str) -> float:
+    """So many copies rest on an axle with all of their mass; one that is not carried puts nothing on any."""
     wheelbase = layout.case.vehicle.wheelbase_mm
     behind = sum(one.box.centre_mm[0] / wheelbase for one in layout.copies_of(thing.name))
     copies = len(layout.copies_of(thing.name))
-    acting = {"rear": behind, "front": copies - behind, "total": float(copies)}[axle]
-    return acting * deviation_kg(layout, thing, stage)
+    return {"rear": behind, "front": copies - behind, "total": float(copies)}[axle]
+
+
+def _acting_kg(layout: Layout, thing: Thing, stage: Stage, axle: str) -> float:
+    """One deviation of what all copies put on an axle; copies are off together, for one mass is listed for all."""
+    return _pieces(layout, thing, axle) * deviation_kg(layout, thing, stage)
 
 
 def _things_kg(layout: Layout, stage: Stage, axle: str) -> list[float]:
@@ -89,11 +95,16 @@ def worth_weighing(layout: Layout, stage: Stage, axle: str) -> tuple[WorthWeighi
     """List the things not yet weighed, those first that are most of the doubt of an axle."""
     acting = {thing.name: _acting_kg(layout, thing, stage, axle) for thing in layout.case.things}
     all_of_it = sum(part * part for part in acting.values())
-    times = layout.case.rulebook.doubt.deviations
+    book = layout.case.rulebook.doubt
+
+    def worth(thing: Thing, own: float) -> WorthWeighing:
+        weighed = _pieces(layout, thing, axle) * book.share["weighed"] * mass_kg(thing, stage, "likely")
+        left = max(0.0, all_of_it - own * own + min(weighed * weighed, own * own))
+        told = [book.deviations * kg for kg in (abs(own), sqrt(all_of_it), sqrt(left))]
+        return WorthWeighing(thing.name, thing.known_from, told[0], own**2 / all_of_it, *told[1:])
+
     found = [
-        WorthWeighing(
-            thing.name, thing.known_from, times * abs(acting[thing.name]), acting[thing.name] ** 2 / all_of_it
-        )
+        worth(thing, acting[thing.name])
         for thing in layout.case.things
         if thing.known_from not in WEIGHED and acting[thing.name] != 0
     ]

@@ -27,13 +27,19 @@ def doubts(case: Case, plan: Plan, verdict: Verdict, width: int) -> list[str]:
     reserve = reserve_of(plan, case.trip)
     driving = [stage.name for stage in case.trip.stages if stage.driving]
     rows = [(name, *(_off(getattr(verdict.doubts[name], key)) for _, _, key in COLUMNS)) for name in driving]
-    told = f"Doubt: by so many kg the sums may be off (two standard deviations); the reserve is {reserve:g} kg"
+    told = (
+        "Doubt: by so many kg the sums may be off (two standard deviations; people, tanks and the ball as typed in); "
+        f"the reserve is {reserve:g} kg"
+    )
     lines = [*paragraph(told, width), *table(("stage", "total", "front axle", "rear axle"), rows, width)]
     lines += [line for told in _may_be_over(case, verdict, reserve) for line in paragraph(told, width)]
     first = [f"{one}: every sum rests on it" for one in vehicle_first(case)]
     first += [_worth(one) for one in verdict.worth_weighing[:SHOWN]]
     if first:
-        lines += ["Worth weighing first, seen from the tightest axle", *bullets(first, width)]
+        load = [
+            f": on the tightest axle the load's doubt is +/- {one.load_kg:.1f} kg" for one in verdict.worth_weighing
+        ]
+        lines += [*paragraph(f"Worth weighing first{''.join(load[:1])}", width), *bullets(first, width)]
     return lines
 
 
@@ -71,6 +77,13 @@ def _off(kg: float | None) -> str:
     return UNKNOWN if kg is None else f"+/- {kg:.0f}"
 
 
+def _heading(verdict: Verdict) -> str:
+    told = "Worth weighing first"
+    if not verdict.worth_weighing:
+        return told
+    return f"{told}: on the tightest axle the load's doubt is +/- {verdict.worth_weighing[0].load_kg:.1f} kg"
+
+
 def _worth(one: WorthWeighing) -> str:
     known = known_words(one.known_from)
-    return f"{one.thing} ({known}): +/- {one.doubt_kg:.1f} kg on it, {one.share:.0%} of the load's doubt"
+    return f"{one.thing} ({known}): +/- {one.doubt_kg:.1f} kg on it; +/- {one.once_weighed_kg:.1f} kg left once weighed"

@@ -262,9 +262,10 @@ def test_how_much_of_the_reserve_is_kept_is_told_with_its_bound(told, most_kg, s
 def test_a_vehicle_that_nobody_has_weighed_is_worth_weighing_before_its_load(folder, told):
     assert "empty vehicle" not in text_of(told)
     now = folder.change("vehicle.yaml", "known_from: weighbridge", "known_from: handbook").told
+    assert "Worth weighing first: on the tightest axle the load's doubt is +/- 1.8 kg\n" in text_of(now)
     first = text_of(now).split("Worth weighing first")[1].splitlines()[1:3]
     assert first[0] == "  - the empty vehicle, axle by axle (from handbook): every sum rests on it"
-    assert first[1].endswith("of the load's doubt")
+    assert first[1].endswith("kg left once weighed")
     sheet = sheet_of(now.case, now.plan, now.verdict, verifier)
     assert sheet.worth_weighing[0] == "the empty vehicle, axle by axle (from handbook)"
 

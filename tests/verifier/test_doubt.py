@@ -87,6 +87,19 @@ def worth_by_hand(world: Any, stage: str, axle: str) -> dict[str, Any]:
     return {name: pytest.approx((2 * abs(part), part**2 / squares), rel=1e-9) for name, part in seen.items()}
 
 
+def test_what_is_left_of_the_doubt_of_the_load_once_a_thing_is_weighed(world):
+    """Its own part is told in kg of the same whole: squares are taken away, not kilograms."""
+    world.vehicle["limits"]["rear_axle_kg"] = 1500
+    told = world.verdict().worth_weighing[0]
+    acting = parts(world, "leaving", "rear")
+    assert told.load_kg == pytest.approx(2 * sum(part**2 for part in acting.values()) ** 0.5)
+    assert told.share == pytest.approx((told.doubt_kg / told.load_kg) ** 2)
+    world.gear[told.thing]["known_from"] = "weighed"
+    now = parts(world, "leaving", "rear")
+    assert told.once_weighed_kg == pytest.approx(2 * sum(part**2 for part in now.values()) ** 0.5)
+    assert told.once_weighed_kg < told.load_kg
+
+
 @pytest.mark.parametrize("axle", ["front", "rear"])
 @pytest.mark.parametrize("stage", ["leaving", "track"])
 def test_what_is_worth_weighing_is_seen_from_the_tightest_axle_and_stage(world, axle, stage):
