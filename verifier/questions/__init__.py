@@ -16,6 +16,8 @@ QUESTIONS: tuple[Callable[[Layout], Iterator[str]], ...] = (
     mud.bogged,
     incidents.left_home,
     ways.beyond,
+    ways.on_the_lid,
+    ways.in_a_thing,
 )
 """Every question, in the order in which they are told."""
 
