@@ -7,6 +7,7 @@ from packing.matching import numbered_as_before, renumbered
 from packing.moves import Move, MoveList, minutes_of_copy, moves_between
 from packing.order import loading_order
 from packing.replay import first_fault
+from packing.standing import in_other_spaces
 from packing.steps import LoadStep, Tangle
 from packing.surplus import easiest_gone
 from packing.unlisted import known_in, with_unlisted
@@ -21,6 +22,7 @@ __all__ = [
     "first_fault",
     "getting_at_s",
     "handling_seconds",
+    "in_other_spaces",
     "known_in",
     "loading_order",
     "minutes_of_copy",

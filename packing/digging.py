@@ -90,6 +90,11 @@ def handling_seconds(kg: float, rulebook: RuleBook) -> float:
     return min(fitting, key=_reaches_kg, default=heaviest).seconds
 
 
+def lift_s(case: Case, copy: Copy) -> float:
+    """Seconds to lift one copy out of the way, at the most that it may weigh."""
+    return handling_seconds(case.thing_named[copy.thing].mass_kg.most, case.rulebook)
+
+
 def _reaches_kg(step: HandlingStep) -> float:
     return inf if step.up_to_kg is None else step.up_to_kg
 
@@ -110,4 +115,4 @@ def seconds_to_hand(
     if opening_s == inf:
         return inf
     before = to_move_first(case, placed, copy)
-    return opening_s + sum(handling_seconds(case.thing_named[o.thing].mass_kg.most, case.rulebook) for o in before)
+    return opening_s + sum(lift_s(case, other) for other in before)

@@ -7,7 +7,8 @@ from models.case import Case, Copy
 from models.geometry import Box, contact_mm2, placed_box
 from models.plan import Placement
 from models.stages import opening_chain, stuck_conditions
-from packing.digging import seconds_to_hand, to_move_first, wall_of
+from packing.digging import lift_s, seconds_to_hand, to_move_first, wall_of
+from packing.standing import in_other_spaces
 from packing.steps import opened_in_order
 
 
@@ -28,7 +29,9 @@ class WayTo:
     on: tuple[Copy, ...]
     """Copies it stands on; empty where it stands on the floor or on a solid."""
     move_first: tuple[Copy, ...]
-    """Copies that must be moved before it comes out, in the order in which they go."""
+    """Copies that must be moved before it comes out, those of other spaces included, in the order in which they go."""
+    move_from: tuple[str, ...]
+    """The space of each of those."""
     seconds: float
     """Seconds until it is in hand, from standing ready."""
 
@@ -41,7 +44,8 @@ def way_to(case: Case, placed: Mapping[Copy, Placement], copy: Copy) -> WayTo:
     KeyError
         The copy is not placed, or its thing or space is none of the case.
     """
-    place = placed[copy]
+    place, others = placed[copy], in_other_spaces(case, placed, copy)
+    first = (*to_move_first(case, placed, copy), *others)
     space, at = case.space_named[place.space], placed_box(place)
     chain = opening_chain(case.vehicle, space.opening)
     return WayTo(
@@ -56,8 +60,9 @@ def way_to(case: Case, placed: Mapping[Copy, Placement], copy: Copy) -> WayTo:
             for other, there in placed.items()
             if there.space == place.space and other != copy and contact_mm2(at, placed_box(there)) > 0
         ),
-        move_first=to_move_first(case, placed, copy),
-        seconds=seconds_to_hand(case, placed, copy),
+        move_first=first,
+        move_from=tuple(placed[one].space for one in first),
+        seconds=seconds_to_hand(case, placed, copy) + sum(lift_s(case, one) for one in others),
     )
 
 

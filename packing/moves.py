@@ -5,7 +5,7 @@ from typing import Literal
 
 from models.case import Case, Copy
 from models.plan import Placement, Plan
-from packing.digging import chain_seconds, handling_seconds
+from packing.digging import chain_seconds, lift_s
 from packing.matching import matched
 from packing.roadside import Step, in_order
 
@@ -71,18 +71,14 @@ def minutes_of_copy(case: Case, copy: Copy, from_space: str | None, to_space: st
     """Minutes to move one copy: the openings at both places, one space opened once, and one lift. None: the ground."""
     names = dict.fromkeys(name for name in (from_space, to_space) if name is not None)
     openings_s = sum(chain_seconds(case, case.space_named[name].opening) for name in names)
-    return (openings_s + _lift_s(case, copy)) / 60
-
-
-def _lift_s(case: Case, copy: Copy) -> float:
-    return handling_seconds(case.thing_named[copy.thing].mass_kg.most, case.rulebook)
+    return (openings_s + lift_s(case, copy)) / 60
 
 
 def _move(case: Case, step: Step, then: dict[Copy, Placement], now: dict[Copy, Placement]) -> Move:
     copy, target = step.copy, step.target
     source = None if step.source is None else step.source.space
     to = None if target is None else target.space
-    minutes = _lift_s(case, copy) / 60 if step.makes_way else minutes_of_copy(case, copy, source, to)
+    minutes = lift_s(case, copy) / 60 if step.makes_way else minutes_of_copy(case, copy, source, to)
     return Move(copy, _kind(step, then, now), source, to, target, minutes)
 
 

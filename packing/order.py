@@ -1,16 +1,14 @@
 """The order of loading: each thing goes in by its face, on what is there, and never in the way of a later one."""
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 
 from models.case import Case, Copy, copy_of
-from models.geometry import AXIS_OF_FACE, Box, contains, meets, placed_box, slid
+from models.geometry import AXIS_OF_FACE, Box, meets, slid
 from models.plan import Placement, Plan
 from models.spaces import Space
 from packing.digging import by_space, directly_before, wall_of
+from packing.shutting import FAR_MM, host_of, ways_out
 from packing.steps import LoadStep, Tangle, step_for
-
-FAR_MM = 100_000
-"""Beyond the end of any vehicle, in mm."""
 
 
 def loading_order(case: Case, plan: Plan) -> tuple[LoadStep, ...] | Tangle:
@@ -23,13 +21,45 @@ def loading_order(case: Case, plan: Plan) -> tuple[LoadStep, ...] | Tangle:
     """
     placed = {copy_of(placement): placement for placement in plan.placements}
     boxes = by_space(placed)
-    steps: list[LoadStep] = []
+    orders: dict[str, tuple[Copy, ...]] = {}
     for name in _spaces_in_order(case, placed, boxes):
         found = _order_in(case, case.space_named[name], boxes[name])
         if isinstance(found, Tangle):
             return found
-        steps += [step_for(case, placed[copy], copy, boxes[name]) for copy in found]
-    return tuple(steps)
+        orders[name] = found
+    order = _filled_in_time(case, placed, orders)
+    return tuple(step_for(case, placed[copy], copy, boxes[placed[copy].space]) for copy in order)
+
+
+def _filled_in_time(
+    case: Case, placed: Mapping[Copy, Placement], orders: Mapping[str, tuple[Copy, ...]]
+) -> Iterator[Copy]:
+    """Copies space by space; what goes into a thing that something later is put on goes in right after that thing."""
+    early: dict[Copy, list[str]] = {}
+    for name in orders:
+        host = host_of(placed, case.space_named[name])
+        if host is not None and _is_covered(case, placed, name, host):
+            early.setdefault(host, []).append(name)
+    within = {name for names in early.values() for name in names}
+    done: set[str] = set()
+
+    def filled(name: str) -> Iterator[Copy]:
+        if name not in done:
+            done.add(name)
+            for copy in orders[name]:
+                yield copy
+                for inner in early.get(copy, ()):
+                    yield from filled(inner)
+
+    for name in (*(name for name in orders if name not in within), *orders):
+        yield from filled(name)
+
+
+def _is_covered(case: Case, placed: Mapping[Copy, Placement], name: str, host: Copy) -> bool:
+    """Whether anything in the space of a thing lies on that thing, over a space that is part of it."""
+    space, here = case.space_named[name], placed[host].space
+    ways = [way for way in ways_out(case, placed, space, wall_of(space)) if way.host == host]
+    return any(way.shut_by(place) for way in ways for place in placed.values() if place.space == here)
 
 
 def _order_in(case: Case, space: Space, boxes: Mapping[Copy, Box]) -> tuple[Copy, ...] | Tangle:
@@ -86,12 +116,13 @@ def _spaces_in_order(
     """Spaces that hold something: hosts before what is inside them, buried spaces first, packers in a row."""
     waiting = [space for space in case.vehicle.spaces if space.name in boxes]
     host = {space.name: _host_space(space, placed) for space in waiting}
+    around = {space.name: _outwards(case, space, placed) for space in waiting}
     order: list[str] = []
     packer: str | None = None
     while waiting:
         names = {space.name for space in waiting}
         free = [space for space in waiting if host[space.name] not in names] or waiting
-        outermost = [s for s in free if not any(_buries(s, other) for other in free)] or free
+        outermost = [s for s in free if not any(_buries(s, one) for o in waiting for one in around[o.name])] or free
         space = min(outermost, key=lambda one: packer not in _packers(case, boxes[one.name]))
         packer = next(reversed(_packers(case, boxes[space.name])))
         order.append(space.name)
@@ -105,10 +136,18 @@ def _packers(case: Case, copies: Mapping[Copy, Box]) -> tuple[str | None, ...]:
 
 def _host_space(space: Space, placed: Mapping[Copy, Placement]) -> str | None:
     """The space in which the thing lies that a space is part of."""
-    for copy, placement in placed.items():
-        if copy.thing == space.inside_of and contains(placed_box(placement), wall_of(space)):
-            return placement.space
-    return None
+    host = host_of(placed, space)
+    return None if host is None else placed[host].space
+
+
+def _outwards(case: Case, space: Space, placed: Mapping[Copy, Placement]) -> tuple[Space, ...]:
+    """A space and, where it is part of a thing, the space in which that lies, and so on outwards, each once."""
+    found = {space.name: space}
+    name = _host_space(space, placed)
+    while name is not None and name not in found:
+        found[name] = case.space_named[name]
+        name = _host_space(found[name], placed)
+    return tuple(found.values())
 
 
 def _buries(outer: Space, inner: Space) -> bool:

@@ -7,7 +7,7 @@ from models.case import Case, Copy
 from models.geometry import contains, placed_box
 from models.plan import Placement
 from models.spaces import Space
-from packing.digging import directly_before, handling_seconds, wall_of
+from packing.digging import directly_before, lift_s, wall_of
 from packing.matching import Places, same_place
 from packing.standing import above_or_before, all_of, in_space, in_the_way_in, would_block
 
@@ -80,13 +80,10 @@ class Roadside:
             goal, stands = self.goal.get(other), self.here.get(other)
             comes = goal is not None and goal.space == space.name
             before_it = comes and copy in directly_before(inside, other, space.face, wall_of(space))
-            shut_in = any(self._shuts_in(target, place, place is stands) for place in (goal, stands) if place)
+            places = [place for place in (goal, stands) if place]
+            shut_in = any(would_block(self.case, self.here, target, place, place is stands) for place in places)
             if before_it or shut_in or _holds(space, other, goal):
                 yield other
-
-    def _shuts_in(self, target: Placement, place: Placement, stands: bool) -> bool:
-        space: Space = self.case.space_named[place.space]
-        return would_block(self.case, target, space, placed_box(place) if stands else None)
 
     def in_the_way(self, copy: Copy) -> tuple[Copy, ...]:
         """All that must be lifted before a copy can be taken and put where it belongs."""
@@ -98,7 +95,7 @@ class Roadside:
 
     def lift_s(self, copy: Copy) -> float:
         """Seconds that setting a copy aside costs more: one lift, or two where it would have stayed."""
-        once = handling_seconds(self.case.thing_named[copy.thing].mass_kg.most, self.case.rulebook)
+        once = lift_s(self.case, copy)
         return once if copy in self.unfinished else 2 * once
 
 

@@ -6,7 +6,8 @@ from models.case import Case, Copy
 from models.geometry import Box, contact_mm2, contains, meets, placed_box, slid, swept
 from models.plan import Placement
 from models.spaces import Space
-from packing.digging import directly_before, wall_of
+from packing.digging import directly_before, to_move_first, wall_of
+from packing.shutting import shut_in_by, shuts
 
 Places = Mapping[Copy, Placement]
 
@@ -22,6 +23,7 @@ def above_or_before(case: Case, here: Places, copy: Copy) -> tuple[Copy, ...]:
     boxes = in_space(here, space.name)
     found = dict.fromkeys(directly_before(boxes, copy, space.face, wall_of(space)))
     found |= dict.fromkeys(_inside_it(case, here, copy))
+    found |= dict.fromkeys(shut_in_by(case, here, copy, here[copy]))
     return tuple(found | dict.fromkeys(_on_the_slide(case, here, space, copy)))
 
 
@@ -40,7 +42,8 @@ def in_the_way_in(case: Case, here: Places, copy: Copy, target: Placement) -> tu
         if other != copy and place.space != space.name and meets(placed_box(place), at)
         if not _nested(case, space, copy, place.space, other)
     ]
-    return tuple(dict.fromkeys([*found, *elsewhere, *_on_the_slide(case, here, space, copy)]))
+    shut = shut_in_by(case, here, copy, target)
+    return tuple(dict.fromkeys([*found, *elsewhere, *shut, *_on_the_slide(case, here, space, copy)]))
 
 
 def all_of(case: Case, here: Places, first: Iterable[Copy]) -> tuple[Copy, ...]:
@@ -55,17 +58,24 @@ def all_of(case: Case, here: Places, first: Iterable[Copy]) -> tuple[Copy, ...]:
     return tuple(found)
 
 
-def would_block(case: Case, placed: Placement, space: Space, standing: Box | None) -> bool:
-    """Whether a copy put down would be in the way of another that still has to come out of a space or go into it.
+def in_other_spaces(case: Case, here: Places, copy: Copy) -> tuple[Copy, ...]:
+    """Copies of other spaces that must be moved before one comes out, and what must be away before those."""
+    before = (copy, *to_move_first(case, here, copy))
+    first = (other for one in before for other in shut_in_by(case, here, one, here[one]))
+    return tuple(other for other in all_of(case, here, first) if other not in before)
 
-    `standing` is where that one stands in the space. None: it is not there yet.
+
+def would_block(case: Case, here: Places, placed: Placement, place: Placement, stands: bool) -> bool:
+    """Whether a copy put down would be in the way of another that still has to come out of a place or go into it.
+
+    `stands` says that the other is there; else it still has to go there.
     """
-    at = placed_box(placed)
+    space, at, other = case.space_named[place.space], placed_box(placed), placed_box(place)
     if placed.space != space.name:
-        return _travel_meets(case, space, placed)
-    if standing is None:
+        return _travel_meets(case, space, placed) or shuts(case, here, placed, space, other)
+    if not stands:
         return False
-    return meets(at, swept(standing, space.face, wall_of(space))) or contact_mm2(at, standing) > 0
+    return meets(at, swept(other, space.face, wall_of(space))) or contact_mm2(at, other) > 0
 
 
 def _travel_meets(case: Case, space: Space, placed: Placement) -> bool:

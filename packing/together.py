@@ -8,7 +8,7 @@ from models.case import Case
 from models.geometry import meets, slid
 from models.spaces import Space
 from packing.digging import wall_of
-from packing.order import FAR_MM
+from packing.shutting import FAR_MM
 from packing.steps import LoadStep
 
 

@@ -7,7 +7,7 @@ from models.case import Copy
 from models.geometry import AXIS_OF_FACE, placed_box
 from models.rules import Rule
 from models.spaces import Space
-from packing import seconds_to_hand, to_move_first
+from packing import in_other_spaces, seconds_to_hand, to_move_first
 from packing.steps import opened_in_order
 from report.drawings.scene import space_box
 from report.figures import seconds
@@ -42,7 +42,10 @@ def places(asked: Asked) -> tuple[Place, ...]:
 def place(asked: Asked, copy: Copy) -> Place:
     """Where one copy is."""
     space = asked.case.space_named[asked.placed[copy].space]
-    before = to_move_first(asked.case, asked.placed, copy)
+    before = (
+        *to_move_first(asked.case, asked.placed, copy),
+        *in_other_spaces(asked.case, asked.placed, copy),
+    )
     return Place(
         name=asked.case.called(copy),
         number=asked.number[copy],

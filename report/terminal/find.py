@@ -51,7 +51,7 @@ def _facts(case: Case, one: WayTo) -> Iterator[tuple[str, str]]:
     on = f", on {_names(case, one.on)}" if one.on else ""
     yield "where", f"{one.part}{on}"
     yield "open", f"{', then '.join(one.openings)} ({SIDES.get(one.side, one.side)})"
-    yield "move", f"first {_names(case, one.move_first)}" if one.move_first else "nothing first"
+    yield "move", f"first {_first_names(case, one)}" if one.move_first else "nothing first"
     yield "takes", f"about {seconds(one.seconds)} s"
     if one.stuck_when:
         yield "stuck", f"when {' or '.join(one.stuck_when)}"
@@ -59,6 +59,14 @@ def _facts(case: Case, one: WayTo) -> Iterator[tuple[str, str]]:
 
 def _names(case: Case, copies: Sequence[Copy]) -> str:
     return ", ".join(case.called(copy) for copy in copies)
+
+
+def _first_names(case: Case, one: WayTo) -> str:
+    """What is moved first, what lies in another space with the name of that."""
+    return ", ".join(
+        case.called(copy) + ("" if space == one.space else f" (in {space})")
+        for copy, space in zip(one.move_first, one.move_from, strict=True)
+    )
 
 
 def _off(case: Case, off: Sequence[Copy], width: int) -> list[str]:
