@@ -12,6 +12,7 @@ from models.geometry import box, contains
 from models.plan import LeftAtHome, Placement
 from models.rulebook import RuleBook
 from models.spaces import Space
+from models.stages import opening_chain
 from models.trip import Trip
 from models.vehicle import Opening, Rack, Seat, Vehicle
 
@@ -116,6 +117,23 @@ class Case(Described):
                         around[space.name] = space
                         waiting.append(space.name)
             found[name] = tuple(around.values())[1:]
+        return found
+
+    def opened_with(self, space: Space) -> tuple[Space, ...]:
+        """Other spaces whose opening is that of a space or must be open before it, none around or in one another."""
+        return self._opened_with[space.name]
+
+    @cached_property
+    def _opened_with(self) -> dict[str, tuple[Space, ...]]:
+        found: dict[str, tuple[Space, ...]] = {}
+        for space in self.vehicle.spaces:
+            chain = {opening.name for opening in opening_chain(self.vehicle, space.opening)}
+            found[space.name] = tuple(
+                other
+                for other in self.vehicle.spaces
+                if other.name != space.name and other.opening in chain
+                if other not in self.around(space) and space not in self.around(other)
+            )
         return found
 
     @staticmethod

@@ -7,7 +7,7 @@ from models.geometry import AXIS_OF_FACE, Box, meets, slid
 from models.plan import Placement, Plan
 from models.spaces import Space
 from packing.digging import by_space, directly_before, wall_of
-from packing.shutting import FAR_MM, host_of, ways_out
+from packing.shutting import FAR_MM, host_of, that_shut, ways_out
 from packing.steps import LoadStep, Tangle, step_for
 
 
@@ -122,7 +122,11 @@ def _spaces_in_order(
     while waiting:
         names = {space.name for space in waiting}
         free = [space for space in waiting if host[space.name] not in names] or waiting
-        outermost = [s for s in free if not any(_buries(s, one) for o in waiting for one in around[o.name])] or free
+        outermost = [s for s in free if not any(_buries(s, one) for o in waiting for one in around[o.name])]
+        if not outermost:
+            # Far apart, spaces may bury each other; what lies on a lid or right before the way still goes in later.
+            shutting = {name for o in waiting for one in around[o.name] for name in that_shut(case, one)}
+            outermost = [s for s in free if s.name not in shutting] or free
         space = min(outermost, key=lambda one: packer not in _packers(case, boxes[one.name]))
         packer = next(reversed(_packers(case, boxes[space.name])))
         order.append(space.name)

@@ -7,7 +7,6 @@ from models.case import Case, Copy, copy_of
 from models.geometry import Box, contains, meets, placed_box, slid
 from models.plan import Placement
 from models.spaces import Space
-from models.stages import opening_chain
 from packing.digging import wall_of
 
 FAR_MM = 100_000
@@ -48,7 +47,7 @@ def ways_out(case: Case, here: Mapping[Copy, Placement], space: Space, at: Box) 
     """The ways out of a place, from its own space to that around the outermost thing that it is in."""
     seen: set[Copy] = set()
     while True:
-        outer = _that_shut(case, space)
+        outer = that_shut(case, space)
         if outer:
             yield Way(outer, _room(space, at))
         host = host_of(here, space)
@@ -71,22 +70,17 @@ def host_of(places: Mapping[Copy, Placement], space: Space) -> Copy | None:
     return next(around, None)
 
 
-def _that_shut(case: Case, space: Space) -> frozenset[str]:
+def that_shut(case: Case, space: Space) -> frozenset[str]:
     """Spaces that are open when one is and lie before it or on its lid: what lies in them decides whether it opens."""
     side = case.opening_named[space.opening].side
     if space.slides is not None or space.face not in {"top", side}:
         return frozenset()
-    chain = {opening.name for opening in opening_chain(case.vehicle, space.opening)}
-    return frozenset(o.name for o in case.vehicle.spaces if o.opening in chain and _lies_before(case, o, space, side))
+    return frozenset(outer.name for outer in case.opened_with(space) if _lies_before(outer, space, side))
 
 
-def _lies_before(case: Case, outer: Space, inner: Space, side: str) -> bool:
-    if outer.name == inner.name or outer.slides is not None:
-        return False
-    if outer in case.around(inner) or inner in case.around(outer):
-        return False
+def _lies_before(outer: Space, inner: Space, side: str) -> bool:
     walls, beyond = wall_of(inner), wall_of(outer)
-    if not meets(beyond, _room(inner, walls)):
+    if outer.slides is not None or not meets(beyond, _room(inner, walls)):
         return False
     return inner.face != "top" or side == "top" or beyond.low[2] - walls.high[2] <= LID_MM
 
