@@ -8,7 +8,7 @@ from packing.moves import Move, MoveList, minutes_of_copy, moves_between
 from packing.order import loading_order
 from packing.replay import first_fault
 from packing.standing import in_other_spaces
-from packing.steps import LoadStep, Tangle
+from packing.steps import LoadStep, Tangle, shut_by_trailer
 from packing.surplus import easiest_gone
 from packing.unlisted import known_in, with_unlisted
 
@@ -30,6 +30,7 @@ __all__ = [
     "numbered_as_before",
     "renumbered",
     "seconds_to_hand",
+    "shut_by_trailer",
     "to_move_first",
     "uses_per_day",
     "way_to",

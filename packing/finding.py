@@ -45,7 +45,7 @@ def way_to(case: Case, placed: Mapping[Copy, Placement], copy: Copy) -> WayTo:
         The copy is not placed, or its thing or space is none of the case.
     """
     place, others = placed[copy], in_other_spaces(case, placed, copy)
-    first = (*to_move_first(case, placed, copy), *others)
+    first = (*others, *to_move_first(case, placed, copy))
     space, at = case.space_named[place.space], placed_box(place)
     chain = opening_chain(case.vehicle, space.opening)
     return WayTo(

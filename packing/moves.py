@@ -8,6 +8,7 @@ from models.plan import Placement, Plan
 from packing.digging import chain_seconds, lift_s
 from packing.matching import matched
 from packing.roadside import Step, in_order
+from packing.steps import shut_by_trailer
 
 Kind = Literal["move", "bring in", "take out", "set down", "put in", "put back"]
 """move: from place to place; bring in and take out: from and to home; set down: on the ground for a while; put in: from
@@ -43,6 +44,8 @@ class MoveList:
     minutes: float
     stuck: tuple[Copy, ...] = ()
     """Copies that no order brings to their place, as one of the plans cannot be packed or unpacked at all."""
+    shut_by_trailer: tuple[str, ...] = ()
+    """Openings that have to be opened for them and do not open with the trailer on; none where it is never on."""
 
     @property
     def moved(self) -> tuple[Copy, ...]:
@@ -64,7 +67,8 @@ def moves_between(case: Case, before: Plan, after: Plan) -> MoveList:
     then, now = matched(case, before, after)
     steps, stuck = in_order(case, then, now)
     moves = tuple(_move(case, step, then, now) for step in steps)
-    return MoveList(moves, sum(move.minutes for move in moves), stuck)
+    spaces = (name for move in moves for name in (move.from_space, move.to_space) if name is not None)
+    return MoveList(moves, sum(move.minutes for move in moves), stuck, shut_by_trailer(case, spaces))
 
 
 def minutes_of_copy(case: Case, copy: Copy, from_space: str | None, to_space: str | None) -> float:

@@ -1,13 +1,13 @@
 """A step of loading: which copy goes where, through what, on what, and whether lifting it asks for care."""
 
-from collections.abc import Mapping
+from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 from math import ceil
 
 from models.case import Case, Copy
 from models.geometry import Box, contact_mm2, placed_box
 from models.plan import Placement
-from models.stages import opening_chain
+from models.stages import opening_chain, stuck_conditions, towing
 
 
 @dataclass(frozen=True)
@@ -69,6 +69,16 @@ def _people(kg: float, each_kg: float, at_least: int) -> int:
     """How many people lift so many kg, each with so much; two where nothing is said of one."""
     by_mass = ceil(kg / each_kg) if each_kg > 0 else 2
     return max(by_mass, at_least)
+
+
+def shut_by_trailer(case: Case, spaces: Iterable[str]) -> tuple[str, ...]:
+    """Openings on the way into some spaces that do not open with the trailer on; none where no stage has it on."""
+    if not any(towing(case.trip, stage) for stage in case.trip.stages):
+        return ()
+    names = dict.fromkeys(case.space_named[space].opening for space in spaces)
+    chains = (opened_in_order(case, name) for name in names)
+    opened = dict.fromkeys(name for chain in chains for name in chain)
+    return tuple(n for n in opened if "trailer on" in stuck_conditions(case.opening_named[n], case.rulebook))
 
 
 def opened_in_order(case: Case, opening: str) -> tuple[str, ...]:

@@ -10,6 +10,7 @@ def moves_view(found: MoveList) -> dict[str, Any]:
     return {
         "moves": [_move(one) for one in found.moves],
         "minutes": found.minutes,
+        "shut_by_trailer": list(found.shut_by_trailer),
         "stuck": [{"thing": copy.thing, "copy": copy.number} for copy in found.stuck],
     }
 

@@ -4,12 +4,14 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 
 from models.case import Case
-from packing import LoadStep
+from models.stages import towing
+from packing import LoadStep, shut_by_trailer
 from packing.steps import opened_in_order
 from packing.together import Turn
 from report.advice_words import by_zones, for_one, lifted_by, recommended, way_out
 from report.figures import kilograms, whole
 from report.sheet.asked import Asked
+from report.terminal.moves import keeps_shut
 
 
 @dataclass(frozen=True)
@@ -60,6 +62,8 @@ class Loading:
     """Of each round, what is worked at the same time; a round without work of this packer is empty."""
     tangle: str | None
     """Why there is no order; None: there is one."""
+    trailer: str | None
+    """That the trailer, on at the first stage, keeps openings shut; None: it does not."""
     nothing: str | None
     """That nothing comes along of what this packer packs. None: something does, or the sheet is the whole one."""
     budget: tuple[str, ...]
@@ -79,7 +83,16 @@ def loading(asked: Asked) -> Loading:
     )
     tangle = None if asked.tangle is None else str(asked.tangle)
     lifting = _lifting(asked.case), tuple(_alone(asked)), _recommending(asked.case)
-    return Loading(found, tangle, _nothing(asked), _budget(asked), *lifting)
+    return Loading(found, tangle, _trailer(asked), _nothing(asked), _budget(asked), *lifting)
+
+
+def _trailer(asked: Asked) -> str | None:
+    stages = asked.case.trip.stages
+    if not stages or not towing(asked.case.trip, stages[0]):
+        return None
+    spaces = dict.fromkeys(step.space for step in asked.steps if asked.mine(step.copy))
+    shut = shut_by_trailer(asked.case, spaces)
+    return f"Load before the trailer is on: {keeps_shut(shut)}." if shut else None
 
 
 def _nothing(asked: Asked) -> str | None:

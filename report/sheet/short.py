@@ -42,6 +42,8 @@ def _loading(sheet: Sheet, width: int) -> Iterator[str]:
     yield "Loading order; what stands in one round can be packed at the same time"
     if sheet.loading.tangle:
         yield from paragraph(sheet.loading.tangle, width, "  ")
+    if sheet.loading.trailer:
+        yield from paragraph(sheet.loading.trailer, width, "  ")
     if sheet.loading.nothing:
         yield from paragraph(sheet.loading.nothing, width, "  ")
     rows = []

@@ -1,6 +1,6 @@
 """Moves at the roadside, in an order that works."""
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from math import ceil
 from types import MappingProxyType
 
@@ -19,12 +19,20 @@ def moves_lines(case: Case, found: MoveList, width: int, gone: Mapping[Copy, str
     if not found.moves and not found.stuck:
         return ["Nothing moves."]
     lines = paragraph(f"Moves, in an order that works: {_counted(found)}", width)
+    if found.shut_by_trailer:
+        lines += paragraph(f"Where the trailer is on, it comes off first: {keeps_shut(found.shut_by_trailer)}.", width)
     for number, one in enumerate(found.moves, 1):
         lines += paragraph(_text(case, one, gone.get(one.copy)), width, f"  {number:>2}. ")
     if found.stuck:
         names = ", ".join(case.called(copy) for copy in found.stuck)
         lines += paragraph(f"No order was found that brings these to their places: {names}.", width)
     return lines
+
+
+def keeps_shut(openings: Sequence[str]) -> str:
+    """What the trailer keeps shut, in words."""
+    *rest, last = openings
+    return f"it keeps {', '.join(rest)} and {last} shut" if rest else f"it keeps {last} shut"
 
 
 def _counted(found: MoveList) -> str:
