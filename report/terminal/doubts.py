@@ -36,10 +36,7 @@ def doubts(case: Case, plan: Plan, verdict: Verdict, width: int) -> list[str]:
     first = [f"{one}: every sum rests on it" for one in vehicle_first(case)]
     first += [_worth(one) for one in verdict.worth_weighing[:SHOWN]]
     if first:
-        load = [
-            f": on the tightest axle the load's doubt is +/- {one.load_kg:.1f} kg" for one in verdict.worth_weighing
-        ]
-        lines += [*paragraph(f"Worth weighing first{''.join(load[:1])}", width), *bullets(first, width)]
+        lines += [*paragraph(_heading(verdict), width), *bullets(first, width)]
     return lines
 
 
