@@ -1,13 +1,14 @@
 """`lowstow suggest TRIP`."""
 
+import time
 from pathlib import Path
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, Annotated
 
 import typer
 
 from cli.answering import answers
 from cli.codes import Code
-from cli.options import Effort, Json, PlanOut, Seconds, Seed, TripFile
+from cli.options import SECONDS, Effort, Json, PlanOut, Seed, TripFile
 from cli.screen import ProgressLine, width
 
 if TYPE_CHECKING:
@@ -17,11 +18,27 @@ if TYPE_CHECKING:
     from verifier import Verdict
 
 
+Stop = Annotated[
+    float | None,
+    typer.Option(
+        "--seconds", parser=SECONDS, metavar="S",
+        help="Stop after so many seconds on the clock. [default: 13, fewer on a slow machine]", show_default=False,
+    ),
+]  # fmt: skip
+
+LONGEST_S, SHORTEST_S = 13.0, 5.0
+"""Seconds after which a search is stopped where nobody says so: at most, and at least."""
+ANSWER_S = 14.8
+"""Between the two, so many seconds are there for the whole answer."""
+BESIDES = 1.7
+"""Beginning and telling take so many times as long as the beginning alone has taken of the processor."""
+
+
 @answers
 def suggest(
     trip: TripFile,
     out: PlanOut = None,
-    seconds: Seconds = 13.0,
+    seconds: Stop = None,
     effort: Effort = 1.0,
     seed: Seed = 0,
     json: Json = False,
@@ -37,6 +54,8 @@ def suggest(
     read = read_case(trip)
     refuse_to_overwrite(trip, read.case, out)
     trip_seen_from(trip, out)
+    if seconds is None:
+        seconds = min(LONGEST_S, max(SHORTEST_S, ANSWER_S - BESIDES * time.process_time()))
     proposal = _searched(read, Options(effort=effort, seconds=seconds, seed=seed))
     if proposal.plan is None:
         return told_why_none(read.case, proposal, read.notes, json)

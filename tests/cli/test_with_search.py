@@ -51,3 +51,19 @@ def test_where_no_plan_is_found_it_is_told_what_is_missed_and_by_how_much(run, t
     assert "kg too much on the front axle at leaving" in view["closest"][0]
     assert view["closest"][-1].startswith("The layout that came closest ")
     assert any("more of this limit: the front axle may carry 1194 kg" in way for way in view["conflict"]["ways_out"])
+
+
+@pytest.mark.parametrize(
+    ("begun_s", "words", "seconds"), [(0.5, (), 13.0), (2.0, (), 11.4), (9.0, (), 5.0), (9.0, ("--seconds", 20), 20.0)]
+)
+def test_a_slow_machine_searches_for_less_unless_it_is_told(run, trip, monkeypatch, begun_s, words, seconds):
+    asked = []
+
+    def searched(_read, options):
+        asked.append(options.seconds)
+        raise KeyboardInterrupt
+
+    monkeypatch.setattr("cli.commands.suggest._searched", searched)
+    monkeypatch.setattr("cli.commands.suggest.time.process_time", lambda: begun_s)
+    run("suggest", trip / "trip.yaml", *words)
+    assert asked == [pytest.approx(seconds)]
