@@ -1,12 +1,16 @@
 """The rule book: every figure that differs from place to place, each with its source."""
 
 from itertools import product
+from math import ceil
 from typing import Annotated, Any, Literal
 
 from pydantic import BeforeValidator, Field
 
 from models.advice import Crash, Lifting, Pressing, Strapping
 from models.base import Described, Flag, Kg, Litres, Number, Seconds, Share, Text, Word
+
+ROUNDING = 1e-9
+"""What a count of people may be over a whole number by the rounding of the arithmetic."""
 
 
 class Sourced(Described):
@@ -66,6 +70,11 @@ class Handling(Described):
     single_person_kg: Kg
     """Heaviest lift by one person in kg."""
     source: Text
+
+    def people(self, kg: float, at_least: int) -> int:
+        """How many lift so many kg, each with the heaviest lift of one; two where nothing is said of one."""
+        by_mass = ceil(kg / self.single_person_kg - ROUNDING) if self.single_person_kg > 0 else 2
+        return max(by_mass, at_least)
 
 
 class UpTo(Described):

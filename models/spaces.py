@@ -13,6 +13,11 @@ Held = Literal["enclosed", "barrier", "tie_downs", "holder", "bracket", "none"]
 """What stops the load moving."""
 
 
+LID_MM = 50
+"""Most that a lid, a board or a cushion over a space is thick, in mm: a space whose floor is no further above lies on
+it, one further up has a deck of its own. Common practice, no source."""
+
+
 class Solid(Described):
     """A fixed box inside a space, such as a wheel arch: nothing enters it, things may stand on it."""
 

@@ -6,15 +6,11 @@ from typing import NamedTuple
 from models.case import Case, Copy, copy_of
 from models.geometry import Box, contains, meets, placed_box, slid
 from models.plan import Placement
-from models.spaces import Space
+from models.spaces import LID_MM, Space
 from packing.digging import wall_of
 
 FAR_MM = 100_000
 """Beyond the end of any vehicle, in mm."""
-
-LID_MM = 50
-"""Most that a lid, a board or a cushion over a space is thick, in mm: a space whose floor is no further above lies on
-it, one further up has a deck of its own. Common practice, no source."""
 
 
 class Way(NamedTuple):

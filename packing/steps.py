@@ -2,7 +2,6 @@
 
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
-from math import ceil
 
 from models.case import Case, Copy
 from models.geometry import Box, contact_mm2, placed_box
@@ -59,16 +58,10 @@ def step_for(case: Case, placement: Placement, copy: Copy, beside: Mapping[Copy,
         rests_on=tuple(o for o, under in beside.items() if o != copy and contact_mm2(at, under) > 0),
         two_person=thing.two_person,
         heavy=kg > lifts.single_person_kg,
-        people=_people(kg, lifts.single_person_kg, at_least=2 if thing.two_person else 1),
+        people=lifts.people(kg, at_least=2 if thing.two_person else 1),
         above_shoulder=kg > lifts.above_shoulder_kg and at.centre_mm[2] > lifts.shoulder_mm,
         packer=thing.packer,
     )
-
-
-def _people(kg: float, each_kg: float, at_least: int) -> int:
-    """How many people lift so many kg, each with so much; two where nothing is said of one."""
-    by_mass = ceil(kg / each_kg) if each_kg > 0 else 2
-    return max(by_mass, at_least)
 
 
 def shut_by_trailer(case: Case, spaces: Iterable[str]) -> tuple[str, ...]:

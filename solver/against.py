@@ -7,7 +7,7 @@ from solver.contrast import Against
 from solver.footing import floating
 from solver.insert import put
 from solver.lanes import lane
-from solver.limits import AMOUNT_SLACK, excess, passed_total, room_for_company, room_for_mass, room_on_axles
+from solver.limits import excess, passed_in_air, passed_total, room_for_company, room_for_mass, room_on_axles
 from solver.misses import Miss, on_the_whole, over_totals
 from solver.pieces import Piece, Room
 from solver.state import Lying, State, lying
@@ -107,13 +107,11 @@ def _no_more_in_the_air(state: State, piece: Piece, air: str) -> str:
         return f"no {word} may ride in {kind} air"
     there = (problem.pieces[it.piece] for it in state.at.values() if problem.rooms[it.room].space.air == air)
     beside = list(dict.fromkeys(one.name for one in there if one.thing.hazard == word))
-    for most, now, more, unit in (
-        (bound.up_to_l, in_air[0], piece.thing.holds_l or 0.0, "L"),
-        (bound.up_to_kg, in_air[1], piece.thing.net_kg or 0.0, "kg"),
-    ):
-        if most is not None and now + more > most + AMOUNT_SLACK:
-            of_it = f"{now + more:g} of {most:g} {unit} of {word}"
-            return f"the air of {air} would hold {of_it}" + (f" with {some_of(beside, 3)}" if beside else "")
+    passed = passed_in_air(bound, in_air[0] + (piece.thing.holds_l or 0.0), in_air[1] + (piece.thing.net_kg or 0.0))
+    if passed is not None:
+        now, most, unit = passed
+        of_it = f"{now:g} of {most:g} {unit} of {word}"
+        return f"the air of {air} would hold {of_it}" + (f" with {some_of(beside, 3)}" if beside else "")
     return f"no more {word} may ride in that air"
 
 

@@ -6,7 +6,7 @@ from itertools import chain
 from models.locks import locks_on
 from solver.answers import Conflict, Demand
 from solver.company import causes
-from solver.limits import AMOUNT_SLACK
+from solver.limits import AMOUNT_SLACK, passed_in_air
 from solver.pieces import Piece
 from solver.pins import needed
 from solver.problem import Problem
@@ -82,15 +82,17 @@ def _in_one_air(problem: Problem) -> Iterator[Conflict]:
         bound = hazard.air.get(kind)
         if bound is None:
             continue
-        for most, comes, unit in (
-            (bound.up_to_l, sum(piece.thing.holds_l or 0.0 for piece in pieces), "L"),
-            (bound.up_to_kg, sum(piece.thing.net_kg or 0.0 for piece in pieces), "kg"),
-        ):
-            if most is not None and comes > most + AMOUNT_SLACK:
-                names = all_of(list(dict.fromkeys(piece.thing.name for piece in pieces)))
-                told = f"hazard: {names} must come, may be in the air of {air} alone, are {comes:g} {unit} of {word}"
-                allowed = f"{kind} air may hold {most:g} {unit} of it ({hazard.source})"
-                yield _conflict(problem, pieces, f"{told}; {allowed}.")
+        litres, kilos = (
+            (piece.thing.holds_l or 0.0 for piece in pieces),
+            (piece.thing.net_kg or 0.0 for piece in pieces),
+        )
+        passed = passed_in_air(bound, sum(litres), sum(kilos))
+        if passed is not None:
+            comes, most, unit = passed
+            names = all_of(list(dict.fromkeys(piece.thing.name for piece in pieces)))
+            told = f"hazard: {names} must come, may be in the air of {air} alone, are {comes:g} {unit} of {word}"
+            allowed = f"{kind} air may hold {most:g} {unit} of it ({hazard.source})"
+            yield _conflict(problem, pieces, f"{told}; {allowed}.")
 
 
 def _conflict(problem: Problem, pieces: Sequence[Piece], says: str) -> Conflict:

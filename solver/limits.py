@@ -2,6 +2,7 @@
 
 from collections.abc import Iterator
 
+from models.rulebook import UpTo
 from solver.bare import Constants
 from solver.footing import floating
 from solver.lanes import lane
@@ -46,11 +47,17 @@ def room_for_hazard(state: State, piece: Piece, room: int) -> bool:
     if bound is None:
         return False  # a plan may have it where the book forbids it
     in_air = state.sums.amount.get((word, space.air), (0.0, 0.0))
-    if (bound.up_to_l is not None and in_air[0] + litres > bound.up_to_l + AMOUNT_SLACK) or (
-        bound.up_to_kg is not None and in_air[1] + kilos > bound.up_to_kg + AMOUNT_SLACK
-    ):
+    if passed_in_air(bound, in_air[0] + litres, in_air[1] + kilos) is not None:
         return False
     return passed_total(state, piece) is None
+
+
+def passed_in_air(bound: UpTo, litres: float, kilos: float) -> tuple[float, float, str] | None:
+    """Of an amount in one air: what is more than that may hold, how much it may hold, and the unit; None: it holds."""
+    for most, now, unit in ((bound.up_to_l, litres, "L"), (bound.up_to_kg, kilos, "kg")):
+        if most is not None and now > most + AMOUNT_SLACK:
+            return now, most, unit
+    return None
 
 
 def passed_total(state: State, piece: Piece) -> tuple[str, ...] | None:

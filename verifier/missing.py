@@ -56,15 +56,15 @@ def missing_mass(
         return None
     front, rear, total_kg = known["front axle"], known["rear axle"], known["total"].doubt_kg
     x_mm = missing_x_mm(case.vehicle.wheelbase_mm, front.off_kg, rear.off_kg)
-    axles = _Pair(case, (front.off_kg, rear.off_kg), (front.doubt_kg, rear.doubt_kg), total_kg, ticket.division_kg)
-    x_doubt_mm = axles.doubt_mm(case.vehicle.wheelbase_mm)
+    scale = case.rulebook.doubt.deviations**2 * scale_kg2(ticket.division_kg)
+    doubts_kg = (front.doubt_kg, rear.doubt_kg, total_kg)
+    x_doubt_mm = _doubt_mm(case.vehicle.wheelbase_mm, (front.off_kg, rear.off_kg), doubts_kg, scale)
     off = {one.subject: one.difference_kg for one in found}
     left_kg, right_kg = off.get("left wheels"), off.get("right wheels")
     right_mm = right_doubt_mm = None
     if left_kg is not None and right_kg is not None and left_kg + right_kg:
         right_mm = case.vehicle.track_mm / 2 * (right_kg - left_kg) / (left_kg + right_kg)
-        sides = _Pair(case, (left_kg, right_kg), side_doubts_kg, total_kg, ticket.division_kg)
-        right_doubt_mm = sides.doubt_mm(case.vehicle.track_mm)
+        right_doubt_mm = _doubt_mm(case.vehicle.track_mm, (left_kg, right_kg), (*side_doubts_kg, total_kg), scale)
     outline = case.vehicle.outline_mm
     inside = outline.front <= x_mm + x_doubt_mm and x_mm - x_doubt_mm <= outline.rear
     if right_mm is not None and right_doubt_mm is not None:
@@ -81,24 +81,18 @@ def missing_x_mm(wheelbase_mm: float, front_kg: float, rear_kg: float) -> float:
     return wheelbase_mm * rear_kg / (front_kg + rear_kg)
 
 
-@dataclass(frozen=True, slots=True)
-class _Pair:
-    """How far two readings are off, and by how much their prediction may be: both axles or both sides."""
+def _doubt_mm(
+    length_mm: float, off_kg: tuple[float, float], doubts_kg: tuple[float, float, float], scale: float
+) -> float:
+    """Doubt of length · second / (first + second), the usual propagation of small errors.
 
-    case: Case
-    off_kg: tuple[float, float]
-    doubts_kg: tuple[float, float]
-    total_doubt_kg: float
-    """Of both together: it says how far what puts more on one puts more on the other as well."""
-    division_kg: float
-
-    def doubt_mm(self, length_mm: float) -> float:
-        """Two standard deviations of length · second / (first + second), the usual propagation of small errors."""
-        (first, second), (one_kg, other_kg) = self.off_kg, self.doubts_kg
-        scale = self.case.rulebook.doubt.deviations**2 * scale_kg2(self.division_kg)
-        together = (self.total_doubt_kg**2 - one_kg**2 - other_kg**2) / 2
-        squares = second**2 * (one_kg**2 + scale) + first**2 * (other_kg**2 + scale) - 2 * first * second * together
-        return length_mm * sqrt(max(0.0, squares)) / (first + second) ** 2
+    `off_kg` is how far two readings are off, both axles or both sides; `doubts_kg` theirs and that of their sum, which
+    says how far what puts more on one puts more on the other as well; `scale` the square of the scale's, in kg².
+    """
+    (first, second), (one_kg, other_kg, both_kg) = off_kg, doubts_kg
+    together = (both_kg**2 - one_kg**2 - other_kg**2) / 2
+    squares = second**2 * (one_kg**2 + scale) + first**2 * (other_kg**2 + scale) - 2 * first * second * together
+    return length_mm * sqrt(max(0.0, squares)) / (first + second) ** 2
 
 
 def places_near(

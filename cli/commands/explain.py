@@ -1,6 +1,5 @@
 """`lowstow explain PLAN THING`."""
 
-import time
 from dataclasses import replace
 from pathlib import Path
 from typing import TYPE_CHECKING, Annotated, Any
@@ -8,6 +7,7 @@ from typing import TYPE_CHECKING, Annotated, Any
 import typer
 
 from cli.answering import BadInput, answers
+from cli.clock import seconds_left
 from cli.codes import Code
 from cli.options import Effort, Json, PlanFile, PlanOut, SecondsOrNone, Seed
 from cli.screen import width
@@ -65,7 +65,7 @@ def explain(  # noqa: PLR0917 - as many as it has options
     read = read_plan(plan)
     refuse_to_overwrite(plan.parent / read.plan.trip, read.case, out)
     if seconds is None:
-        seconds = LEAST_S if thing is None else max(LEAST_S, ANSWER_S - BESIDES * time.process_time())
+        seconds = LEAST_S if thing is None else seconds_left(ANSWER_S, BESIDES, LEAST_S)
     options = Options(effort=effort, seconds=seconds, seed=seed)
     if limit is not None:
         text, found = _limit(read, limit, options, json)

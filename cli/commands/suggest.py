@@ -1,12 +1,12 @@
 """`lowstow suggest TRIP`."""
 
-import time
 from pathlib import Path
 from typing import TYPE_CHECKING, Annotated
 
 import typer
 
 from cli.answering import answers
+from cli.clock import seconds_left
 from cli.codes import Code
 from cli.options import SECONDS, Effort, Json, PlanOut, Seed, TripFile
 from cli.screen import ProgressLine, width
@@ -55,7 +55,7 @@ def suggest(
     refuse_to_overwrite(trip, read.case, out)
     trip_seen_from(trip, out)
     if seconds is None:
-        seconds = min(LONGEST_S, max(SHORTEST_S, ANSWER_S - BESIDES * time.process_time()))
+        seconds = seconds_left(ANSWER_S, BESIDES, SHORTEST_S, LONGEST_S)
     proposal = _searched(read, Options(effort=effort, seconds=seconds, seed=seed))
     if proposal.plan is None:
         return told_why_none(read.case, proposal, read.notes, json)

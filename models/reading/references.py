@@ -27,9 +27,6 @@ CALLED = {
 Kinds = Mapping[str, tuple[str, ...]]
 """By key of a part: what its names refer to."""
 
-WHOLE_LIST = frozenset({"hazards"})
-"""Kinds of which every name is listed where one is not known: nobody can guess the words of the rule book."""
-
 MEANT = {
     "kerosene": "ethanol", "paraffin": "ethanol", "spirit": "ethanol", "alcohol": "ethanol", "solvent": "ethanol",
     "propane": "lpg", "butane": "lpg", "gas": "lpg", "gas_bottle": "lpg",
@@ -52,12 +49,13 @@ def refers(draft: Draft, entry: Entry[Any], kinds: Kinds, *, listed: bool = True
         for name in _names(draft, entry, key):
             known = draft.known(meant)
             if known is not None and name not in known:
-                allowed = _among(called, known, not WHOLE_LIST.isdisjoint(meant)) if listed else f"the name of {called}"
+                allowed = _among(called, known, meant) if listed else f"the name of {called}"
                 yield entry.fault(key, shown(name), allowed, _hint(name, known, meant))
 
 
-def _among(called: str, known: Known, whole: bool) -> str:
-    names = known.every_listed if whole else known.listed
+def _among(called: str, known: Known, meant: tuple[str, ...]) -> str:
+    """The names there are; all hazard words, which nobody can guess."""
+    names = known.every_listed if "hazards" in meant else known.listed
     return called + (f": {names}" if names else ", and there is none")
 
 

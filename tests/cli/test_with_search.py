@@ -64,6 +64,6 @@ def test_a_slow_machine_searches_for_less_unless_it_is_told(run, trip, monkeypat
         raise KeyboardInterrupt
 
     monkeypatch.setattr("cli.commands.suggest._searched", searched)
-    monkeypatch.setattr("cli.commands.suggest.time.process_time", lambda: begun_s)
+    monkeypatch.setattr("cli.clock.time.process_time", lambda: begun_s)
     run("suggest", trip / "trip.yaml", *words)
     assert asked == [pytest.approx(seconds)]

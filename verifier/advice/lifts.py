@@ -1,7 +1,6 @@
 """What is lifted from the ground to where it stands: what is recommended for one, and how many people it takes."""
 
 from dataclasses import dataclass
-from math import ceil
 
 from models.case import Copy
 from models.gear import Thing
@@ -15,10 +14,6 @@ from verifier.lifting import LEAST_TRAVEL_MM, Hands, recommended_kg, turned_kg, 
 
 OPPOSITE = {"left": "right", "right": "left", "rear": "front", "front": "rear"}
 """Each side wall of a space with the one across."""
-
-
-TOLERANCE = 1e-9
-"""What a count of people may be over a whole number by the rounding of the arithmetic."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -102,9 +97,7 @@ def _lift(layout: Layout, one: Placed, space: Space) -> Lift:
 
 def _people(thing: Thing, kg: float, most_kg: float, book: RuleBook) -> int:
     """How many lift so many kg: two where it is more than `most_kg` or marked so, more by the figure for one."""
-    each_kg = book.handling.single_person_kg
-    by_mass = ceil(kg / each_kg - TOLERANCE) if each_kg > 0 else 2
-    return max(by_mass, 2 if thing.two_person or kg > most_kg else 1)
+    return book.handling.people(kg, at_least=2 if thing.two_person or kg > most_kg else 1)
 
 
 def _too_few(layout: Layout, one: Placed, most_kg: float) -> TooFew | None:

@@ -3,17 +3,12 @@
 from collections.abc import Iterator
 
 from models.geometry import AXIS_OF_FACE, Box, box, contains, footprint_overlap_mm2, meets
-from models.spaces import Space
-from models.stages import opening_chain
+from models.spaces import LID_MM, Space
 from verifier.layout import Layout, Placed
 from verifier.rules.reach import NOTHING_MOVED
 
 FAR_MM = 1_000_000
 """Further than any place in a file may be, in mm."""
-
-LID_MM = 50
-"""Most that a lid, a board or a cushion over a space is thick, in mm: a space whose floor is no further above lies on
-it, one further up has a deck of its own. Common practice, no source."""
 
 
 def beyond(layout: Layout) -> Iterator[str]:
@@ -22,8 +17,8 @@ def beyond(layout: Layout) -> Iterator[str]:
     The rules count what stands before a thing in its own space; a space behind another is seldom meant to be reached
     through it.
     """
-    for one, space in _wanted(layout):
-        if space.face == "top" or layout.case.opening_named[space.opening].side != space.face:
+    for one, space in layout.located:
+        if not _wanted(one) or space.face == "top" or layout.case.opening_named[space.opening].side != space.face:
             continue  # what is taken out another way than straight through the opening is not judged by its box
         met = [(other, own) for other, own in _opened_before(layout, space) if meets(other.box, _beyond(one, space))]
         if met:
@@ -67,15 +62,13 @@ def in_a_thing(layout: Layout) -> Iterator[str]:
 def _below(layout: Layout) -> Iterator[tuple[Space, str]]:
     """Spaces that open at the top, and what is wanted at once or in an incident and lies in them, in words."""
     for space in layout.case.vehicle.spaces:
-        names = [one.name for one, own in _wanted(layout) if own == space]
-        if space.face == "top" and names:
+        names = [one.name for one in layout.by_space[space.name] if _wanted(one)] if space.face == "top" else []
+        if names:
             yield space, f"{names[0]} lies" if len(names) == 1 else f"{', '.join(names[:-1])} and {names[-1]} lie"
 
 
-def _wanted(layout: Layout) -> Iterator[tuple[Placed, Space]]:
-    for one, space in layout.located:
-        if one.thing.access in NOTHING_MOVED or one.thing.needed_when:
-            yield one, space
+def _wanted(one: Placed) -> bool:
+    return one.thing.access in NOTHING_MOVED or bool(one.thing.needed_when)
 
 
 def _first(met: list[tuple[Placed, Space]]) -> tuple[str, str]:
@@ -86,11 +79,8 @@ def _first(met: list[tuple[Placed, Space]]) -> tuple[str, str]:
 
 def _opened_before(layout: Layout, space: Space) -> Iterator[tuple[Placed, Space]]:
     """What lies in other spaces that are open when a space is, neither of them part of what lies in the other."""
-    chain = {opening.name for opening in opening_chain(layout.case.vehicle, space.opening)}
-    for other, own in layout.located:
-        nested = space in layout.case.around(own) or own in layout.case.around(space)
-        if own.name != space.name and own.opening in chain and not nested:
-            yield other, own
+    before = {own.name for own in layout.case.opened_with(space)}
+    return ((other, own) for other, own in layout.located if own.name in before)
 
 
 def _over(layout: Layout, space: Space) -> Iterator[tuple[Placed, Space]]:
