@@ -1,6 +1,7 @@
 """How many trips made by chance a test looks at: few in every run, more among the long tests."""
 
 import os
+from collections.abc import Iterable
 from typing import Any
 
 import pytest
@@ -11,7 +12,9 @@ TIMES = int(os.environ.get("LOWSTOW_CHANCES", "1"))
 
 def seeds(few: int, of: int, first: int = 0) -> list[Any]:
     """Seeds of a test from the first: so many for every run, and all others up to `of` for the long tests alone."""
-    return [
-        seed if seed < first + few else pytest.param(seed, marks=pytest.mark.long)
-        for seed in range(first, first + of * TIMES)
-    ]
+    return some(range(first, first + of * TIMES), few)
+
+
+def some(values: Iterable[Any], few: int) -> list[Any]:
+    """Values of a test: the first so many for every run, all others for the long tests alone."""
+    return [value if i < few else pytest.param(value, marks=pytest.mark.long) for i, value in enumerate(values)]

@@ -5,6 +5,8 @@ import unicodedata
 
 import pytest
 
+from tests.chances import some
+
 pytestmark = pytest.mark.usefixtures("no_bound", "searched_little")
 
 NAMES = {
@@ -49,7 +51,7 @@ COMMANDS = {
 }
 
 
-@pytest.mark.parametrize("width", [80, 120])
+@pytest.mark.parametrize("width", some([80, 120], 1))
 @pytest.mark.parametrize("words", COMMANDS.values(), ids=COMMANDS)
 def test_no_line_is_wider_than_the_terminal(named, run, monkeypatch, words, width):
     monkeypatch.setenv("COLUMNS", str(width))

@@ -8,6 +8,7 @@ from pathlib import Path
 import pytest
 
 from cli import main as command_line
+from tests.chances import some
 
 LOADED = "import sys; sys.argv = ['lowstow', *sys.argv[1:]]\nfrom cli.main import main\ntry:\n main()\nfinally:\n"
 LOADED += " print('LOADED', sorted(sys.modules), file=sys.stderr)"
@@ -132,6 +133,7 @@ def test_a_reader_that_leaves_is_no_mistake(request):
     assert "Traceback" not in errors
 
 
+@pytest.mark.long
 def test_no_output_at_all_is_no_mistake_of_ours(trip, request):
     """As in a shell with `>&-`: the command runs, and its code tells the verdict."""
     closed = "import sys; sys.stdout = None; sys.argv = ['lowstow', *sys.argv[1:]]\nfrom cli.main import main\nmain()"
@@ -163,7 +165,7 @@ def on_a_full_disk(out: Path, cwd: Path, *words: object) -> subprocess.Completed
         )
 
 
-@pytest.mark.parametrize("words", [["check", "plan.yaml"], ["schema"], ["--help"]], ids=lambda words: words[0])
+@pytest.mark.parametrize("words", some([["check", "plan.yaml"], ["--help"], ["schema"]], 1), ids=lambda words: words[0])
 def test_output_that_finds_no_room_is_one_sentence(trip, request, words):
     asked = [trip / word if word.endswith(".yaml") else word for word in words]
     found = on_a_full_disk(trip / "out.txt", request.config.rootpath, *asked)
@@ -172,6 +174,7 @@ def test_output_that_finds_no_room_is_one_sentence(trip, request, words):
     assert found.stderr.startswith("The output could not be written: ")
 
 
+@pytest.mark.long
 def test_a_page_that_finds_no_room_leaves_the_old_one(trip, request):
     page = trip / "sheet.html"
     page.write_text("<!doctype html>the old page")

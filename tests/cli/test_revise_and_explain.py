@@ -10,12 +10,13 @@ from models.case import Case, Copy, copy_of
 from models.plan import Plan
 from models.reading import read_plan
 from solver import Options, Price
+from tests.chances import some
 from verifier import check
 
 pytestmark = pytest.mark.usefixtures("no_bound", "searched_little")
 
 LOCK = "{thing: tent, in: right shelf, by: Ada, because: it is wet}"
-QUICK = ("--effort", 0.05, "--seconds", 600)
+QUICK = ("--effort", 0.02, "--seconds", 600)
 QUICKEST = ("--effort", 0.01, "--seconds", 600)
 
 
@@ -108,6 +109,11 @@ def test_what_cannot_be_ends_with_3_and_writes_nothing(run, trip):
     assert "What must come is" in found.stdout
     assert "Ways out, each of them tried" in found.stdout
     assert (trip / "plan.yaml").read_bytes() == before
+
+
+@pytest.mark.long
+def test_what_cannot_be_is_told_to_machines(run, trip):
+    change(trip, "vehicle.yaml", "gvm_kg: {kg: 3200,", "gvm_kg: {kg: 2300,")
     view = json.loads(run("revise", trip / "plan.yaml", "--json", *QUICKEST).stdout)
     assert [one["kind"] for one in view["conflict"]["demands"]] == ["must come", "limit"]
 
@@ -160,7 +166,7 @@ def test_a_plan_that_breaks_a_lock_of_the_trip_is_not_written(run, trip):
     assert "the trip's own file is against it" in found.stderr
 
 
-@pytest.mark.parametrize("lock", ["in: right drawer", "not_in: right shelf"])
+@pytest.mark.parametrize("lock", some(["not_in: right shelf", "in: right drawer"], 1))
 def test_what_is_refused_for_a_lock_names_it_and_its_file(run, trip, lock):
     change(trip, "trip.yaml", "locks: []", f"locks: [{{thing: tent, {lock}, by: Ada, because: damp}}]")
     words = ("explain", trip / "plan.yaml", "tent", "--instead", "right shelf", *QUICK)
@@ -177,7 +183,9 @@ def test_what_is_refused_for_a_lock_names_it_and_its_file(run, trip, lock):
     assert f"(Ada):damp.Takethatlockoutof{trip / 'trip.yaml'}first" in "".join(found.stderr.split())
 
 
-@pytest.mark.parametrize("lock", ["in: right drawer", "in: right drawer, at_mm: CORNER", "not_in: right shelf"])
+@pytest.mark.parametrize(
+    "lock", some(["in: right drawer, at_mm: CORNER", "in: right drawer", "not_in: right shelf"], 1)
+)
 def test_a_plan_is_offered_without_its_own_lock_and_holds(run, trip, lock):
     text = (trip / "plan.yaml").read_text("utf-8")
     (corner,) = (place.corner_mm for place in read_plan(trip / "plan.yaml").plan.placements if place.thing == "tent")
@@ -194,7 +202,13 @@ def test_a_plan_is_offered_without_its_own_lock_and_holds(run, trip, lock):
     assert run("check", out).exit_code == 0
 
 
-@pytest.mark.parametrize(("space", "corner"), [("right shelf", [3300, 260, 1380]), ("right drawer", [2470, 80, 1100])])
+@pytest.mark.parametrize(
+    ("space", "corner"),
+    [
+        ("right drawer", [2470, 80, 1100]),
+        pytest.param("right shelf", [3300, 260, 1380], marks=pytest.mark.long),
+    ],
+)
 def test_a_corner_of_the_plans_own_lock_is_taken_up_again(run, trip, space, corner):
     lock = f"locks: [{{thing: tent, in: {space}, at_mm: {corner}}}]"
     change(trip, "plan.yaml", "placements:", f"{lock}\nplacements:")
@@ -209,7 +223,12 @@ def test_a_corner_of_the_plans_own_lock_is_taken_up_again(run, trip, space, corn
 
 
 @pytest.mark.parametrize(
-    ("lock", "name"), [("not_in: right shelf", "tent"), ("in: right drawer", "-tent"), ("in: right drawer", "- a tent")]
+    ("lock", "name"),
+    [
+        ("in: right drawer", "-tent"),
+        pytest.param("in: right drawer", "- a tent", marks=pytest.mark.long),
+        pytest.param("not_in: right shelf", "tent", marks=pytest.mark.long),
+    ],
 )
 def test_the_commands_that_are_told_do_what_was_tried(run, trip, lock, name):
     """They take out the lock that stands against the space, and no other on the thing, whatever it is called."""
@@ -303,7 +322,9 @@ def test_what_comes_along_is_named(run, trip):
     assert run("check", trip / "out.yaml").exit_code == 0
 
 
-@pytest.mark.parametrize("words", [("first aid kit",), ("tent",), ("--left", "camp chair #2"), ("--left", "shovel")])
+@pytest.mark.parametrize(
+    "words", some([("first aid kit",), ("--left", "camp chair #2"), ("--left", "shovel"), ("tent",)], 3)
+)
 def test_a_plan_that_is_broken_itself_is_explained_and_is_no_fault_of_ours(run, trip, words):
     """The tool box is pushed into the tent, and the shovel is left behind."""
     text = (trip / "plan.yaml").read_text("utf-8").replace("[2460, 390, 1100]", "[2460, 200, 1100]")
@@ -343,7 +364,7 @@ def test_what_uses_up_a_limit(run, trip, unpriced):
     assert {one["thing"]: one["kg"] for one in view["uses"] if one["kg"]} == pytest.approx(drawer | shelf)
 
 
-@pytest.mark.parametrize("word", ["GVM", "gross mass", "gvm_kg", "total"])
+@pytest.mark.parametrize("word", some(["GVM", "gross mass", "gvm_kg", "total"], 1))
 def test_the_total_is_known_by_its_other_names(run, trip, word, unpriced):
     found = run("explain", trip / "plan.yaml", "--limit", word)
     assert found.exit_code == 0, found.output
@@ -362,7 +383,7 @@ def tow(trip: Path) -> None:
     (trip / "vehicle.yaml").write_text(vehicle.replace("rear_axle_kg:", limits, 1), "utf-8")
 
 
-@pytest.mark.parametrize("word", ["with trailer", "GCM", "gcm_kg"])
+@pytest.mark.parametrize("word", some(["with trailer", "GCM", "gcm_kg"], 1))
 def test_the_total_with_the_trailer_is_told_as_the_total_is(run, trip, word, unpriced):
     """The trailer weighs 900 kg, of which the ball carries 80; no reserve is kept of this limit."""
     tow(trip)

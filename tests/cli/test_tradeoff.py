@@ -38,6 +38,7 @@ def test_page_and_json_tell_the_same_plans(run, folder, monkeypatch):
     assert "http" not in text
 
 
+@pytest.mark.long
 def test_a_trip_that_cannot_be_packed_is_told_with_its_code(run, folder, tmp_path):
     for name in ("vehicle.yaml", "gear.yaml", "trip.yaml"):
         (tmp_path / name).write_text((folder / name).read_text("utf-8"), "utf-8")

@@ -27,6 +27,7 @@ def test_the_starter_trip_gets_a_plan_and_nothing_else_is_printed(suggest, trip,
     assert run("check", trip / "found.yaml").exit_code == 0
 
 
+@pytest.mark.long
 def test_a_lock_that_breaks_a_rule_by_itself_is_refused_as_proven(suggest, trip):
     file = trip / "trip.yaml"
     lock = "{thing: tent, in: cabin bracket, by: Ada, because: always there}"
@@ -37,6 +38,7 @@ def test_a_lock_that_breaks_a_rule_by_itself_is_refused_as_proven(suggest, trip)
     assert "Ada: always there" in found.stdout
 
 
+@pytest.mark.long
 @pytest.mark.usefixtures("soon_given_up")
 def test_where_no_plan_is_found_it_is_told_what_is_missed_and_by_how_much(run, trip):
     file = trip / "vehicle.yaml"

@@ -36,7 +36,7 @@ def soon_told(monkeypatch):
 
 
 @pytest.mark.usefixtures("soon_told")
-@pytest.mark.parametrize(("wanted", "there", "asked"), [(1, 1, 1), (2, 2, 1), (4, 4, 2), (5, 5, 2), (30, 6, 2)])
+@pytest.mark.parametrize(("wanted", "there", "asked"), [(1, 1, 1), (5, 5, 2), (30, 6, 2)])
 def test_rows_are_sampled_until_there_are_enough_or_no_more(shelves, wanted, there, asked):
     case, plan = shelves
     rows, seconds = sampled(case, plan, wanted, Reference(case, plan))

@@ -15,6 +15,7 @@ from models.stages import opening_chain
 from models.trip import Person
 from packing import Tangle, first_fault, loading_order
 from packing.together import Round, rounds
+from tests.chances import seeds
 from verifier import check
 
 FACES = ("rear", "left", "right", "top", "front")
@@ -105,7 +106,7 @@ def replayed(turns: tuple[Round, ...]) -> list[Placement]:
     return [step.placement for one in turns for turn in one for step in turn.steps]
 
 
-@pytest.mark.parametrize("seed", range(50))
+@pytest.mark.parametrize("seed", seeds(25, of=50))
 def test_rounds_replay_on_plans_stacked_by_chance(seed, vehicle):
     case, plan = made(seed, vehicle)
     wrong = {f.rule for f in check(case, plan).broken}

@@ -17,6 +17,7 @@ from solver.plans import to_plan
 from solver.problem import Problem
 from solver.recombine import lawful
 from solver.state import State
+from tests.chances import seeds, some
 from verifier import check
 
 LONG = Clock(600, SILENT)
@@ -53,7 +54,7 @@ def till_the_end(state: State) -> State:
     raise AssertionError
 
 
-@pytest.mark.parametrize("seed", range(6))
+@pytest.mark.parametrize("seed", seeds(2, of=6))
 def test_bars_in_shelves_come_as_low_as_a_general_purpose_solver_has_them(seed):
     bars = many_bars(seed)
     lowest_mm, proven = second_opinion_mm(bars)
@@ -62,7 +63,7 @@ def test_bars_in_shelves_come_as_low_as_a_general_purpose_solver_has_them(seed):
     assert till_the_end(begun).height_mm() == pytest.approx(lowest_mm, abs=1e-3)
 
 
-@pytest.mark.parametrize("seed", [2, 3, 5, 8, 10, 11, 14, 20])
+@pytest.mark.parametrize("seed", some([2, 3, 8, 10, 5, 11, 14, 20], 3))
 def test_what_is_assigned_on_a_made_trip_holds_every_limit_and_is_no_higher(seed):
     begun = laid(Problem(made_case(seed, Wanted(16, 5, 2))))
     found = till_the_end(begun)

@@ -16,6 +16,7 @@ from solver.pieces import Piece
 from solver.problem import Problem
 from solver.state import Lying, State
 from solver.worthiest import worthiest
+from tests.chances import some
 
 pytestmark = pytest.mark.filterwarnings("ignore:This process:DeprecationWarning")
 """Those who run the tests have threads of their own; a user's process has none."""
@@ -56,7 +57,7 @@ def lies(state: State) -> dict[int, Lying]:
     return dict(sorted(state.at.items()))
 
 
-@pytest.mark.parametrize("step", [chosen, dearest, begun])
+@pytest.mark.parametrize("step", some([chosen, dearest, begun], 2))
 @pytest.mark.usefixtures("two_cores")
 def test_one_process_and_two_find_the_same(step: Callable[[State, list[Piece]], State], monkeypatch):
     beside = step(*musts())

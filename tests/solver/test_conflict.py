@@ -220,6 +220,7 @@ def test_a_limit_that_is_passed_as_well_once_another_is_higher_is_told(tiny):
     )
 
 
+@pytest.mark.long
 def test_an_axle_that_is_far_too_weak_is_told_in_kilograms_with_what_to_leave_and_how_much_more(tiny):
     tiny.space("tail", (5000, 0, 500), size_mm=[800, 400, 400])
     for name, mass_kg in (("a", 20), ("b", 30), ("c", 40), ("d", 50), ("e", 60), ("f", 70)):

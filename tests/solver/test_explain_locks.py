@@ -9,6 +9,7 @@ from models.plan import Plan
 from models.rules import Rule
 from models.trip import Lock
 from solver import Explanation, Options, Row, lock_words, unlocked, why_home, why_not, with_more
+from tests.chances import some
 from verifier import check
 
 PLENTY = Options(effort=0.1, seconds=600.0)
@@ -280,7 +281,7 @@ def test_where_its_locks_leave_no_place_it_is_tried_without_them(pair):
 
 
 @ANY_OWNER
-@pytest.mark.parametrize("says", [{"in": "low"}, {"carried": True}], ids=["in its space", "coming along"])
+@pytest.mark.parametrize("says", some([{"in": "low"}, {"carried": True}], 1), ids=["in its space", "coming along"])
 def test_what_is_locked_to_come_is_not_left_at_home_instead(pair, of_trip, says):
     pair.thing("dear", carry=90)
     pair.thing("cheap", carry=20)

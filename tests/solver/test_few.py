@@ -37,6 +37,7 @@ def test_each_of_other_chances_holds_and_all_are_told(crossed):
     assert all(set(one.at) == set(before.at) for one in found)
 
 
+@pytest.mark.long
 def test_in_halves_the_same_is_found_as_alone(crossed, monkeypatch):
     monkeypatch.setattr("solver.few.ROUNDS", 3)
     problem, wanted, before = crossed

@@ -114,6 +114,7 @@ def test_the_second_half_repacks_longer_where_the_first_assigns_all(soon, monkey
     assert corners[1] == pytest.approx(times * corners[0])
 
 
+@pytest.mark.long
 def test_what_one_half_finds_the_other_goes_on_from(soon, monkeypatch):
     """Repacking finds something in the second half alone; the first begins its next turn with it."""
     monkeypatch.setattr("os.sched_getaffinity", lambda _: {0}, raising=False)

@@ -8,6 +8,7 @@ from models.case import copy_of
 from solver import Conflict, Status, propose
 from solver.problem import Problem
 from solver.rules import apart, segregation, weather
+from tests.chances import some
 from tests.solver.conftest import QUICK
 from verifier import check
 
@@ -60,7 +61,7 @@ def barrier(made: Any, kg: float) -> None:
     space(made, "bay")["holds"] = "barrier"
 
 
-@pytest.mark.parametrize("limit", [rack, bay, ties, barrier])
+@pytest.mark.parametrize("limit", some([bay, ties, rack, barrier], 2))
 def test_both_are_within_it(crate, limit):
     limit(crate, 70)
     assert told(crate) is None
@@ -76,6 +77,7 @@ def test_a_space_that_is_too_weak_for_both_is_the_limit_that_is_told(crate):
     assert any("of this limit: bay" in way.says for way in conflict.ways_out)
 
 
+@pytest.mark.long
 def test_what_is_under_the_crate_bears_both(crate):
     crate.thing("board", 1, size_mm=[400, 400, 20], bears_kg=70)
     space(crate, "bay")["size_mm"] = [400, 400, 420]
@@ -130,7 +132,7 @@ def twice(tiny):
     return tiny
 
 
-@pytest.mark.parametrize("limit", [rack, bay, ties, barrier])
+@pytest.mark.parametrize("limit", some([barrier, bay, ties, rack], 1))
 def test_in_a_thing_in_a_thing_too(twice, limit):
     limit(twice, 80)
     found = propose(twice.case(), QUICK)

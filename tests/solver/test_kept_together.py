@@ -71,6 +71,7 @@ def crates(pair):
     return pair
 
 
+@pytest.mark.long
 def test_copies_that_one_of_them_brings_along_over_the_total(crates):
     crates.vehicle["limits"]["gvm_kg"] = 2035
     conflict = conflict_of(crates)
@@ -80,6 +81,7 @@ def test_copies_that_one_of_them_brings_along_over_the_total(crates):
     assert sum(place.thing == "crate" for place in offered(conflict, "Taking only some of crate").placements) == 1
 
 
+@pytest.mark.long
 def test_copies_that_one_of_them_brings_along_by_sums(crates):
     for space in crates.vehicle["spaces"]:
         space["limit_kg"] = 20

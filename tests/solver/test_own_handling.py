@@ -7,6 +7,7 @@ from solver import Options, propose
 from solver.geometry import in_reach
 from solver.problem import Problem
 from solver.state import State, lying
+from tests.chances import some
 from verifier import check
 
 pytestmark = pytest.mark.usefixtures("no_bound", "searched_little", "no_ways_out")
@@ -26,7 +27,7 @@ def lane_of_two(tiny):
     return case
 
 
-@pytest.mark.parametrize("seconds", [20, 300])
+@pytest.mark.parametrize("seconds", some([20, 300], 1))
 def test_no_plan_buries_it(lane_of_two, seconds):
     case = lane_of_two(seconds)
     for seed in range(8):

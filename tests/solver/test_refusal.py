@@ -57,6 +57,7 @@ def test_the_name_of_a_space_is_told_once(starter):
     assert any(told.startswith("left bay: it is closed") for told in said), said
 
 
+@pytest.mark.long
 def test_an_axle_that_no_load_relieves_enough_is_proven_with_its_figure(starter):
     starter.vehicle["limits"]["front_axle_kg"] = 1000
     conflict = conflict_of(starter)
@@ -85,6 +86,7 @@ def test_a_rear_axle_that_a_load_ahead_of_the_front_axle_relieves_is_no_proof(ti
     assert "nothing loaded, puts 80.0 kg too much on the rear axle at go" in conflict_of(tiny).says[0]
 
 
+@pytest.mark.long
 @pytest.mark.usefixtures("no_ways_told")
 def test_a_heavy_person_is_told_by_axle_and_side_and_not_by_what_must_come(starter):
     starter.trip["people"][0]["mass_kg"] = 840
@@ -138,6 +140,7 @@ def test_the_total_with_its_trailer_is_called_by_its_name(pair):
     assert propose(pair.case(), QUICK).plan is not None, "the reserve is not kept free of the total with trailer"
 
 
+@pytest.mark.long
 def test_the_least_raise_is_the_miss_rounded_up_and_a_lighter_trailer_does_as_well(starter):
     starter.trip |= {"towing": {"ball_kg": 100, "trailer_kg": 1200}, "reserve_kg": 0}
     starter.vehicle["limits"] |= {"tow_ball_kg": 150, "tow_ball_behind_rear_axle_mm": 1200, "gcm_kg": 3440}
@@ -153,6 +156,7 @@ def test_the_least_raise_is_the_miss_rounded_up_and_a_lighter_trailer_does_as_we
     assert not any(way.startswith("Leaving at home") for way in ways), "nearly all would have to stay"
 
 
+@pytest.mark.long
 def test_a_raise_is_the_least_with_the_reserve_given_up_and_the_miss_tells_both_figures(starter):
     starter.vehicle["limits"]["gvm_kg"] = 2300
     conflict = conflict_of(starter)
@@ -233,6 +237,7 @@ def test_the_reserve_is_told_only_where_it_alone_is_too_much(pair):
     assert plain_conflict(Problem(pair.case(), use_reserve=False)) is None
 
 
+@pytest.mark.long
 def test_what_is_enough_with_the_reserve_given_up_is_not_told_as_too_little(starter):
     """With a reserve that the vehicle never had, either of what is told is enough by itself."""
     starter.vehicle["limits"]["gvm_kg"] = 2300

@@ -61,6 +61,7 @@ def test_a_vehicle_with_nothing_in_reach_of_a_belted_seat_is_told_so(starter):
     assert "no space in reach with a belt on may take extinguisher." in conflict_of(starter).says[0]
 
 
+@pytest.mark.long
 def test_a_second_thing_for_a_fire_is_enough(starter):
     next(one for one in starter.things if one["name"] == "extinguisher").update(count=1, spread=1)
     starter.things.append({"name": "fire blanket", "mass_kg": 1, "size_mm": [200, 200, 80], "needed_when": ["fire"]})
@@ -84,6 +85,7 @@ def test_of_a_thing_without_its_holder_the_bracket_that_would_take_it_is_told(st
     }
 
 
+@pytest.mark.long
 @pytest.mark.usefixtures("no_ways_told")
 def test_limits_that_share_a_load_are_told_each_with_the_others_kept(starter):
     starter.vehicle["racks"][0]["limits"] = {"any_kg": 20}
@@ -117,6 +119,7 @@ def test_what_has_to_stand_upright_is_told_to_be_too_tall_and_not_too_long(start
     assert not any("too tall" in one for one in conflict_of(starter).says if one.startswith("right shelf"))
 
 
+@pytest.mark.long
 @pytest.mark.usefixtures("no_ways_told")
 def test_what_only_one_or_two_spaces_take_is_told_where_a_limit_is_too_small(starter):
     starter.things.append({"name": "anvil", "mass_kg": 120, "size_mm": [500, 250, 300], "turns": "upright"})

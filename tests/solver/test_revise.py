@@ -244,6 +244,7 @@ def test_what_does_not_come_without_what_stays_behind_stays_too(tiny):
     assert check(tiny.case(), made(found.proposal)).holds is True
 
 
+@pytest.mark.long
 def test_four_heavy_ones_stay_behind_and_not_more_light_ones_that_are_wanted_less(tiny):
     tiny.space("bay", size_mm=[200, 200, 2000])
     tiny.thing("mat", 5, count=6, carry=1)

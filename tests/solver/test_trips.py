@@ -29,7 +29,7 @@ Boxes = list[tuple[tuple[int, int, int], bool, float]]
 Rooms = list[tuple[tuple[int, int, int], int]]
 
 
-@pytest.mark.parametrize("seed", seeds(3, of=20, first=1))
+@pytest.mark.parametrize("seed", seeds(2, of=20, first=1))
 def test_every_plan_is_lawful(seed):
     case = made_case(seed, Wanted(10 + seed % 9, 4 + seed % 4, 1 + seed % 3))
     proposal = propose(case, QUICK)
@@ -115,6 +115,7 @@ def test_trying_everything_is_tried_both_ways():
     assert sum(best is not None for best in found) >= 8
 
 
+@pytest.mark.long
 def test_the_same_seed_gives_the_same_plan():
     case = made_case(3, Wanted(12, 5, 2))
     one, other = propose(case, QUICK), propose(case, QUICK)

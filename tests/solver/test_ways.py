@@ -175,6 +175,7 @@ def test_what_comes_only_with_a_thing_stays_at_home_with_it(tiny):
     assert holds(free, full)
 
 
+@pytest.mark.long
 def test_nothing_more_is_left_than_what_is_asked_to_be_in_two_places_and_in_one(tiny):
     tiny.space("box")
     tiny.space("bay", (2600, 0, 500))

@@ -107,7 +107,7 @@ def test_a_can_poured_over_moves_axles_and_height_by_its_moments(cans):
     ("spare", "level", "how"),
     [
         ("spare tank", 1.0, "poured into main tank"),
-        ("spare tank", 0.9, "poured into main tank and spare tank"),
+        pytest.param("spare tank", 0.9, "poured into main tank and spare tank", marks=pytest.mark.long),
         ("grey tank", 0.0, "poured into main tank"),
     ],
 )
