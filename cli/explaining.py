@@ -52,6 +52,7 @@ def why_here(read: PlanRead, plan_file: str, copy: Copy, instead: str | None, op
         tuple((c, p.space) for p in read.plan.placements if (c := copy_of(p)).thing == copy.thing and c != copy),
         deep=instead is not None,
         broken=broken_count(as_it_lies),
+        above_mm=(now.height_mm or teller.lowest_mm) - teller.lowest_mm,
     )
 
 

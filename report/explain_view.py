@@ -35,6 +35,7 @@ def explain_view(told: Explained) -> dict[str, Any]:
         "asked_for": [lock.words for lock in told.asked_for],
         "locks": _locks(told.locks),
         "others": [{**copy_view(copy), "space": space} for copy, space in told.others],
+        "above_mm": told.above_mm,
         "rows": [_row(row) for row in told.rows],
     }
 

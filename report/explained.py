@@ -130,6 +130,8 @@ class Explained:
     """Whether one space was asked about."""
     broken: int = 0
     """How many limits or rules the plan itself breaks."""
+    above_mm: float = 0.0
+    """By how much the plan itself stands above the lowest layout found with the thing where it is, or found at all."""
 
     @property
     def asked_for(self) -> tuple[LockTold, ...]:

@@ -56,6 +56,7 @@ def _rows(trial: Trial, index: int, rooms: Sequence[int], clock: Clock, deep: bo
     at_corners, here = cornered(trial, index, rooms, clock), trial.now.at[index].room
     others = [room for room in rooms if room != here]
     targets = {it.room: it for it in priced(trial, index, others, clock.part(1 - SHARE) if at_corners else clock)}
+    trial.let_stay(index)
     rows = {}
     for n, room in enumerate(at_corners):
         low = targets[room].lowest if room in targets else None
@@ -92,7 +93,8 @@ def _price(trial: Trial, index: int, target: Target, against: Against, deep: boo
     if target.few is not None and target.lowest is not None:
         row = _row(trial, index, space.name, target.few, target.lowest)
         kept = against if any(lock.at_mm for lock in row.lifted) else ()
-        return replace(row, about_mm=about(row.higher_mm or 0.0, target.about_mm), against_corner=kept)
+        relaxed_mm = None if target.about_mm is None else target.about_mm - trial.stays_mm
+        return replace(row, about_mm=about(row.higher_mm or 0.0, relaxed_mm), against_corner=kept)
     conflict = _proof(trial, index, room) if deep else None
     on_it = locks_on(trial.problem.locks, trial.problem.pieces[index].copy)
     corner = wanted_corners(trial, index).get(room)

@@ -10,6 +10,7 @@ from models.plan import Plan, reserve_of
 from models.trip import Lock
 from solver.answers import Options
 from solver.asking import as_kept
+from solver.contrast import HARDLY_MM
 from solver.demands import Fixed
 from solver.footing import held
 from solver.insert import put
@@ -29,6 +30,8 @@ LOWER_STEPS = 330
 FEW_STEPS = 120
 """Steps to find the fewest moves."""
 WARMTH_MM = 0.1
+STAY_S = 0.1
+"""Seconds at most, after all others, to bring the plan down with a thing where it is."""
 
 
 class Trial:
@@ -44,6 +47,8 @@ class Trial:
         self.wanted = self.now.carried()
         _ = self.problem.constants, self.problem.vetoes  # made once, before the problem is copied
         self.lowest = self.now
+        self.stays_mm = 0.0
+        """How much higher this plan's own lowest is for a piece that stays where it is, where that matters."""
         self._free: dict[int, dict[int, Fit]] = {}
 
     def free_fits(self, index: int) -> dict[int, Fit]:
@@ -110,6 +115,22 @@ class Trial:
         pinned_elsewhere = self.problem.fixed[index].corner_mm is not None and it.box != self.now.at[index].box
         if found.height_mm() < self.lowest.height_mm() and it.room in self.problem.fits[index] and not pinned_elsewhere:
             self.lowest = found
+
+    def let_stay(self, index: int) -> None:
+        """Let a piece stay where it is in this plan's own lowest, where that is lower by what matters without it there.
+
+        Else what another space would bring were no price of that space, but part of what all are compared with.
+        """
+        room = self.now.at[index].room
+        kind, pieces = self.problem.pieces[index].kind, self.problem.pieces
+        if sum(pieces[it.piece].kind == kind for it in self.lowest.inside[room]) >= len(self.alike(index, room)):
+            return
+        start = self.forced(self.bound_to(index, [room], one_more=True), self.lowest, index, room)
+        found = self.lower([start] if self.one_more(start, index, room) else [], STAY_S)
+        stays = self.now if found is None or self.now.height_mm() < found.height_mm() else found
+        more_mm = stays.height_mm() - self.lowest.height_mm()
+        if more_mm >= HARDLY_MM:
+            self.lowest, self.stays_mm = stays, more_mm
 
     def few_moves(self, state: State, wanted: Sequence[Piece], seconds: float) -> State | None:
         """A lawful layout near a broken one, with few moves; None when none was found."""

@@ -23,6 +23,8 @@ AGAINST = (
     ("cannot", "Cannot, in any plan"),
 )
 MOVES_TOLD = 4
+ABOVE_MM = 1.0
+"""A plan that stands this much above what its rows are compared with is told with it, in mm."""
 
 
 def explain_report(case: Case, told: Explained, width: int = NARROW) -> str:
@@ -49,12 +51,21 @@ def _tables(case: Case, of: Explained, width: int) -> list[str]:
         lines += ["", *title, *table(header, priced, width, frozenset({0, 5}))]
         refused = [text for row in could if row.lifted == lifted for text in corner_refused(row.against_corner)]
         lines += [line for text in (*lifted_first(lifted), *refused) for line in paragraph(text, width)]
-    lines += paragraph(LEGEND, width) if could else []
+    lines += [line for text in _legend(of) for line in paragraph(text, width)] if could else []
     for kind, title_of in AGAINST:
         told = [(row.where, "; ".join(row.why) or "no reason shows at a look") for row in rows if row.kind == kind]
         if told:
             lines += ["", title_of, *table(("space", "what stands against it"), told, width, frozenset({0, 1}))]
     return lines
+
+
+def _legend(of: Explained) -> Iterator[str]:
+    yield LEGEND
+    if of.above_mm >= ABOVE_MM:
+        yield (
+            f"This plan itself stands {_mm(of.above_mm)} above that lowest layout found as it is: "
+            f"lowstow revise {quoted(of.plan_file)} lists what to move."
+        )
 
 
 def in_order(rows: Sequence[RowTold]) -> list[RowTold]:

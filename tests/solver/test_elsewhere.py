@@ -107,7 +107,8 @@ def test_a_locked_thing_stays_where_it_is_locked_in_the_lowest_of_the_plan(pair)
     assert row_of(found, "low").word == "better"
 
 
-def test_no_space_is_better_than_the_lowest_of_a_plan_that_may_use_it(pair):
+def test_by_less_than_matters_no_space_is_better_than_the_lowest_of_a_plan_that_may_use_it(pair):
+    pair.things[0]["mass_kg"] = 4  # brought down by 400 mm in 2014 kg that is 0.8 mm
     case = pair.case()
     found = why_not(case, plan_at(one=HIGH, two=("high", (2800, 0, 900))), Copy("one", 1), PLENTY)
     assert [row.space for row in found.rows] == ["low"]

@@ -124,6 +124,26 @@ def test_a_better_plan_is_offered_and_is_better(pair):
     assert height(case, row.lowest) < height(case, found.lowest) - 1
 
 
+def test_what_would_be_lower_elsewhere_is_compared_with_where_it_is(pair):
+    """Without a lock too: another space is not told to cost nothing because it is the lowest of all."""
+    plan = plan_at(one=("high", (2600, 0, 900)), two=("high", (2800, 0, 900)))
+    found = why_not(pair.case(), plan, Copy("one", 1), PLENTY)
+    row = row_of(found, "low")
+    assert (row.word, row.about_mm) == ("better", None)
+    # the lowest with it where it is has the other below; 10 kg brought down by 400 mm in 2020 kg
+    assert {place.thing: place.space for place in found.lowest.placements} == {"one": "high", "two": "low"}
+    assert row.higher_mm == pytest.approx(-10 * 400 / 2020)
+
+
+@pytest.mark.parametrize("one", [1, 2])
+def test_copies_that_change_names_stay_where_they_are(pair, one):
+    pair.things[0]["count"] = 2
+    pair.things.pop()
+    places = {f"one_{one}": LOW, f"one_{3 - one}": ("high", (2600, 0, 900))}
+    row = row_of(why_not(pair.case(), plan_at(**places), Copy("one", one), PLENTY), "high")
+    assert row.word != "better"
+
+
 def test_a_thing_that_has_no_lawful_place_stays_for_that(pair):
     pair.thing("ladder", size_mm=[900, 100, 100], carry=40)
     found = why_home(pair.case(), plan_at(one=LOW, two=BESIDE), Copy("ladder", 1), PLENTY)
