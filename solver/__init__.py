@@ -2,7 +2,7 @@
 
 from solver.answers import SILENT, Conflict, Demand, Level, Options, Progress, Proposal, Status, WayOut
 from solver.asking import with_more
-from solver.contrast import Explanation, HomeExplanation, Row, WayToTake, how_much
+from solver.contrast import Explanation, HomeExplanation, OtherSidesError, Row, WayToTake, how_much
 from solver.demands import forbids
 from solver.explain import why_not
 from solver.further import FurtherMove, worth_a_minute
@@ -22,6 +22,7 @@ __all__ = [
     "HomeExplanation",
     "Level",
     "Options",
+    "OtherSidesError",
     "Price",
     "Progress",
     "Proposal",

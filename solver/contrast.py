@@ -20,6 +20,10 @@ Kind = Literal["here", "cannot", "could", "none found"]
 Against = tuple[tuple[Rule, str], ...]
 
 
+class OtherSidesError(ValueError):
+    """A plan has a copy with sides that it may not have, as when the gear list has changed since."""
+
+
 @dataclass(frozen=True)
 class Row:
     """One space, seen from one thing."""

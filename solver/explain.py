@@ -12,7 +12,7 @@ from solver.against import against_space
 from solver.answers import SILENT, Conflict, Options
 from solver.asking import Asked
 from solver.clock import Clock
-from solver.contrast import Against, Explanation, Row, about
+from solver.contrast import Against, Explanation, OtherSidesError, Row, about
 from solver.cornered import SHARE, Cornered, cornered, wanted_corners
 from solver.demands import forbids
 from solver.handling import handling_seconds
@@ -30,11 +30,18 @@ def why_not(
 ) -> Explanation:
     """For every other space: forbidden, or at what price. `only` looks at one space, with more effort.
 
-    Raises KeyError when the plan does not carry the copy.
+    Raises
+    ------
+    KeyError
+        The trip has no such copy.
+    OtherSidesError
+        The plan does not have it, or not with sides that it may have.
     """
     clock = Clock(options.seconds, SILENT)
     trial = Trial(case, plan, options)
     index = trial.problem.piece_of[wanted]
+    if index not in trial.now.at:
+        raise OtherSidesError(str(wanted))
     here, corners = trial.now.at[index].room, wanted_corners(trial, index)
     asked = [r.index for r in trial.problem.rooms if only in (None, r.space.name)]
     rooms = [room for room in asked if room != here or room in corners]

@@ -133,15 +133,31 @@ def _here(
     from cli.explaining import why_here  # noqa: PLC0415
     from report.explain_view import explain_view  # noqa: PLC0415
     from report.terminal.explanation import explain_report, in_order  # noqa: PLC0415
+    from solver import OtherSidesError  # noqa: PLC0415
 
     space = None if instead is None else space_meant(read.case, instead)
-    told = why_here(read, str(plan), copy, space, options)
+    try:
+        told = why_here(read, str(plan), copy, space, options)
+    except OtherSidesError:
+        raise BadInput(_other_sides(read, plan, copy)) from None
     if told.space == space and not told.rows:
         raise BadInput(f"{read.case.called(copy)} is in {space} already; name another space with --instead.")
     better = (row for row in in_order(told.rows) if row.word == "better" and not row.against_trip)
     offers = [row.offer for row in (told.rows if space else better) if row.offer]
     text = _words(read, explain_view(told) if json else explain_report(read.case, told, width()))
     return text, offers[0].plan if offers else None
+
+
+def _other_sides(read: "PlanRead", plan: Path, copy: "Copy") -> str:
+    from models.case import copy_of  # noqa: PLC0415
+    from report.terminal.typed import words_of  # noqa: PLC0415
+
+    (place, *_) = (place for place in read.plan.placements if copy_of(place) == copy)
+    size, again = "×".join(map(str, place.size_mm)), " ".join(("lowstow", *words_of("revise", (str(plan),))))
+    return (
+        f"{read.case.called(copy)} lies in {place.space} with {size} mm, which it may not have by the gear list: "
+        f"there is nothing to compare other spaces with. Find it a place first: {again}"
+    )
 
 
 def _home(

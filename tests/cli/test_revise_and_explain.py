@@ -251,6 +251,18 @@ def test_the_commands_that_are_told_do_what_was_tried(run, trip, lock, name):
     assert spaces(trip / "plan.yaml")[Copy(name, 1)] == "right shelf"
 
 
+def test_what_lies_with_other_sides_than_it_has_now_is_to_be_put_somewhere_first(run, trip):
+    """The gear list has changed since: `check` tells it as broken, and this is no mistake of ours."""
+    change(trip, "plan.yaml", "size_mm: [700, 250, 250]", "size_mm: [600, 250, 250]")
+    found = run("explain", trip / "plan.yaml", "tent", *QUICK)
+    assert (found.exit_code, found.stdout) == (2, "")
+    told = " ".join(found.stderr.split())
+    assert "tent lies in right drawer with 600×250×250 mm, which it may not have by the gear list" in told
+    again = told.partition("Find it a place first: lowstow ")[2].rstrip(".")
+    assert run(*shlex.split(again), *QUICK).exit_code == 0
+    assert run("explain", trip / "plan.yaml", "tent", *QUICK).exit_code == 0
+
+
 def test_a_lock_that_stands_against_a_space_is_told_to_machines(run, trip):
     change(trip, "trip.yaml", "locks: []", "locks: [{thing: tent, not_in: right shelf, by: Ada}]")
     view = json.loads(run("explain", trip / "plan.yaml", "tent", "--json", *QUICK).stdout)
