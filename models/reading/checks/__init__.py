@@ -11,6 +11,7 @@ from models.reading.checks import (
     plausible,
     room,
     shapes,
+    sides,
     streams,
     switched_off,
     weighing,
@@ -58,6 +59,7 @@ CHECKS: tuple[Callable[[Draft], Iterator[Fault] | Iterator[str] | Iterator[Fault
     people.seats,
     people.locks,
     streams.litres,
+    sides.faces,
 )
 """Every check, in the order in which their remarks are told; faults are sorted by file and line."""
 
