@@ -9,6 +9,7 @@ from models.reading.checks import (
     names,
     people,
     plausible,
+    ratings,
     room,
     shapes,
     sides,
@@ -60,6 +61,10 @@ CHECKS: tuple[Callable[[Draft], Iterator[Fault] | Iterator[str] | Iterator[Fault
     people.locks,
     streams.litres,
     sides.faces,
+    ratings.total,
+    ratings.spaces,
+    ratings.racks,
+    ratings.tie_downs,
 )
 """Every check, in the order in which their remarks are told; faults are sorted by file and line."""
 
