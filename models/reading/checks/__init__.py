@@ -4,6 +4,7 @@ from collections.abc import Callable, Iterator
 
 from models.reading.checks import (
     amounts,
+    body,
     contents,
     doubles,
     names,
@@ -65,6 +66,9 @@ CHECKS: tuple[Callable[[Draft], Iterator[Fault] | Iterator[str] | Iterator[Fault
     ratings.spaces,
     ratings.racks,
     ratings.tie_downs,
+    body.size,
+    body.axles,
+    body.places,
 )
 """Every check, in the order in which their remarks are told; faults are sorted by file and line."""
 
