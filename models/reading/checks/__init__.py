@@ -13,6 +13,7 @@ from models.reading.checks import (
     ratings,
     room,
     shapes,
+    shielding,
     sides,
     streams,
     switched_off,
@@ -69,6 +70,8 @@ CHECKS: tuple[Callable[[Draft], Iterator[Fault] | Iterator[str] | Iterator[Fault
     body.size,
     body.axles,
     body.places,
+    shielding.barrier,
+    shielding.backs,
 )
 """Every check, in the order in which their remarks are told; faults are sorted by file and line."""
 
