@@ -16,6 +16,12 @@ from models.reading.units import NotUnderstoodError, quantity, unit_of
 _TIMES = re.compile(r"\s*[x×*]\s*", re.IGNORECASE)
 _TAIL = re.compile(r"(.*?[0-9.])\s*([a-z\"]+)\s*", re.IGNORECASE)
 
+_FRACTION = (
+    "whole millimetres, or another unit behind the last side, such as 45x30x19.5 cm",
+    "a point parts off tenths and no thousands",
+)
+"""What is allowed for a side with a fraction of a millimetre, and a hint; the models refuse it elsewhere."""
+
 MAPS = frozenset(
     {"uses_up", "fills", "left", "filled", "on_racks", "taken_on_l", "aboard_l", "aboard_kg", "air", "streams", "tanks",
      "fluids_kg_per_l", "hazards", "share"}
@@ -100,7 +106,10 @@ class Reader:
         found = quantity(text, unit)
         if found is None:
             return text
-        value = tidy(float(self._rounded(found.value, path, unit)))
+        as_typed = unit == "mm" and found.unit in {"", "mm"}
+        if as_typed and path[-1] == "size_mm" and not found.value.is_integer():
+            raise NotUnderstoodError(*_FRACTION)
+        value = tidy(found.value if as_typed else float(self._rounded(found.value, path, unit)))
         if not quiet:
             self._tell(path, text, f"{value}", unit)
         return value
@@ -110,7 +119,7 @@ class Reader:
         self.notes.append(self.sheet.note(path, f"{shown(text.strip())} read as {value}{unit_word}"))
 
     def _rounded(self, value: float, path: Path, unit: str) -> float:
-        """Whole millimetres against the person: a thing's sides up, a space's down."""
+        """Whole millimetres, where another unit is turned into them, against the person: things up, spaces down."""
         if not math.isfinite(value):
             return value
         if unit != "mm":

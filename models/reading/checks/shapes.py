@@ -9,6 +9,16 @@ from models.reading.faults import Fault, shown
 DENSEST_KG_M3 = 20_000.0
 """Largest density that is believed, in kg/m³: gold has 19 300, lead 11 340 (from memory)."""
 
+DENSE_KG_M3 = {"hard": 3000.0, "soft": 1500.0}
+"""Densities in kg/m³ above which a thing of a shape is asked about. Common practice, no source: a lead battery has
+2500, a jack 1500, a box full of steel tools 1000; a bag full of water 1000, of sand 1500."""
+
+_HEAVY = {"hard": "a lead battery", "soft": "a bag of sand"}
+
+SOLID_KG_M3, SOLID_KG = 8000.0, 10.0
+"""Density in kg/m³ of a hard thing lighter than so many kg above which it is asked about: shackles, hammers, crowbars
+and hitches are solid steel, 7850 (from memory), and one person carries them in a hand."""
+
 LIGHTEST_KG_M3 = 5.0
 """Smallest density that is not remarked on, in kg/m³: loosely packed down has about 10. Common practice, no source."""
 
@@ -64,11 +74,22 @@ def _density(thing: Entry[Thing]) -> Iterator[Fault | str]:
         hint = as_small if small else "grams for kilograms were typed, it seems"
         key = "size_mm" if small else "mass_kg"
         yield thing.fault(key, found, f"at most {DENSEST_KG_M3:.0f} kg/m³, more than lead", hint)
+    elif heavy > _dense(part):
+        told = f"{shown(part.name)} has {heavy:.0f} kg/m³ ({part.mass_kg.likely:g} kg in {volume * 1000:.3g} litres)"
+        than = "solid steel" if _dense(part) == SOLID_KG_M3 else _HEAVY[part.shape]
+        key = "volume_l" if part.size_mm is None else "size_mm"
+        yield thing.note(key, f"{told}, more than {than}; is a digit or a unit wrong there, or in its mass?")
     elif part.mass_kg.most == 0:
         yield thing.note("mass_kg", f"{shown(part.name)} weighs nothing, so it is never looked for at any stage")
     elif heavy < LIGHTEST_KG_M3:
         says = f"{shown(part.name)} has {heavy:.2g} kg/m³, lighter than loose down; were tonnes or kilograms mixed up?"
         yield thing.note("mass_kg", says)
+
+
+def _dense(part: Thing) -> float:
+    """Density in kg/m³ above which a thing is asked about."""
+    in_a_hand = part.shape == "hard" and part.mass_kg.likely < SOLID_KG
+    return SOLID_KG_M3 if in_a_hand else DENSE_KG_M3[part.shape]
 
 
 def masses(draft: Draft) -> Iterator[Fault]:
