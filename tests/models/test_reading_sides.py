@@ -44,3 +44,59 @@ def test_what_is_opened_before_it_is_not_held_against_a_face(trip):
     text = (trip.folder / "vehicle.yaml").read_text("utf-8").splitlines(keepends=True)
     lines = [flap if line.startswith("openings:") else line for line in text]
     asked(trip.write("vehicle.yaml", "".join(lines)), None)
+
+
+DRAWER = "{to: rear, mm: 900}"
+FRONT = "drawer front, side: rear, seconds: 4, after: [tailgate]"
+STAYS, BEYOND = (
+    "so most of it stays in; is this in millimetres?",
+    "far beyond its own length; is there a digit too many?",
+)
+
+
+@pytest.mark.parametrize(
+    ("mm", "says"),
+    [
+        (750, None),
+        (749, f'"right drawer" is 1500 mm long that way and slides 749 mm, {STAYS}'),
+        (90, STAYS),
+        (9, STAYS),
+        (2250, None),
+        (2251, f'"right drawer" is 1500 mm long that way and slides 2251 mm, {BEYOND}'),
+        (9000, BEYOND),
+    ],
+)
+def test_a_slide_by_far_less_or_more_than_its_length_is_asked_about(trip, mm, says):
+    asked(trip.change("vehicle.yaml", DRAWER, f"{{to: rear, mm: {mm}}}"), says)
+
+
+def test_a_slide_across_is_measured_across(trip):
+    trip.change("vehicle.yaml", FRONT, "drawer front, side: right, seconds: 4")
+    asked(trip.change("vehicle.yaml", DRAWER, "{to: right, mm: 320}"), None)
+    asked(trip.change("vehicle.yaml", "right, mm: 320", "right, mm: 319"), "is 640 mm long that way and slides 319 mm")
+
+
+@pytest.mark.parametrize("to", ["right", "front"])
+def test_a_slide_to_where_nobody_comes_from_is_asked_about_alone(trip, to):
+    """9 mm are too few as well: which way is asked first."""
+    says = f'"right drawer" slides to the {to}, and what is opened for it is at the rear; is one of them wrong?'
+    asked(trip.change("vehicle.yaml", DRAWER, f"{{to: {to}, mm: 9}}"), says)
+
+
+@pytest.mark.parametrize(
+    ("opening", "says"),
+    [
+        ("drawer front, side: left, after: [tailgate]", None),  # a catch at the left of a drawer in the tailgate
+        ("drawer front, side: left", "what is opened for it is at the left; is one of them wrong?"),
+        ("drawer front, side: left, after: [left canopy door]", "what is opened for it is at the left"),
+        ("drawer front, side: inside", None),
+        ("drawer front, side: top", None),
+    ],
+)
+def test_a_slide_follows_what_is_opened_on_the_way(trip, opening, says):
+    asked(trip.change("vehicle.yaml", FRONT, opening), says)
+
+
+def test_a_slide_through_another_space_is_asked_about(trip):
+    trip.change("vehicle.yaml", FRONT, "drawer front, side: left, seconds: 4")
+    asked(trip.change("vehicle.yaml", DRAWER, "{to: left, mm: 400}"), '"right drawer" slides through "left bay"')

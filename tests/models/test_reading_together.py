@@ -90,7 +90,6 @@ ODD = {
             "at_mm: [-1500, 380, 800]",
             '"driver" at [-1500, 380, 800] lies outside the vehicle',
         ),
-        ("{to: rear, mm: 900}", "{to: left, mm: 200}", '"right drawer" slides through "left bay"'),
     ],
     "gear.yaml": [
         ("mass_kg: 12", "mass_kg: 0.012", "lighter than loose down"),

@@ -63,6 +63,7 @@ CHECKS: tuple[Callable[[Draft], Iterator[Fault] | Iterator[str] | Iterator[Fault
     people.locks,
     streams.litres,
     sides.faces,
+    sides.travels,
     ratings.total,
     ratings.spaces,
     ratings.racks,
