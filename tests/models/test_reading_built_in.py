@@ -1,4 +1,4 @@
-"""What is built in: solids that a slide would run into."""
+"""What is built in: solids that a slide would run into, and spaces that are part of a thing."""
 
 from typing import Any
 
@@ -45,3 +45,52 @@ def test_what_is_built_into_a_thing_stands_in_the_way_only_where_the_thing_lies(
     trip.write("vehicle.yaml", text.replace("spaces:\n", f"spaces:\n  - {{{hold}{part_of}}}\n", 1))
     told = trip.faults() if faults else trip.notes()
     assert len([one for one in told if "into the solid" in one]) == faults
+
+
+def with_pocket(trip: Any, turns: str, size: str) -> Any:
+    """The starter with a space that is part of its tent, of 700 x 250 x 250 mm, which may be turned so."""
+    trip.change("gear.yaml", "- name: tent\n", f"- name: tent\n  turns: {turns}\n")
+    pocket = f"{{name: pocket, corner_mm: [2460, 100, 1100], size_mm: {size}, opening: tailgate, air: canopy"
+    text = (trip.folder / "vehicle.yaml").read_text("utf-8")
+    return trip.write("vehicle.yaml", text.replace("spaces:\n", f"spaces:\n  - {pocket}, inside_of: tent}}\n", 1))
+
+
+@pytest.mark.parametrize(
+    ("turns", "size"),
+    [
+        ("any", "[250, 250, 700]"),
+        ("any", "[100, 700, 250]"),
+        ("upright", "[250, 700, 250]"),
+        ("fixed", "[700, 250, 250]"),
+    ],
+)
+def test_a_space_that_a_thing_can_lie_around_is_read(trip, turns, size):
+    assert with_pocket(trip, turns, size).notes() == []
+
+
+@pytest.mark.parametrize(
+    ("turns", "size"),
+    [
+        ("any", "[250, 250, 701]"),
+        ("any", "[251, 700, 251]"),
+        ("upright", "[250, 250, 251]"),
+        ("fixed", "[250, 700, 250]"),
+        ("any", "[1600, 500, 500]"),
+    ],
+)
+def test_a_space_larger_than_the_thing_it_is_part_of_is_refused(trip, turns, size):
+    (fault,) = with_pocket(trip, turns, size).faults()
+    where, told = fault.split(": found ")
+    assert where.startswith("vehicle.yaml, line ")
+    assert "spaces[0].size_mm (pocket)" in where
+    assert told == (
+        f'{size[1:-1].replace(", ", " x ")} mm in "tent", which has 700 x 250 x 250 mm; '
+        "allowed: a space no larger than the thing it is part of, as that may be turned."
+    )
+
+
+def test_a_thing_given_by_volume_takes_any_shape_around_a_space(trip):
+    pocket = "{name: pocket, corner_mm: [2460, 100, 1100], size_mm: [1400, 600, 250], opening: tailgate, air: canopy"
+    text = (trip.folder / "vehicle.yaml").read_text("utf-8")
+    trip.write("vehicle.yaml", text.replace("spaces:\n", f"spaces:\n  - {pocket}, inside_of: clothes bag}}\n", 1))
+    assert trip.notes() == []

@@ -20,7 +20,8 @@ def hosts(world: Any, space: str) -> frozenset[str]:
 
 def test_a_space_is_part_of_a_thing_and_of_what_that_is_in(world):
     assert hosts(world, "in the tent") == {"roof tent"}
-    world.vehicle["spaces"].append(world.space("in the tent") | {"name": "in the box", "inside_of": "camp oven"})
+    inner = {"name": "in the box", "size_mm": [200, 200, 150], "inside_of": "camp oven"}
+    world.vehicle["spaces"].append(world.space("in the tent") | inner)
     world.places["camp oven"] = world.places["jackets"] | {"thing": "camp oven", "space": "in the tent"}
     assert hosts(world, "in the box") == {"camp oven", "roof tent"}
     world.places["roof tent"]["space"] = "in the box"
@@ -34,7 +35,8 @@ def test_a_space_of_the_vehicle_and_one_that_is_not_there_are_part_of_nothing(wo
 
 def test_every_copy_of_a_thing_around_is_looked_at(world):
     # One jug stands in a drawer, the other in the tent, and a bottle is in a jug.
-    world.vehicle["spaces"].append(world.space("in the tent") | {"name": "in the jug", "inside_of": "water jug"})
+    inner = {"name": "in the jug", "size_mm": [150, 150, 200], "inside_of": "water jug"}
+    world.vehicle["spaces"].append(world.space("in the tent") | inner)
     for inside, outside in (("water jug", "water jug #2"), ("water jug #2", "water jug")):
         world.places[inside]["space"], world.places[outside]["space"] = "in the tent", "left drawer"
         assert hosts(world, "in the jug") == {"water jug", "roof tent"}

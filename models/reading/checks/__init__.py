@@ -32,6 +32,7 @@ CHECKS: tuple[Callable[[Draft], Iterator[Fault] | Iterator[str] | Iterator[Fault
     room.outside,
     room.overlaps,
     room.solids,
+    room.within_things,
     room.slides,
     room.odd_spaces,
     room.barrier,

@@ -1,9 +1,9 @@
-"""Spaces lie within the vehicle, apart from each other, with their solids inside them."""
+"""Spaces lie within the vehicle or within their thing, apart from each other, with their solids inside them."""
 
 from collections.abc import Iterator
 from itertools import combinations
 
-from models.geometry import AXIS_OF_FACE, Box, box, contains, meets, slid
+from models.geometry import AXIS_OF_FACE, TURNS, Box, Point, box, contains, meets, slid, turned
 from models.reading.draft import Draft, Entry
 from models.reading.faults import Fault, shown
 from models.spaces import Slide, Space
@@ -67,6 +67,24 @@ def solids(draft: Draft) -> Iterator[Fault]:
                 )
         if space.part.name in space.part.solid_wall_between:
             yield space.fault("solid_wall_between", f"{shown(space.part.name)} itself", "the names of other spaces")
+
+
+def within_things(draft: Draft) -> Iterator[Fault]:
+    """Spaces that are part of a thing and larger than it, whichever way the thing may be turned."""
+    things = {thing.part.name: thing.part for thing in draft.things}
+    for space in draft.spaces:
+        thing = things.get(space.part.inside_of or "")
+        if thing is None or thing.size_mm is None:
+            continue
+        inner, outer = space.part.size_mm, [turned(thing.size_mm, turn) for turn in TURNS[thing.turns]]
+        if not any(all(least <= most for least, most in zip(inner, sides, strict=True)) for sides in outer):
+            found = f"{_sides(inner)} mm in {shown(thing.name)}, which has {_sides(thing.size_mm)} mm"
+            allowed = "a space no larger than the thing it is part of, as that may be turned"
+            yield space.fault("size_mm", found, allowed)
+
+
+def _sides(size_mm: Point) -> str:
+    return " x ".join(map(str, size_mm))
 
 
 def slides(draft: Draft) -> Iterator[Fault | str]:
