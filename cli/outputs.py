@@ -8,6 +8,7 @@ from cli.answering import BadInput
 from cli.options import NO_FOLDER
 from models.case import Case
 from models.plan import Plan, less_kept
+from models.writing import replace_whole
 
 LOOKS_LIKE = {
     ".yaml": ("a plan", re.compile(rb"^(placements|left_at_home|trip_digest):", re.MULTILINE)),
@@ -47,6 +48,15 @@ def trip_seen_from(trip: Path, out: Path | None) -> str:
     return name
 
 
+def trouble_writing(out: Path, text: str) -> OSError | None:
+    """Write a file; what the system says against it, for raising once what was found is told and so not lost."""
+    try:
+        replace_whole(out, text)
+    except OSError as trouble:
+        return trouble
+    return None
+
+
 def comments_lost(plan: Path) -> str:
     """That a plan's file lost comments when its locks were changed."""
     return f"{plan}: its locks are written in an unusual way, and comments had to go to change them."
@@ -72,7 +82,9 @@ def refuse_to_overwrite(trip: Path, case: Case, out: Path | None, such_as: str =
 
 
 def refuse_another_kind(out: Path, such_as: str) -> None:
-    """Refuse an output that is a folder, in none, or a file of another kind than `such_as`, which nobody meant to lose.
+    """Refuse an output that cannot be written, or is of another kind than `such_as`, which nobody meant to lose.
+
+    It cannot where it is a folder or no ordinary file, in no folder, or where it or its folder is write-protected.
 
     Raises
     ------
@@ -85,8 +97,12 @@ def refuse_another_kind(out: Path, such_as: str) -> None:
         raise BadInput(f"{out}: is no ordinary file; name a file such as {such_as}.")
     if out.exists() and not os.access(out, os.W_OK):
         raise BadInput(f"{out}: is write-protected; choose another name with -o.")
-    if not out.resolve().parent.is_dir():
+    folder = out.resolve().parent
+    if not folder.is_dir():
         raise BadInput(f"{out}: {NO_FOLDER}")
+    if not os.access(folder, os.W_OK | os.X_OK):
+        # A file is written beside the old one and takes its place, so that its folder changes too.
+        raise BadInput(f"{out}: its folder is write-protected; choose a name in another folder with -o.")
     what, looks = LOOKS_LIKE[Path(such_as).suffix]
     there = b""
     if out.is_file():

@@ -72,9 +72,10 @@ def explain(  # noqa: PLR0917 - as many as it has options
     else:
         copy = _copy(read, left or thing or "", left=left is not None)
         text, found = _thing(read, plan, (copy, instead), options, json)
-    if out is not None:
-        _write(plan, read, out, found)
+    trouble = None if out is None else _trouble_writing(plan, read, out, found)
     typer.echo(text, nl=False)
+    if trouble is not None:
+        raise trouble
     if out is not None:
         typer.echo(f"The plan is in {out}.", err=json)
     return Code.HOLDS
@@ -174,16 +175,16 @@ def _home(
     return text, next((way.offer.plan for way in told.ways if way.writable), None)
 
 
-def _write(plan: Path, read: "PlanRead", out: Path, found: "Plan | None") -> None:
-    """Write the plan that was offered.
+def _trouble_writing(plan: Path, read: "PlanRead", out: Path, found: "Plan | None") -> OSError | None:
+    """Write the plan that was offered; what the system says against it.
 
     Raises
     ------
     BadInput
         None was offered, or it breaks a lock of the trip's own file.
     """
-    from cli.outputs import plan_for  # noqa: PLC0415
-    from models.writing import write_plan  # noqa: PLC0415
+    from cli.outputs import plan_for, trouble_writing  # noqa: PLC0415
+    from models.writing import plan_text  # noqa: PLC0415
     from verifier import check  # noqa: PLC0415
 
     if found is None:
@@ -194,4 +195,4 @@ def _write(plan: Path, read: "PlanRead", out: Path, found: "Plan | None") -> Non
     if broken:
         first = f"Take that lock out of {trip} first: a plan can drop its own locks, not the trip's."
         raise BadInput(f"{out}: nothing was written, as the trip's own file is against it: {broken[0].says} {first}")
-    write_plan(out, new)
+    return trouble_writing(out, plan_text(new))

@@ -31,10 +31,10 @@ def revise(
     json: Json = False,
 ) -> Code:
     """Change a plan as little as possible for what is new, and check it."""
-    from cli.outputs import plan_for, refuse_to_overwrite  # noqa: PLC0415
+    from cli.outputs import plan_for, refuse_to_overwrite, trouble_writing  # noqa: PLC0415
     from cli.refusing import refuse_what_is_broken  # noqa: PLC0415 - loaded where used
     from models.reading import read_plan  # noqa: PLC0415
-    from models.writing import write_plan  # noqa: PLC0415
+    from models.writing import plan_text  # noqa: PLC0415
     from solver import Options  # noqa: PLC0415
     from verifier import check  # noqa: PLC0415
 
@@ -47,8 +47,10 @@ def revise(
     new = plan_for(trip, read.case, target, found.proposal.plan)
     verdict = check(read.case, new)
     refuse_what_is_broken(verdict, f"{read.case.digest}, seed {seed}, effort {effort:g}, revise")
-    write_plan(target, new)
+    trouble = trouble_writing(target, plan_text(new))
     typer.echo(_told(read, new, verdict, found, json), nl=False)
+    if trouble is not None:
+        raise trouble
     typer.echo(f"The plan is in {target}.", err=json)
     return Code.of(verdict.holds)
 

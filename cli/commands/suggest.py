@@ -44,10 +44,10 @@ def suggest(
     json: Json = False,
 ) -> Code:
     """Propose a plan that holds every limit, and check it."""
-    from cli.outputs import plan_for, refuse_to_overwrite, trip_seen_from  # noqa: PLC0415 - loaded where used
+    from cli.outputs import plan_for, refuse_to_overwrite, trip_seen_from, trouble_writing  # noqa: PLC0415 - loaded where used
     from cli.refusing import refuse_what_is_broken, told_why_none  # noqa: PLC0415
     from models.reading import read_case  # noqa: PLC0415
-    from models.writing import write_plan  # noqa: PLC0415
+    from models.writing import plan_text  # noqa: PLC0415
     from solver import Options  # noqa: PLC0415
     from verifier import check  # noqa: PLC0415
 
@@ -62,9 +62,10 @@ def suggest(
     plan = plan_for(trip, read.case, out, proposal.plan)
     verdict = check(read.case, plan)
     refuse_what_is_broken(verdict, f"{read.case.digest}, seed {seed}, effort {effort:g}")
-    if out is not None:
-        write_plan(out, plan)
+    trouble = None if out is None else trouble_writing(out, plan_text(plan))
     typer.echo(_told(read, plan, verdict, proposal, json), nl=False)
+    if trouble is not None:
+        raise trouble
     _say_written(out, json)
     return Code.of(verdict.holds)
 

@@ -106,15 +106,18 @@ def _offer(case: "Case", plan: "Plan", allow_mm: float, options: "Options") -> "
 
 
 def _tell(found: "Tradeoff", out: Path | None, json: bool) -> None:
+    from cli.outputs import trouble_writing  # noqa: PLC0415
     from cli.screen import width  # noqa: PLC0415
-    from models.writing import replace_whole  # noqa: PLC0415
     from report.json_view import json_text  # noqa: PLC0415
     from report.sheet import tradeoff_html  # noqa: PLC0415
     from report.terminal.tradeoff import tradeoff_report  # noqa: PLC0415
     from report.tradeoff import tradeoff_view  # noqa: PLC0415
 
-    if out is not None and found.rows:
-        replace_whole(out, tradeoff_html(found))
+    written = out is not None and bool(found.rows)
+    trouble = trouble_writing(out, tradeoff_html(found)) if out is not None and written else None
+    if written and trouble is None:
         typer.echo(f"The page is in {out}.", err=True)
     told = json_text(tradeoff_view(found)) if json else tradeoff_report(found, min(max(width(), 80), 120))
     typer.echo(told, nl=False)
+    if trouble is not None:
+        raise trouble

@@ -1,5 +1,7 @@
 """What is written with -o takes the place of a file of its own kind alone: nobody's gear list is lost to a slip."""
 
+import errno
+import json
 import os
 from pathlib import Path
 from typing import Any
@@ -73,3 +75,55 @@ def test_a_folder_that_is_not_there_is_no_file_of_that_name(run, trip, name, mon
     there = run(*typed, "-o", f"{trip / 'out'}{os.sep}")
     assert there.exit_code == 2
     assert "out: is a folder; name a file such as" in " ".join(there.stderr.split())
+
+
+@pytest.mark.parametrize("name", WRITE)
+def test_a_write_protected_folder_is_refused_before_any_search(run, trip, name, monkeypatch):
+    monkeypatch.setattr("solver.propose", lambda *_, **__: pytest.fail("it was searched"))
+    closed = trip / "closed"
+    closed.mkdir()
+    access = os.access  # whoever is root may write to all
+    monkeypatch.setattr("os.access", lambda path, mode: Path(path) != closed and access(path, mode))
+    out = closed / {"schema": "a.json", "sheet": "a.html", "tradeoff": "a.html"}.get(name, "a.yaml")
+    found = called(run, trip, name, out)
+    assert (found.exit_code, found.stdout) == (2, "")
+    assert found.stderr == f"{out}: its folder is write-protected; choose a name in another folder with -o.\n"
+
+
+def test_a_plan_in_a_write_protected_folder_is_not_revised(run, trip, monkeypatch):
+    monkeypatch.setattr("solver.revise", lambda *_, **__: pytest.fail("it was searched"))
+    access = os.access
+    monkeypatch.setattr("os.access", lambda path, mode: Path(path) != trip and access(path, mode))
+    found = run("revise", trip / "plan.yaml")
+    assert found.exit_code == 2
+    assert "its folder is write-protected" in found.stderr
+
+
+@pytest.mark.parametrize("words", some([(), ("--json",)], 1))
+@pytest.mark.parametrize("name", ["suggest", "revise"])
+def test_a_plan_that_was_found_is_told_where_it_cannot_be_written(run, trip, name, words, monkeypatch):
+    def full(path, _):
+        raise OSError(errno.ENOSPC, os.strerror(errno.ENOSPC), str(path))
+
+    monkeypatch.setattr("cli.outputs.replace_whole", full)
+    out = trip / "new.yaml"
+    typed = [trip / word if word.endswith(".yaml") else word for word in WRITE[name]]
+    found = run(*typed, *words, "-o", out)
+    assert found.exit_code == 2
+    assert found.stderr == f"{out}: {os.strerror(errno.ENOSPC).lower()}; nothing was written.\n"
+    if words:
+        assert json.loads(found.stdout)["plan"]["placements"]
+    else:
+        assert "May we drive?  YES." in found.stdout
+        assert "The plan is in" not in found.stdout
+
+
+def test_the_page_of_a_tradeoff_that_cannot_be_written_leaves_the_table(run, trip, monkeypatch):
+    def closed(path, _):
+        raise PermissionError(errno.EACCES, os.strerror(errno.EACCES), str(path))
+
+    monkeypatch.setattr("cli.outputs.replace_whole", closed)
+    found = called(run, trip, "tradeoff", trip / "a.html")
+    assert found.exit_code == 2
+    assert "mm" in found.stdout
+    assert found.stderr == f"{trip / 'a.html'}: permission denied; nothing was written.\n"
