@@ -24,6 +24,7 @@ SPECIAL = {
 
 _LIMIT = "kilograms from 0 to 100000, `unknown`, or {kg, source}"
 _COMMA_HINT = "a decimal comma cuts a number in two; write a point"
+_PARTED_HINT = "a comma cuts a number in two; leave it out where it parts thousands, else write a point"
 _MOST_KEYS_LISTED = 14
 
 
@@ -97,9 +98,14 @@ def _unknown_key(sheet: Sheet, model: type[BaseModel], loc: Path) -> Fault:
     keys = _keys(model_at(model, loc[:-1]))
     hint = nearest(key, keys)
     if key.isdigit():
-        hint = _COMMA_HINT
+        hint = _of_a_comma(key)
     listed = ", ".join(keys) if len(keys) <= _MOST_KEYS_LISTED else "the keys that `lowstow schema` lists"
     return sheet.fault(loc, f"{UNKNOWN_KEY} {shown(key)}", listed, hint)
+
+
+def _of_a_comma(after: str) -> str:
+    """What to do about a comma with these digits after it; three of them may be thousands."""
+    return _PARTED_HINT if len(after) == 3 else _COMMA_HINT
 
 
 def _keys(model: type[BaseModel]) -> list[str]:
@@ -134,8 +140,9 @@ def _found(sheet: Sheet, path: Path) -> str:
 
 def _quotes(kind: str, sheet: Sheet, path: Path) -> str:
     raw = sheet.raw.get(path)
-    if sheet.at(path) is None and str(path[-1:]).strip("(',)").isdigit():
-        return _COMMA_HINT
+    last = str(path[-1]) if path else ""
+    if sheet.at(path) is None and last.isdigit():
+        return _of_a_comma(last)
     if kind == "string_type" and raw and isinstance(sheet.at(path), bool | int | float):
         meaning = "yes or no" if isinstance(sheet.at(path), bool) else "a number"
         return f'without quotes this word is {meaning}; write "{raw[:40]}" in quotes'

@@ -38,6 +38,8 @@ _QUANTITY = re.compile(
     r"\s*([-+]?(?:[0-9]+\.?[0-9]*|\.[0-9]+)(?:[eE][-+]?[0-9]+)?)\s*([A-Za-z%\"][A-Za-z0-9 ]*?)?\.?\s*"
 )
 _COMMA = re.compile(r"\s*[-+]?[0-9]+,[0-9]+\s*[A-Za-z%\"]*\s*")
+_PARTED = re.compile(r"\s*([-+]?[1-9][0-9]{0,2}),([0-9]{3})(?![0-9])(.*)", re.DOTALL)
+"""A comma before exactly three digits, which may as well part the thousands."""
 
 
 class NotUnderstoodError(ValueError):
@@ -59,6 +61,15 @@ def unit_of(key: str) -> str | None:
     return tail if "_" in key and tail in FACTORS and tail != "share" else None
 
 
+def _comma(text: str) -> NotUnderstoodError:
+    parted = _PARTED.fullmatch(text)
+    if parted is None:
+        return NotUnderstoodError(f"a number with a point: {text.replace(',', '.').strip()}", "")
+    before, after, unit = parted[1], parted[2], parted[3].rstrip()
+    broken = f"{before}.{after}".rstrip("0").rstrip(".")
+    return NotUnderstoodError("a number without a comma", f"{before}{after}{unit}, or {broken}{unit}?")
+
+
 def quantity(text: str, unit: str) -> Quantity | None:
     """A number with or without a unit; None for other texts.
 
@@ -68,7 +79,7 @@ def quantity(text: str, unit: str) -> Quantity | None:
         A decimal comma, a gallon of no country, a unit of something else.
     """
     if _COMMA.fullmatch(text):
-        raise NotUnderstoodError(f"a number with a point: {text.replace(',', '.').strip()}", "")
+        raise _comma(text)
     found = _QUANTITY.fullmatch(text)
     if found is None or len(text) > 40:
         return None

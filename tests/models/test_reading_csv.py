@@ -49,6 +49,30 @@ def test_semicolons_decimal_commas_and_a_byte_order_mark_give_the_same_things(re
     ]
 
 
+@pytest.mark.parametrize(
+    ("cell", "meant"),
+    [
+        ("6,5", "a number with a point: 6.5"),
+        ("1,200", "a number without a comma (1200, or 1.2?)"),
+        ("12,050 kg", "a number without a comma (12050 kg, or 12.05 kg?)"),
+        ("1,000", "a number without a comma (1000, or 1?)"),
+        ("1,2000", "a number with a point: 1.2000"),
+        ("0,250", "a number with a point: 0.250"),
+    ],
+)
+def test_a_comma_before_three_digits_may_part_thousands(trip, cell, meant):
+    trip.change("trip.yaml", "gear: [gear.yaml]", "gear: [gear.yaml, more.csv]")
+    trip.write("more.csv", f'name,mass_kg,size_mm\nrope bag,"{cell}",300x200x200\n')
+    assert trip.faults() == [f'more.csv, line 2: gear[0].mass_kg (rope bag): found "{cell}"; allowed: {meant}.']
+
+
+def test_a_side_with_a_comma_before_three_digits_names_both_readings(trip):
+    trip.change("trip.yaml", "gear: [gear.yaml]", "gear: [gear.yaml, more.csv]")
+    trip.write("more.csv", 'name,mass_kg,size_mm\nspade,2,"1,100x250x120"\n')
+    found = 'found "1,100x250x120"; allowed: a number without a comma (1100, or 1.1?)'
+    assert trip.faults() == [f"more.csv, line 2: gear[0].size_mm (spade): {found}."]
+
+
 @pytest.mark.parametrize("first", ["sep=;\r\n", '"sep=;"\n', "SEP=;\n"])
 def test_a_line_that_names_the_separator_is_left_out(read, first):
     things, _ = read(COMMA)

@@ -90,6 +90,30 @@ GOLDEN = [
     (
         "gear.yaml",
         "mass_kg: 2.5",
+        "mass_kg: 1,200 g",
+        (
+            'gear.yaml, line 10: gear[1].mass_kg (shovel): found "1,200 g"'
+            "; allowed: a number without a comma (1200 g, or 1.2 g?)."
+        ),
+    ),
+    (
+        "vehicle.yaml",
+        "wheelbase_mm: 3200\n",
+        "wheelbase_mm: 3,200\n",
+        'vehicle.yaml, line 5: wheelbase_mm: found "3,200"; allowed: a number without a comma (3200, or 3.2?).',
+    ),
+    (
+        "vehicle.yaml",
+        "front_axle_kg: {kg: 1480",
+        "front_axle_kg: {kg: 1,480",
+        (
+            'vehicle.yaml, line 19: limits.front_axle_kg.480: found an unknown key "480"; allowed: kg, source'
+            " (a comma cuts a number in two; leave it out where it parts thousands, else write a point)."
+        ),
+    ),
+    (
+        "gear.yaml",
+        "mass_kg: 2.5",
         "mass_kg: 25 cm",
         (
             'gear.yaml, line 10: gear[1].mass_kg (shovel): found "25 cm"'
