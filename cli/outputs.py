@@ -62,6 +62,11 @@ def comments_lost(plan: Path) -> str:
     return f"{plan}: its locks are written in an unusual way, and comments had to go to change them."
 
 
+def comments_gone(plan: Path) -> str:
+    """That a plan's file lost comments when the plan was written anew."""
+    return f"{plan}: some comments went with what they stood at, which is no longer in the plan."
+
+
 def refuse_to_overwrite(trip: Path, case: Case, out: Path | None, such_as: str = "plan.yaml") -> None:
     """Refuse an output that is one of the files that were read, or as `refuse_another_kind`.
 

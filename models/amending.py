@@ -49,12 +49,12 @@ def write_locks(path: Path, plan: Plan, locks: Sequence[Lock]) -> bool:
     ways = ((text, own) for text, own in page.with_locks(whole.locks, gone, new) if _says_so(text, data, expected))
     text, own = next(ways, (anew, frozenset[int]()))
     replace_whole(path, text)
-    before, after = _comments(old), _comments(text)
+    before, after = comments_of(old), comments_of(text)
     kept = Counter(comment for line, comment in before.items() if line not in own)
     return bool(kept - Counter(after.values()))
 
 
-def _comments(text: str) -> dict[int, str]:
+def comments_of(text: str) -> dict[int, str]:
     """The comment of each line that has one: from a # on at its start or after a blank, outside of texts."""
     events = [event for event in yaml.parse(text, Loader=PARSER) if isinstance(event, yaml.ScalarEvent)]
     spans = defaultdict[int, list[tuple[tuple[int, int], tuple[int, int]]]](list)
@@ -141,7 +141,7 @@ class _Page:
             yield self._in_block(key, value.value, locks, gone, new)
 
     def _first(self, new: Sequence[Lock]) -> Iterator[str]:
-        ends = [_last_line(self.parts[key][1]) + 1 for key in BEFORE_LOCKS if key in self.parts]
+        ends = [last_line(self.parts[key][1]) + 1 for key in BEFORE_LOCKS if key in self.parts]
         if ends:
             yield self._put(self.lines[: max(ends)], self._written(new), max(ends))
 
@@ -162,7 +162,7 @@ class _Page:
             if left[one] > 0:
                 left[one] -= 1
                 first = self._dash(node) if dashed else node.start_mark.line
-                out.update(range(first, _last_line(node) + 1))
+                out.update(range(first, last_line(node) + 1))
         return out
 
     def _before_the_bracket(self, value: Any, new: Sequence[Lock]) -> Iterator[str]:
@@ -180,7 +180,7 @@ class _Page:
     ) -> tuple[str, set[int]]:
         """With each lock in lines of its own."""
         out = self._own(nodes, locks, gone, dashed=True)
-        end = _last_line(nodes[-1]) + 1
+        end = last_line(nodes[-1]) + 1
         before = [line for n, line in enumerate(self.lines[:end]) if n not in out]
         if len(locks) == gone.total() and not new:
             before[key.start_mark.line] = before[key.start_mark.line].replace(":", ": []", 1)
@@ -206,12 +206,12 @@ class _Page:
         return "".join([*whole, *written, *self.lines[end:]])
 
 
-def _last_line(node: Any) -> int:
+def last_line(node: Any) -> int:
     """The last line on which something of a part stands, in lines from 0."""
     if isinstance(node, yaml.ScalarNode) or node.flow_style or not node.value:
         at = node.end_mark
         line: int = at.line - (at.column == 0 and at.line > node.start_mark.line)
         return line
     if isinstance(node, yaml.MappingNode):
-        return max(_last_line(value) for _, value in node.value)
-    return max(map(_last_line, node.value))
+        return max(last_line(value) for _, value in node.value)
+    return max(map(last_line, node.value))

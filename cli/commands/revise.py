@@ -31,14 +31,15 @@ def revise(
     json: Json = False,
 ) -> Code:
     """Change a plan as little as possible for what is new, and check it."""
-    from cli.outputs import plan_for, refuse_to_overwrite, trouble_writing  # noqa: PLC0415
+    from cli.outputs import comments_gone, plan_for, refuse_to_overwrite, trouble_writing  # noqa: PLC0415
     from cli.refusing import refuse_what_is_broken  # noqa: PLC0415 - loaded where used
+    from models.commented import with_comments  # noqa: PLC0415
     from models.reading import read_plan  # noqa: PLC0415
     from models.writing import plan_text  # noqa: PLC0415
     from solver import Options  # noqa: PLC0415
     from verifier import check  # noqa: PLC0415
 
-    read = read_plan(plan)
+    read, before = read_plan(plan), plan.read_bytes().decode("utf-8")
     trip, target = plan.parent / read.plan.trip, out or plan
     refuse_to_overwrite(trip, read.case, target)
     found = _searched(read, Options(effort=effort, seconds=seconds, seed=seed), fresh)
@@ -47,12 +48,28 @@ def revise(
     new = plan_for(trip, read.case, target, found.proposal.plan)
     verdict = check(read.case, new)
     refuse_what_is_broken(verdict, f"{read.case.digest}, seed {seed}, effort {effort:g}, revise")
-    trouble = trouble_writing(target, plan_text(new))
+    stays = out is None and _says_the_same(read, new)
+    text, lost = with_comments(before, plan_text(new))
+    trouble = None if stays else trouble_writing(target, text)
     typer.echo(_told(read, new, verdict, found, json), nl=False)
     if trouble is not None:
         raise trouble
-    typer.echo(f"The plan is in {target}.", err=json)
+    if lost and not stays:
+        typer.echo(comments_gone(target), err=True)
+    typer.echo(f"Nothing is new; {plan} stays as it is." if stays else f"The plan is in {target}.", err=json)
     return Code.of(verdict.holds)
+
+
+def _says_the_same(read: "PlanRead", plan: "Plan") -> bool:
+    """Whether a plan is the one that was read, in whatever order its file tells it."""
+    if read.lost or read.lost_locks:
+        return False
+    return _in_order(read.plan) == _in_order(plan)
+
+
+def _in_order(plan: "Plan") -> "Plan":
+    lists = ("locks", "placements", "left_at_home")
+    return plan.model_copy(update={key: tuple(sorted(getattr(plan, key), key=repr)) for key in lists})
 
 
 def _searched(read: "PlanRead", options: "Options", fresh: bool) -> "Revision":

@@ -51,6 +51,32 @@ def test_another_file_leaves_the_plan_as_it_was(run, trip):
     assert spaces(trip / "new.yaml") == spaces(trip / "plan.yaml")
 
 
+def test_comments_stay_in_a_plan_that_is_revised_and_nothing_new_is_not_written(run, trip):
+    path, tent = trip / "plan.yaml", "  - {thing: tent, "
+    assert run("revise", path, *QUICK).exit_code == 0
+    change(trip, "plan.yaml", tent, f"  # Ada's, and wet\n{tent}")
+    before, at = path.read_bytes(), path.stat().st_mtime_ns
+    found = run("revise", path, *QUICK)
+    assert found.stdout.endswith(f"\nNothing is new; {path} stays as it is.\n")
+    assert (path.read_bytes(), path.stat().st_mtime_ns) == (before, at)
+    change(trip, "trip.yaml", "locks: []", f"locks: [{LOCK}]")
+    found = run("revise", path, *QUICK)
+    assert (found.exit_code, found.stderr) == (0, "")
+    assert found.stdout.endswith(f"The plan is in {path}.\n")
+    assert f"  # Ada's, and wet\n{tent}" in path.read_text("utf-8")
+    assert spaces(path)[Copy("tent", 1)] == "right shelf"
+
+
+def test_a_comment_that_goes_with_a_copy_is_told(run, trip):
+    change(trip, "plan.yaml", "{thing: shovel,", "{thing: shovel,  # sharp\n   ")
+    change(trip, "gear.yaml", "- name: shovel", "- name: spade")
+    other_files(trip)
+    found = run("revise", trip / "plan.yaml", *QUICK)
+    assert found.exit_code == 0
+    gone = "some comments went with what they stood at, which is no longer in the plan."
+    assert found.stderr == f"{trip / 'plan.yaml'}: {gone}\n"
+
+
 def other_files(trip: Path) -> None:
     """The plan is of other files than these."""
     change(trip, "plan.yaml", "placements:", 'trip_digest: "sha256:0"\nplacements:')

@@ -1,0 +1,85 @@
+"""The comments of a plan's file in the text that takes its place."""
+
+from collections import Counter, defaultdict
+from collections.abc import Hashable, Iterator
+from typing import Any
+
+import yaml
+
+from models.amending import comments_of, last_line
+from models.reading.yamlfile import PARSER
+
+END: Hashable = "end"
+"""What a comment below everything stands at."""
+
+
+def with_comments(old: str, new: str) -> tuple[str, bool]:
+    """A plan's new text with the comments of an old one, and whether some of them had to go.
+
+    A comment stands above or behind a key, a lock or a copy; where that is no longer there, it goes.
+    """
+    old = old.removeprefix("\ufeff")
+    above, behind = _by_what_they_stand_at(old)
+    starts = {first: what for first, _, what in _parts(new)}
+    told: list[str] = []
+    for n, line in enumerate(new.splitlines()):
+        indent = line[: len(line) - len(line.lstrip())]
+        told += (f"{indent}{comment}" for comment in above[starts.get(n)])
+        told.append("  ".join([line, *behind[starts.get(n)]]))
+    text = "\n".join([*told, *above[END]]) + "\n"
+    lost = Counter(comments_of(old).values()) - Counter(comments_of(text).values())
+    return text, bool(lost)
+
+
+def _by_what_they_stand_at(text: str) -> tuple[dict[Hashable, list[str]], dict[Hashable, list[str]]]:
+    """Comments on lines of their own above something, and the first behind it; others go above it."""
+    above, behind = defaultdict[Hashable, list[str]](list), defaultdict[Hashable, list[str]](list)
+    lines, parts = text.splitlines(), _parts(text)
+    for n, comment in sorted(comments_of(text).items()):
+        around = next((what for first, last, what in reversed(parts) if first <= n <= last), None)
+        after = next((what for first, _, what in parts if first >= n), END)
+        if lines[n].lstrip().startswith("#"):
+            above[after if around is None else around].append(comment)
+        elif behind[around]:
+            above[around].append(comment)
+        else:
+            behind[around].append(comment)
+    above.pop(None, None)
+    behind.pop(None, None)
+    return above, behind
+
+
+def _parts(text: str) -> list[tuple[int, int, Hashable]]:
+    """First and last line, from 0, and what it is, of each key and of each lock, copy and claim under it, in order."""
+    root: Any = yaml.compose(text, Loader=PARSER)
+    return [part for key, value in root.value for part in _of_a_key(key, value)] if _is_block(root) else []
+
+
+def _of_a_key(key: Any, value: Any) -> Iterator[tuple[int, int, Hashable]]:
+    line = key.start_mark.line
+    yield line, line, key.value
+    if isinstance(value, yaml.SequenceNode):
+        for node in value.value:
+            yield node.start_mark.line, max(node.start_mark.line, last_line(node)), _called(key.value, node)
+    elif _is_block(value):
+        for name, figures in value.value:
+            yield name.start_mark.line, last_line(figures), (key.value, name.value)
+
+
+def _called(key: str, node: Any) -> Hashable:
+    """A copy by its thing and number, wherever it is; a lock by all that it says."""
+    said = _said(node)
+    if key == "locks" or not isinstance(node, yaml.MappingNode):
+        return key, said
+    words = dict(said)
+    return words.get("thing"), words.get("copy", "1")
+
+
+def _said(node: Any) -> Any:
+    if isinstance(node, yaml.MappingNode):
+        return frozenset((name.value, _said(value)) for name, value in node.value)
+    return tuple(map(_said, node.value)) if isinstance(node, yaml.SequenceNode) else node.value
+
+
+def _is_block(node: Any) -> bool:
+    return isinstance(node, yaml.MappingNode) and not node.flow_style
