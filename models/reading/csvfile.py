@@ -4,6 +4,7 @@ import csv
 import io
 import re
 from collections.abc import Collection, Iterator
+from itertools import islice
 
 from models.gear import Thing
 from models.reading.cells import Cells
@@ -20,6 +21,9 @@ MOST_ROWS = 5000
 MOST_COLUMNS = 200
 """Most headings of a list; a thing has some thirty keys."""
 
+TITLES = 10
+"""So many lines below the first are looked at for headings."""
+
 _KEYS = tuple(field.alias or name for name, field in Thing.model_fields.items())
 
 
@@ -29,13 +33,14 @@ def sheet_from_csv(file: str, text: str) -> tuple[Sheet, list[Fault], list[str]]
     Raises
     ------
     Unreadable
-        No heading, or quotes that never end.
+        No heading, or one that stands below something else, or quotes that never end.
     """
     notes = [f"{file}: begins with a byte-order mark, which was left out"] if text.startswith("\ufeff") else []
     text = text.removeprefix("\ufeff")
     if first := SEPARATOR_LINE.match(text):
         notes.append(f"{file}: begins with a line that names the separator, which was left out")
         text = "\n" + text[first.end() :]
+    _refuse_a_title(file, text)
     separator = first[1] if first else _separator(text)
     rows = _rows(file, text, separator)
     line, heads = next(rows, (1, []))
@@ -55,6 +60,22 @@ def sheet_from_csv(file: str, text: str) -> tuple[Sheet, list[Fault], list[str]]
     if cells.first_comma is not None:
         notes.append(f"{file}: decimal commas were read as points, the first in {shown(cells.first_comma)}")
     return sheet, faults, notes
+
+
+def _refuse_a_title(file: str, text: str) -> None:
+    """Refuse a list whose headings stand below a title, once and not as many wrong headings."""
+    lines = ((n, line) for n, line in enumerate(text.splitlines(), 1) if line.strip(" ,;\t"))
+    (top, title), *below = [*islice(lines, TITLES + 1)] or [(1, "")]
+    heads = next((n for n, line in below if "name" in (keys := _keys_in(line)) and len(keys) > 1), None)
+    if heads is not None and "name" not in (known := _keys_in(title)) and len(known) < 2:
+        hint = f"line {heads} looks like the headings; take out what stands above it"
+        raise Unreadable(Fault(file, top, "", shown(title.strip(" ,;\t")), "headings with the keys of a thing", hint))
+
+
+def _keys_in(line: str) -> set[str]:
+    """The keys of a thing that stand in a line by themselves, parted in the way that shows most of them."""
+    parted = ({cell.strip('" ').lower().replace(" ", "_") for cell in line.split(sign)} for sign in SEPARATORS)
+    return max((cells.intersection(_KEYS) for cells in parted), key=len)
 
 
 def _separator(text: str) -> str:

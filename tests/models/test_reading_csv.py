@@ -169,3 +169,35 @@ def test_a_misspelt_heading_is_told_once_and_its_column_is_read(trip):
     assert 'did you mean "mass_kg"?' in heading
     assert "stool" in stool
     assert "no `mass_kg`" not in stool
+
+
+@pytest.mark.parametrize(
+    ("text", "line"),
+    [
+        ("My kit list,,\nname,mass_kg,size_mm\nrope,2,300x200x200\n", 2),
+        ("My kit list\nname;mass_kg;size_mm\nrope;2;300x200x200\n", 2),
+        ('sep=;\n"My kit list"\n;;\nof 2026;;\n"Name";"Mass kg";size_mm\nrope;2;300x200x200\n', 5),
+        ("\ufeffMy kit list\n\nname\tmass_kg\nrope\t2\n", 3),
+    ],
+)
+def test_a_title_above_the_headings_is_one_fault(trip, text, line):
+    trip.change("trip.yaml", "gear: [gear.yaml]", "gear: [gear.yaml, more.csv]")
+    trip.write("more.csv", text)
+    (fault,) = trip.faults()
+    assert fault.startswith(f"more.csv, line {2 if text.startswith('sep') else 1}: found ")
+    assert fault.endswith(f" (line {line} looks like the headings; take out what stands above it).")
+
+
+@pytest.mark.parametrize(
+    ("text", "fault"),
+    [
+        ("name,mas_kg\nname,count\n", 'line 1: column 2: found the heading "mas_kg"'),
+        ("kit,mass\nname of it,2\n", 'line 1: column 2: found the heading "mass"'),
+    ],
+)
+def test_what_is_no_title_is_told_as_before(trip, text, fault):
+    trip.change("trip.yaml", "gear: [gear.yaml]", "gear: [gear.yaml, more.csv]")
+    trip.write("more.csv", text)
+    told = trip.faults()
+    assert any(fault in one for one in told)
+    assert not any("looks like the headings" in one for one in told)
