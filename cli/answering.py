@@ -94,7 +94,8 @@ def _where(problem: BaseException) -> str:
 def _file_sentence(problem: OSError) -> str:
     name = problem.filename2 or problem.filename
     reason = (problem.strerror or type(problem).__name__).lower()
-    return f"{name}: {reason}; nothing was written." if name else f"The output could not be written: {reason}."
+    notes = getattr(problem, "__notes__", [])  # such as that nothing was written, of a file that was to be
+    return f"{name}: {'; '.join((reason, *notes))}." if name else f"The output could not be written: {reason}."
 
 
 READER_GONE = 141

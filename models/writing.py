@@ -28,15 +28,15 @@ def replace_whole(path: Path, text: str) -> None:
     """
     target = Path(os.path.realpath(path))
     if target.exists() and not (target.is_file() or target.is_dir()):
-        raise OSError(errno.EINVAL, "Is no ordinary file", str(path))
+        raise _not_written(errno.EINVAL, "Is no ordinary file", path)
     if target.exists() and not os.access(target, os.W_OK):
         # A folder that may be written to lets it be replaced; whoever protected it did not mean that.
-        raise OSError(errno.EACCES, os.strerror(errno.EACCES), str(path))
+        raise _not_written(errno.EACCES, os.strerror(errno.EACCES), path)
     try:
         handle, temporary = tempfile.mkstemp(dir=target.parent, prefix=f".{target.name[:40]}.", suffix=".part")
     except OSError as problem:
         # The person knows the file that was asked for, not the one that stands in until it is whole.
-        raise OSError(problem.errno, problem.strerror, str(path)) from None
+        raise _not_written(problem.errno, problem.strerror, path) from None
     try:
         with os.fdopen(handle, "w", encoding="utf-8", newline="\n") as file:
             file.write(text)
@@ -48,8 +48,15 @@ def replace_whole(path: Path, text: str) -> None:
         with suppress(OSError):
             Path(temporary).unlink()
         if isinstance(problem, OSError):
-            raise OSError(problem.errno, problem.strerror, str(path)) from None
+            raise _not_written(problem.errno, problem.strerror, path) from None
         raise
+
+
+def _not_written(number: int | None, reason: str | None, path: Path) -> OSError:
+    """What the system says against a file, with the note that it was to be written."""
+    trouble = OSError(number, reason, str(path))
+    trouble.add_note("nothing was written")
+    return trouble
 
 
 def _mode(target: Path) -> int:

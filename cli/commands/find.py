@@ -33,7 +33,8 @@ def find(plan: PlanFile, words: Words = None, everything: All = False, json: Jso
 
     typed = " ".join(words or ())
     if bool(typed) == everything:
-        raise BadInput("WORDS: say what to find, or --all for everything.")
+        both = ", not both" if typed else ""
+        raise BadInput(f"WORDS: say what to find, or --all for everything{both}.")
     read = read_plan(plan)
     case = with_unlisted(read.case, read.lost)
     placed = {copy_of(place): place for place in known_in(case, read.plan, read.lost).placements}

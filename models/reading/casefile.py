@@ -207,7 +207,7 @@ def _things(desk: Desk, sheet: Sheet | None) -> list[Thing]:
         try:
             found.append(Thing.model_validate(data))
         except ValidationError as problem:
-            part = Sheet(sheet.file, sheet.data, sheet.lines, sheet.raw, sheet.root)
+            part = Sheet(sheet.file, sheet.data, sheet.lines, sheet.raw, sheet.root, sheet.cells)
             desk.faults += faults_of(part, Thing, problem, told, (index,))
     return found
 

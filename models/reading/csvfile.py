@@ -51,7 +51,7 @@ def sheet_from_csv(file: str, text: str) -> tuple[Sheet, list[Fault], list[str]]
     if (named := sum(map(bool, heads))) > MOST_COLUMNS:
         raise Unreadable(Fault(file, line, "", f"{named} headings", f"at most {MOST_COLUMNS}"))
     keys, faults = _keys_of(file, line, heads)
-    sheet = Sheet(file, [], {(): line}, root="gear")
+    sheet = Sheet(file, [], {(): line}, root="gear", cells=True)
     cells = Cells(separator)
     for row_line, row in rows:
         faults += _take(sheet, row_line, row, keys, cells)

@@ -1,5 +1,6 @@
 """A plan's file, and the case it is for."""
 
+import os
 from collections.abc import Iterator
 from dataclasses import dataclass, replace
 from pathlib import Path
@@ -99,7 +100,8 @@ def _where_named(sheet: Sheet, fault: Fault) -> Fault:
     trip = str(sheet.data["trip"])
     if fault.line is not None or fault.path or Path(fault.file) != Path(sheet.file).parent / trip:
         return fault
-    usual = nearest("trip.yaml", ["trip.yaml"]) if (Path(fault.file).parent / "trip.yaml").is_file() else ""
+    beside = Path(fault.file).parent / "trip.yaml"
+    usual = nearest("trip.yaml", ["trip.yaml"]) if os.path.isfile(beside) else ""  # noqa: PTH113 - in a closed folder too
     hint = usual if names_itself(sheet, fault.hint) else fault.hint
     return sheet.fault(("trip",), f"{fault.found}: {shown(trip)}", fault.allowed, hint)
 

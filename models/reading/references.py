@@ -50,13 +50,19 @@ def refers(draft: Draft, entry: Entry[Any], kinds: Kinds, *, listed: bool = True
             known = draft.known(meant)
             if known is not None and name not in known:
                 allowed = _among(called, known, meant) if listed else f"the name of {called}"
-                yield entry.fault(key, shown(name), allowed, _hint(name, known, meant))
+                yield entry.fault(key, shown(name), allowed, _several(entry, name, known) or _hint(name, known, meant))
 
 
 def _among(called: str, known: Known, meant: tuple[str, ...]) -> str:
     """The names there are; all hazard words, which nobody can guess."""
     names = known.every_listed if "hazards" in meant else known.listed
     return called + (f": {names}" if names else ", and there is none")
+
+
+def _several(entry: Entry[Any], name: str, known: Known) -> str:
+    """How several names are parted, where each of them is one that there is."""
+    parts = name.split(",")
+    return entry.sheet.hint_at_several(name) if all(part.strip() in known for part in parts) else ""
 
 
 def _hint(name: str, known: Known, meant: tuple[str, ...]) -> str:

@@ -65,6 +65,8 @@ def _fault(sheet: Sheet, model: type[BaseModel], error: Any, under: Path) -> tup
     if kind == "missing":
         return _missing(sheet, path, loc)
     allowed, hint = _allowed(kind, error, path, loc)
+    if kind == "literal_error" and isinstance(path[-1], int):
+        hint = sheet.hint_at_several(str(error["input"])) or hint
     return path, sheet.fault(path, _found(sheet, path), allowed, hint or _quotes(kind, sheet, path))
 
 

@@ -21,6 +21,9 @@ class Sheet:
     root: str = ""
     """How the data as a whole is called in a path: `gear` for a list of things."""
 
+    cells: bool = False
+    """Whether it is a spreadsheet, in which a list is the text of one cell."""
+
     def line(self, path: Path) -> int | None:
         """The line of a part, or of the nearest part around it."""
         for end in range(len(path), -1, -1):
@@ -32,6 +35,14 @@ class Sheet:
         """A fault at a part of this file."""
         of = self._called(path, f"{found} {allowed}")
         return Fault(self.file, self.line(path), path_text(self.root, path), found, allowed, hint, of)
+
+    def hint_at_several(self, text: str) -> str:
+        """How the words of a list are parted, at a text with commas in it; empty at another."""
+        parts = [part.strip() for part in text.split(",") if part.strip()]
+        if len(parts) < 2:
+            return ""
+        told = "; ".join(parts) if self.cells else f"[{', '.join(parts)}]"
+        return f"lists are parted by `;`: {told[:60]}" if self.cells else f"each word by itself: {told[:60]}"
 
     def note(self, path: Path, says: str) -> str:
         """A remark at a part of this file."""

@@ -85,3 +85,9 @@ def test_what_lies_in_a_space_that_is_gone_is_not_told_as_at_home(run, trip):
     assert "right drawer, which" in line
     view = json.loads(run("find", trip / "plan.yaml", "tent", "--json").stdout)
     assert view["space_is_gone"] == [{"thing": "tent", "copy": 1, "space": "right drawer"}]
+
+
+@pytest.mark.parametrize(("words", "says"), [((), "everything."), (("tent", "--all"), "everything, not both.")])
+def test_either_words_or_all_is_asked_for(run, trip, words, says):
+    found = run("find", trip / "plan.yaml", *words)
+    assert (found.exit_code, found.stderr) == (2, f"WORDS: say what to find, or --all for {says}\n")

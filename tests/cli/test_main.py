@@ -1,5 +1,6 @@
 """The command line as a whole: help, usage, mistakes of our own, and what is not loaded."""
 
+import errno
 import os
 import subprocess
 import sys
@@ -115,6 +116,15 @@ def test_stopping_by_hand_is_a_sentence(run, trip, monkeypatch):
     found = run("check", trip / "plan.yaml")
     assert found.exit_code == 4
     assert "nothing was written" in found.stderr
+
+
+def test_a_file_that_was_to_be_read_is_not_told_as_unwritten(run, trip, monkeypatch):
+    def closed(*_):
+        raise PermissionError(errno.EACCES, os.strerror(errno.EACCES), "closed/trip.yaml")
+
+    monkeypatch.setattr("models.reading.read_plan", closed)
+    found = run("check", trip / "plan.yaml")
+    assert (found.exit_code, found.stderr) == (2, "closed/trip.yaml: permission denied.\n")
 
 
 def test_a_reader_that_leaves_is_no_mistake(request):

@@ -4,6 +4,7 @@ import errno
 import json
 import os
 from pathlib import Path
+from types import SimpleNamespace
 from typing import Any
 
 import pytest
@@ -102,10 +103,10 @@ def test_a_plan_in_a_write_protected_folder_is_not_revised(run, trip, monkeypatc
 @pytest.mark.parametrize("words", some([(), ("--json",)], 1))
 @pytest.mark.parametrize("name", ["suggest", "revise"])
 def test_a_plan_that_was_found_is_told_where_it_cannot_be_written(run, trip, name, words, monkeypatch):
-    def full(path, _):
-        raise OSError(errno.ENOSPC, os.strerror(errno.ENOSPC), str(path))
+    def full(**_):
+        raise OSError(errno.ENOSPC, os.strerror(errno.ENOSPC), "a name of no meaning")
 
-    monkeypatch.setattr("cli.outputs.replace_whole", full)
+    monkeypatch.setattr("models.writing.tempfile", SimpleNamespace(mkstemp=full))
     out = trip / "new.yaml"
     typed = [trip / word if word.endswith(".yaml") else word for word in WRITE[name]]
     found = run(*typed, *words, "-o", out)
@@ -119,10 +120,10 @@ def test_a_plan_that_was_found_is_told_where_it_cannot_be_written(run, trip, nam
 
 
 def test_the_page_of_a_tradeoff_that_cannot_be_written_leaves_the_table(run, trip, monkeypatch):
-    def closed(path, _):
-        raise PermissionError(errno.EACCES, os.strerror(errno.EACCES), str(path))
+    def closed(**_):
+        raise PermissionError(errno.EACCES, os.strerror(errno.EACCES), "a name of no meaning")
 
-    monkeypatch.setattr("cli.outputs.replace_whole", closed)
+    monkeypatch.setattr("models.writing.tempfile", SimpleNamespace(mkstemp=closed))
     found = called(run, trip, "tradeoff", trip / "a.html")
     assert found.exit_code == 2
     assert "mm" in found.stdout

@@ -201,3 +201,25 @@ def test_what_is_no_title_is_told_as_before(trip, text, fault):
     told = trip.faults()
     assert any(fault in one for one in told)
     assert not any("looks like the headings" in one for one in told)
+
+
+def test_words_parted_by_commas_in_a_cell_are_told_how_they_are_parted(trip):
+    trip.change("trip.yaml", "gear: [gear.yaml]", "gear: [gear.yaml, more.csv]")
+    head = "name,mass_kg,size_mm,needed_when,with\n"
+    trip.write("more.csv", f'{head}strap,2,300x200x200,"bogged, injury",\nrope,2,300x200x200,,"strap, tent"\n')
+    incident, company = trip.faults()
+    assert incident.startswith(
+        'more.csv, line 2: gear[0].needed_when[0] (strap): found "bogged, injury"; allowed: "fire"'
+    )
+    assert incident.endswith(" (lists are parted by `;`: bogged; injury).")
+    assert company.startswith('more.csv, line 3: gear[1].with (rope): found "strap, tent"; allowed: ')
+    assert company.endswith(" (lists are parted by `;`: strap; tent).")
+
+
+def test_a_cell_of_one_wrong_word_gets_the_nearest(trip):
+    trip.change("trip.yaml", "gear: [gear.yaml]", "gear: [gear.yaml, more.csv]")
+    head = "name,mass_kg,size_mm,needed_when,with\n"
+    trip.write("more.csv", f'{head}strap,2,300x200x200,bogget,\nrope,2,300x200x200,,"strap, tunt"\n')
+    incident, company = trip.faults()
+    assert incident.endswith(' (did you mean "bogged"?).')
+    assert "parted" not in company

@@ -113,6 +113,15 @@ GOLDEN = [
     ),
     (
         "gear.yaml",
+        "needed_when: [injury]",
+        'needed_when: ["bogged, injury"]',
+        (
+            'gear.yaml, line 55: gear[9].needed_when[0] (first aid kit): found "bogged, injury"; allowed: "fire",'
+            ' "rolled over", "bogged", "injury" or "roadside at night" (each word by itself: [bogged, injury]).'
+        ),
+    ),
+    (
+        "gear.yaml",
         "mass_kg: 2.5",
         "mass_kg: 25 cm",
         (

@@ -1,5 +1,9 @@
 """A plan's file: all that is wrong in it and in the files of its trip is told at once."""
 
+import errno
+import os
+from pathlib import Path
+
 import pytest
 
 from models.reading import InputFaults, read_plan
@@ -55,6 +59,19 @@ def test_a_plan_of_a_trip_that_is_not_there_is_told_with_its_own_faults(trip):
     assert set(told(trip, SOUND.replace("trip.yaml", "trp.yaml") + WRONG)) == {
         "trip", "placements[1].corner_mm", "left_at_home[0].copy", "locks[0].carried",
     }  # fmt: skip
+
+
+def test_a_plan_of_a_trip_in_a_closed_folder_is_told_as_what_may_not_be_read(trip, monkeypatch):
+    stat = os.stat
+
+    def closed(path, *args, **kwargs):  # whoever is root may read all
+        if Path(os.fsdecode(path)).parent.name == "closed":
+            raise PermissionError(errno.EACCES, os.strerror(errno.EACCES), str(path))
+        return stat(path, *args, **kwargs)
+
+    monkeypatch.setattr("os.stat", closed)
+    fault = told(trip, SOUND.replace("trip.yaml", "closed/trip.yaml"))["trip"]
+    assert fault.found == 'a file that may not be read: "closed/trip.yaml"'
 
 
 HEADING = "name,mass_kg,size_mm,shape,volume_l\n"
