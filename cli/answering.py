@@ -7,7 +7,7 @@ import traceback
 from collections.abc import Callable
 from contextlib import suppress
 from pathlib import Path
-from typing import Any
+from typing import Any, TextIO
 
 import typer
 
@@ -58,7 +58,7 @@ def _code_of(run: Callable[[], Code]) -> Code:
 def file_trouble(problem: OSError) -> Code:
     """Tell in one sentence which file the system refused, or that it took no output, as on a full disk."""
     if not (problem.filename2 or problem.filename):
-        _let_go_of_the_output()
+        _let_go_of(sys.stdout)
     return tell(_file_sentence(problem), Code.BAD_INPUT)
 
 
@@ -103,17 +103,20 @@ READER_GONE = 141
 
 
 def _reader_gone() -> typer.Exit:
-    _let_go_of_the_output()
+    _let_go_of(sys.stdout)
     return typer.Exit(READER_GONE)
 
 
-def _let_go_of_the_output() -> None:
-    """Let what is left go nowhere, so that nothing more is told about it."""
+def _let_go_of(stream: TextIO) -> None:
+    """Let what is left of an output go nowhere, so that nothing more is told about it."""
     with suppress(AttributeError, OSError):  # none, or none of the system's
-        os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
+        os.dup2(os.open(os.devnull, os.O_WRONLY), stream.fileno())
 
 
 def tell(sentence: str, code: Code) -> Code:
-    """Tell a sentence beside the output proper, and pass the code on."""
-    typer.echo(sentence, err=True)
+    """Tell a sentence beside the output proper, where that takes it, and pass the code on."""
+    try:
+        typer.echo(sentence, err=True)
+    except OSError:  # a full disk or a reader that has left; the code says it all the same
+        _let_go_of(sys.stderr)
     return code

@@ -8,17 +8,19 @@ import typer
 from cli.answering import BadInput, answers
 from cli.codes import Code
 
-Folder = Annotated[Path, typer.Argument(metavar="DIR", help="A folder for the new trip.", show_default=False)]
+Folder = Annotated[str, typer.Argument(metavar="DIR", help="A folder for the new trip.", show_default=False)]
 
 
 @answers
-def new(folder: Folder) -> Code:
+def new(typed: Folder) -> Code:
     """Write a starter trip to edit, with a wheel arch in it."""
     from models.starter import starter_files  # noqa: PLC0415 - loaded where used
     from models.writing import replace_whole  # noqa: PLC0415
     from report.terminal.typed import quoted, words_of  # noqa: PLC0415
 
-    files = starter_files()
+    if not typed.strip():  # a path takes it for the folder one is in
+        raise BadInput("DIR: found no name; name a folder that is new or empty.")
+    folder, files = Path(typed), starter_files()
     _refuse_what_is_there(folder, files)
     folder.mkdir(parents=True, exist_ok=True)
     for name, text in files.items():

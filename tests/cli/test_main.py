@@ -184,6 +184,16 @@ def test_output_that_finds_no_room_is_one_sentence(trip, request, words):
     assert found.stderr.startswith("The output could not be written: ")
 
 
+@pytest.mark.skipif(not Path("/dev/full").exists(), reason="no device that is always full")
+def test_a_sentence_that_finds_no_room_leaves_the_code(trip, request):
+    with Path("/dev/full").open("w") as full:
+        found = subprocess.run(
+            [sys.executable, "-c", LOADED.split("\ntry")[0] + "\nmain()", "check", str(trip / "nope.yaml")],
+            cwd=request.config.rootpath, stdout=subprocess.PIPE, stderr=full, text=True, check=False,
+        )  # fmt: skip
+    assert (found.returncode, found.stdout) == (2, "")
+
+
 @pytest.mark.long
 def test_a_page_that_finds_no_room_leaves_the_old_one(trip, request):
     page = trip / "sheet.html"

@@ -3,6 +3,8 @@
 import json
 from shlex import split
 
+import pytest
+
 from models.reading import read_case
 
 
@@ -30,6 +32,15 @@ def test_a_file_is_no_folder_for_a_trip(run, trip):
     found = run("new", trip / "trip.yaml")
     assert found.exit_code == 2
     assert len(found.stderr.splitlines()) == 1
+
+
+@pytest.mark.parametrize("name", ["", "  "])
+def test_no_name_is_not_the_folder_one_is_in(run, tmp_path, monkeypatch, name):
+    monkeypatch.chdir(tmp_path)
+    found = run("new", name)
+    assert (found.exit_code, found.stderr) == (2, "DIR: found no name; name a folder that is new or empty.\n")
+    assert not list(tmp_path.iterdir())
+    assert run("new", ".").exit_code == 0
 
 
 def test_each_kind_has_its_schema(run):
