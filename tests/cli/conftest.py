@@ -6,7 +6,7 @@ from pathlib import Path
 import pytest
 from typer.testing import CliRunner, Result
 
-from cli.main import app
+from cli.app import app
 from models.starter import starter_files
 
 PLAN = Path(__file__).parent.parent / "report" / "starter_plan.yaml"

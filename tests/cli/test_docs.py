@@ -6,8 +6,8 @@ from pathlib import Path
 
 import pytest
 
+from cli.app import COMMANDS
 from cli.codes import Code
-from cli.main import COMMANDS
 from models.reading import shipped_rulebook
 
 TEXT = (Path(__file__).parents[2] / "docs" / "commands.md").read_text(encoding="utf-8")

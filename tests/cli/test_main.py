@@ -8,7 +8,8 @@ from pathlib import Path
 
 import pytest
 
-from cli import main as command_line
+from cli import app as command_line
+from cli.main import main
 from tests.chances import some
 
 LOADED = "import sys; sys.argv = ['lowstow', *sys.argv[1:]]\nfrom cli.main import main\ntry:\n main()\nfinally:\n"
@@ -103,7 +104,7 @@ def test_the_last_net_holds_outside_the_commands_too(monkeypatch, capsys):
 
     monkeypatch.setattr(command_line, "app", broken)
     with pytest.raises(SystemExit) as ended:
-        command_line.main()
+        main()
     assert ended.value.code == 70
     assert "before any command" in capsys.readouterr().err
 
@@ -116,6 +117,44 @@ def test_stopping_by_hand_is_a_sentence(run, trip, monkeypatch):
     found = run("check", trip / "plan.yaml")
     assert found.exit_code == 4
     assert "nothing was written" in found.stderr
+
+
+def test_a_key_while_it_starts_ends_it_without_a_word(monkeypatch, capfd):
+    def stopped():
+        raise KeyboardInterrupt
+
+    monkeypatch.setattr(command_line, "run", stopped)
+    with pytest.raises(SystemExit) as ended:
+        main()
+    assert ended.value.code == 130
+    assert capfd.readouterr() == ("", "")
+
+
+AT_ONCE = """
+import importlib.abc, os, signal, sys
+
+class Key(importlib.abc.MetaPathFinder):
+    # The key comes while the module of the given name is looked for.
+    def find_spec(self, name, path=None, target=None):
+        if name == sys.argv[1]:
+            os.kill(os.getpid(), signal.SIGINT)
+
+sys.meta_path.insert(0, Key())
+from cli.main import main
+main()
+"""
+
+
+@pytest.mark.parametrize("module", some(["typer", "cli.app", "cli.codes", "cli.commands.weigh"], 2))
+def test_a_key_while_modules_are_loaded_shows_no_traceback(request, module):
+    found = subprocess.run(
+        [sys.executable, "-c", AT_ONCE, module],
+        cwd=request.config.rootpath,
+        capture_output=True,
+        text=True,
+        check=False,
+    )
+    assert (found.returncode, found.stdout, found.stderr) == (130, "", "")
 
 
 def test_a_file_that_was_to_be_read_is_not_told_as_unwritten(run, trip, monkeypatch):

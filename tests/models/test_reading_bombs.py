@@ -18,7 +18,7 @@ IN_A_GIGABYTE = """
 import os, resource, sys
 # Counted as address space, of which a process always has more than it uses.
 resource.setrlimit(resource.RLIMIT_AS, (10**9, 10**9))
-import cli.commands.check, cli.main, models.reading, verifier  # once for all, who are copies of this
+import cli.app, cli.commands.check, cli.main, models.reading, verifier  # once for all, who are copies of this
 for plan in iter(sys.stdin.readline, ""):
     if (child := os.fork()) == 0:
         for number, name in ((1, "out"), (2, "err")):
