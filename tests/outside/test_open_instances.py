@@ -111,14 +111,36 @@ def test_jobs_by_chance_are_done_as_well_as_by_another_solver(tmp_path, seed):
     assert (level.bound, level.state) == (level.value, "proven")
 
 
+def in_the_data(*names: str) -> Path:
+    """A file of the folder with open instances; the test is skipped, and says how not, where it is not there."""
+    folder = data_folder()
+    path = None if folder is None else folder.joinpath(*names)
+    if path is None or not path.is_file():
+        pytest.skip(
+            f"{'/'.join(names)} of the OR-Library is missing in {folder or 'a folder `data` of the repository'}:"
+            " put bounds.txt and the files of gap1 to gap12 into a folder gap, and set LOWSTOW_DATA to the folder"
+            " around it (docs/benchmarks.md)"
+        )
+    return path
+
+
+def test_published_data_that_are_missing_are_named_with_how_to_have_them(tmp_path, monkeypatch):
+    for folder in (tmp_path / "none", tmp_path):
+        monkeypatch.setenv("LOWSTOW_DATA", str(folder))
+        with pytest.raises(pytest.skip.Exception) as skipped:
+            in_the_data("gap", "c0515_1")
+        assert str(skipped.value).startswith("gap/c0515_1 of the OR-Library is missing in ")
+        assert "set LOWSTOW_DATA" in str(skipped.value)
+    (tmp_path / "gap").mkdir()
+    (tmp_path / "gap" / "c0515_1").write_text(GAP)
+    assert in_the_data("gap", "c0515_1") == tmp_path / "gap" / "c0515_1"
+
+
 @pytest.mark.usefixtures("no_bound")
 @pytest.mark.parametrize("name", ["c0515_1", "c0824_3", "c1030_2"])
 def test_published_assignments_are_done_at_their_published_optimum(name):
     """OR-Library gap1 to gap12 (J. E. Beasley), the proven optima of the folder's list; 100 a job less the cost."""
-    folder = data_folder()
-    if folder is None:
-        pytest.skip("no folder with open instances (LOWSTOW_DATA)")
-    path = folder / "gap" / name
+    path = in_the_data("gap", name)
     level = carried(path, 0.05)
     jobs = len({thing.hazard for thing in jobs_of(path).things})
     assert (WORTH * jobs - level.value, level.state) == (published(path.parent)[name], "proven")
