@@ -57,8 +57,9 @@ def cannot_lie(problem: Problem, pieces: Sequence[Piece], room: int, clock: Cloc
     `locked` keeps those that are locked at a corner there.
     """
     build = Build(problem, pieces, [room], all_come=True)
-    for rule in (inside, overlap, *((lock,) if locked else ())):
-        rule.add(build)
+    # The thing around a room that is part of it lies elsewhere: a model of this room alone knows nothing of it.
+    for add in (inside.walls, overlap.add, *((lock.add,) if locked else ())):
+        add(build)
     return steady(clock.left(), WORK).solve(build.model) == cp_model.INFEASIBLE
 
 

@@ -11,12 +11,17 @@ from solver.pieces import Room
 def add(build: Build) -> None:
     """Walls, solids, words, and rooms that exist only with the thing that they are part of."""
     exclude(build, Rule.INSIDE)
+    walls(build)
+    for index in build.problem.host:
+        _host(build, index)
+
+
+def walls(build: Build) -> None:
+    """What one room asks by itself, wherever the thing is that it may be part of: walls and solids."""
     for body in build.moving:
         for index in body.rooms:
             _walls(build, body, build.problem.rooms[index])
             _solids(build, body, build.problem.rooms[index])
-    for index in build.problem.host:
-        _host(build, index)
 
 
 def _walls(build: Build, body: Body, room: Room) -> None:
