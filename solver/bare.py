@@ -36,6 +36,8 @@ class StageConstants:
     """Moment of load about the rear axle still allowed in g·mm."""
     bearers_left_g: tuple[int | None, ...]
     """By bearer, a rack or what else several rooms load: mass of load still allowed in grams."""
+    bearers_proof_g: tuple[int | None, ...]
+    """The same for proofs: where the search is stricter, more."""
     driving: bool
 
     @cached_property
@@ -177,5 +179,6 @@ def _stage(
         _floor(rear_left),
         _floor(front_left),
         tuple(bears_g(case, stage, bearer) for bearer in shared),
+        tuple(bears_g(case, stage, bearer, proof=True) for bearer in shared),
         stage.driving,
     )

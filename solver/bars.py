@@ -48,9 +48,9 @@ class Bars:
     def _in_room(self, piece: Piece, room: int) -> str | None:
         """The limit of a space or of a rack under it that is passed the most with what has to be there anyhow."""
         problem, place, stages = self._problem, self._problem.rooms[room], self._problem.constants.stages
-        bearers = [(place.space.name, frozenset({room}), [place.limit_g] * len(stages))]
+        bearers = [(place.space.name, frozenset({room}), [place.proof_limit_g] * len(stages))]
         bearers += [
-            (problem.bearers[n].name, problem.rooms_on[n], [stage.bearers_left_g[n] for stage in stages])
+            (problem.bearers[n].name, problem.rooms_on[n], [stage.bearers_proof_g[n] for stage in stages])
             for n in place.bearers
         ]
         worst, says = 0, None

@@ -42,7 +42,7 @@ def _riding(case: Case) -> Iterator[str]:
 def _rack(problem: Problem) -> Conflict | None:
     """A rack that is over its limit with nothing loaded: its own mass, racks that hang on it, people on it."""
     for stage, constants in zip(problem.stages, problem.constants.stages, strict=True):
-        for bearer, left in zip(problem.bearers, constants.bearers_left_g, strict=True):
+        for bearer, left in zip(problem.bearers, constants.bearers_proof_g, strict=True):
             if left is not None and left < 0:
                 says = f"{bearer.name} is {-left / 1000:.1f} kg over its limit at {stage.name} with nothing loaded."
                 return Conflict((limit_holds(problem.case, bearer.limit),), (says,))

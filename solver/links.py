@@ -68,7 +68,7 @@ def _racks(
 ) -> list[tuple[dict[tuple[int, int], float], float]]:
     found = []
     for t, stage in enumerate(problem.constants.stages):
-        for bearer, left in enumerate(stage.bearers_left_g):
+        for bearer, left in enumerate(stage.bearers_proof_g):
             on = [rows for rows in rooms if rows.room.index in problem.rooms_on[bearer]]
             if left is not None and on:
                 kilos = {(k, r.room.index): members[k][0].most_g[t] / KILO for r in on for k in r.kinds}

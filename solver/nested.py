@@ -52,11 +52,13 @@ def bearers(case: Case) -> tuple[Bearer, ...]:
     return (*racks, *holding)
 
 
-def bears_g(case: Case, stage: Stage, bearer: Bearer) -> int | None:
-    """Grams that may be loaded on a bearer at a stage; None: without limit."""
+def bears_g(case: Case, stage: Stage, bearer: Bearer, *, proof: bool = False) -> int | None:
+    """Grams that may be loaded on a bearer at a stage, in the search or in any plan (`proof`); None: without limit."""
     if bearer.kind != "rack":
         space = case.space_named[bearer.name]
-        kg = held_kg(space.tie_downs, case.rulebook.restraint) if bearer.kind == "tie-downs" else limit_kg(case, space)
+        # Of a barrier nothing is proven here: what counts in a space around others may lie elsewhere than behind it.
+        holds = space.limit_kg.kg if proof else limit_kg(case, space)
+        kg = held_kg(space.tie_downs, case.rulebook.restraint) if bearer.kind == "tie-downs" else holds
         return None if kg is None else math.floor(kg * 1000 + 1e-6)
     rack = case.rack_named[bearer.name]
     own: dict[str, Limit | None] = {
@@ -94,10 +96,25 @@ def _heaviest_kg(case: Case, thing: Thing) -> float:
     return max(mass_kg(thing, stage, "most") for stage in case.trip.stages)
 
 
-def limit_kg(case: Case, space: Space) -> float | None:
-    """Kilograms that a space may hold: its limit, or less where a barrier that is rated holds the thing around it.
+def most_kg(case: Case, space: Space) -> float | None:
+    """Kilograms that a space holds in no plan more of: its limit, or what is left of a rated barrier.
 
-    Of several spaces of one thing each leaves room for what the others may hold.
+    That holds the thing around it wherever that may lie, at a stage at which the thing weighs least.
+    """
+    own, barrier = space.limit_kg.kg, case.vehicle.cargo_barrier
+    host = case.thing_named.get(space.inside_of or "")
+    outmost = [outer for outer in case.around(space) if outer.inside_of is None]
+    if host is None or barrier is None or not outmost or any(outer.holds != "barrier" for outer in outmost):
+        return own
+    left = max(0.0, barrier.rated_kg - min(mass_kg(host, stage, "most") for stage in case.trip.stages))
+    return left if own is None else min(own, left)
+
+
+def limit_kg(case: Case, space: Space) -> float | None:
+    """Kilograms that the search lets a space hold: its limit, or less where a rated barrier holds the thing around it.
+
+    Of several spaces of one thing each leaves room for what the others may hold: stricter than `most_kg`, so that a
+    plan that the search does not find may exist.
     """
     own, barrier = space.limit_kg.kg, case.vehicle.cargo_barrier
     host = case.thing_named.get(space.inside_of or "")

@@ -87,6 +87,9 @@ class Room:
     low: Point
     high: Point
     limit_g: int | None
+    """Mass that the search puts into it at most in grams; None: any."""
+    proof_limit_g: int | None
+    """Mass that it holds in no plan more of, for proofs; where the search is stricter, more than `limit_g`."""
     tied_g: int | None
     """Mass that its tie-downs hold in grams; None: nothing in it is tied."""
     bearers: tuple[int, ...]

@@ -25,7 +25,7 @@ from solver.heights import heights
 from solver.holding import held_kg
 from solver.hosts import hosts
 from solver.lanes import pack_limits
-from solver.nested import bearers, limit_kg, within_kg
+from solver.nested import bearers, limit_kg, most_kg, within_kg
 from solver.pieces import Fit, MassLeft, Piece, Room
 from solver.shapes import Shape, seen_shapes, seen_turns, shapes_of
 from solver.vetoes import Vetoes, vetoes
@@ -148,13 +148,14 @@ class Problem:
         own = box(low, size)
         held = held_kg(space.tie_downs, self.case.rulebook.restraint)
         tied = math.floor(held * 1000 + 1e-6) if space.tie_downs else None
-        limit = limit_kg(self.case, space)
+        limit, most = limit_kg(self.case, space), most_kg(self.case, space)
         return Room(
             index,
             space,
             own.low,
             own.high,
             None if limit is None else math.floor(limit * 1000 + 1e-6),
+            None if most is None else math.floor(most * 1000 + 1e-6),
             tied,
             tuple(n for n, bearer in enumerate(self.bearers) if space.name in bearer.spaces),
             tuple((*b.low, *b.high) for b in (box(s.corner_mm, s.size_mm) for s in space.solid)),

@@ -242,11 +242,11 @@ class Relaxed:
         for t, stage in enumerate(problem.constants.stages):
             for room in problem.rooms:
                 name = room.space.name
-                if room.limit_g is not None:
-                    self._mass(t, {room.index}, room.limit_g, f"space {name}")
+                if room.proof_limit_g is not None:
+                    self._mass(t, {room.index}, room.proof_limit_g, f"space {name}")
                 if room.tied_g is not None:
                     self._mass(t, {room.index}, room.tied_g, f"tie-downs {name}", tied=True)
-            for bearer, left in enumerate(stage.bearers_left_g):
+            for bearer, left in enumerate(stage.bearers_proof_g):
                 if left is not None:
                     self._mass(t, problem.rooms_on[bearer], left, problem.bearers[bearer].limit)
             if t in problem.driving:

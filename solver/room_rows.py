@@ -159,7 +159,7 @@ def _filled(room: Room, blocks: tuple[Six, ...], low: int, high: int) -> int:
 def _masses(problem: Problem, members: Members, rows: RoomRows) -> None:
     room = rows.room
     tied = room.tied_g if room.space.holds == "tie_downs" else None
-    limits = [limit for limit in (room.limit_g, tied) if limit is not None]
+    limits = [limit for limit in (room.proof_limit_g, tied) if limit is not None]
     if limits:
         masses = {tuple(members[kind][0].most_g[t] for kind in rows.kinds) for t in range(len(problem.stages))}
         rows.masses += [Row(np.array(grams), min(limits)) for grams in sorted(masses)]

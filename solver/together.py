@@ -95,7 +95,7 @@ def _told(asked: Asked, problem: Problem, pieces: Sequence[Piece], room: int, ho
 def _too_heavy(problem: Problem, pieces: Sequence[Piece], room: int) -> Iterator[str]:
     """The racks under a room that could not bear the pieces either, each at its worst stage."""
     for bearer in problem.rooms[room].bearers:
-        lefts = [stage.bearers_left_g[bearer] for stage in problem.constants.stages]
+        lefts = [stage.bearers_proof_g[bearer] for stage in problem.constants.stages]
         over = [(sum(p.most_g[t] for p in pieces) - left, t) for t, left in enumerate(lefts) if left is not None]
         if over and max(over)[0] > 0:
             grams, t = max(over)

@@ -15,7 +15,7 @@ from models.vehicle import Rack
 from solver.answers import Demand
 from solver.bare import shares
 from solver.holding import held_kg
-from solver.nested import limit_kg
+from solver.nested import most_kg
 from solver.shifting import SHARES
 
 MOST_EACH = 5
@@ -172,7 +172,7 @@ def limit_words(case: Case, subject: str) -> str:
         # Rounded down: nobody shall tie more to them than they hold.
         return f"the tie-downs of {name} are rated {rated:g} daN together, which holds {floor_kg(held)} kg in braking"
     space, barrier = case.space_named[name], case.vehicle.cargo_barrier
-    kg = limit_kg(case, space)
+    kg = most_kg(case, space)
     if kg is not None and kg != space.limit_kg.kg and barrier is not None:
         left = f"leaves {floor_kg(kg)} kg for what is in {name}"
         return f"the barrier, rated for {barrier.rated_kg:g} kg, holds {space.inside_of} too and {left}"

@@ -69,11 +69,10 @@ def _limits(
         model.add(sum(min(_volume(problem, i), volume + 1) * v for i, v in here) <= volume)
     for t, stage in enumerate(problem.constants.stages):
         for room in rooms:
-            if room.limit_g is not None:
-                model.add(
-                    sum(pieces[i].most_g[t] * v for (i, r), v in inside.items() if r == room.index) <= room.limit_g
-                )
-        for bearer, left in enumerate(stage.bearers_left_g):
+            if room.proof_limit_g is not None:
+                load = sum(pieces[i].most_g[t] * v for (i, r), v in inside.items() if r == room.index)
+                model.add(load <= room.proof_limit_g)
+        for bearer, left in enumerate(stage.bearers_proof_g):
             if left is not None:
                 load = sum(pieces[i].most_g[t] * v for (i, r), v in inside.items() if r in problem.rooms_on[bearer])
                 model.add(load <= left)

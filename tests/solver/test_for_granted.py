@@ -71,3 +71,50 @@ def test_other_rooms_are_not_told_for_it(chest):
     assert found.conflict is not None
     assert "tray" in found.conflict.says[0]
     assert not any("tin" in one.says for one in found.conflict.demands)
+
+
+@pytest.fixture
+def barrier(tiny):
+    """A chest of 10 kg with two compartments behind a barrier that is rated for 60 kg, and a tin for the left one."""
+    tiny.vehicle["cargo_barrier"] = {"behind_seats": ["driver"], "rated_kg": 60, "top_z_mm": 1500}
+    tiny.space("bay", size_mm=[800, 400, 400], holds="barrier", accepts=["chest"])
+    tiny.space("chest left", (2000, 0, 500), inside_of="chest", face="top", accepts=["tin"])
+    tiny.space("chest right", (2400, 0, 500), inside_of="chest", face="top")
+    tiny.space("tray", (3000, 0, 500))
+    tiny.thing("chest", 10, size_mm=[800, 400, 400], holder="chest")
+    tiny.thing("battery", 55)
+    tiny.thing("tin", 50, holder="tin")
+    return tiny
+
+
+def test_what_another_compartment_may_hold_proves_nothing(barrier):
+    by_hand(
+        barrier,
+        lies("chest", "bay", [2000, 0, 500], [800, 400, 400]),
+        lies("tin", "chest left", [2000, 0, 500]),
+        lies("battery", "tray", [3000, 0, 500]),
+    )
+    found = propose(barrier.case(), QUICK)
+    assert found.status is not Status.IMPOSSIBLE
+
+
+def test_what_is_left_of_a_barrier_beside_the_chest_proves_it(barrier):
+    barrier.things[2]["mass_kg"] = 50.1
+    found = propose(barrier.case(), QUICK)
+    assert found.status is Status.IMPOSSIBLE
+    assert found.conflict is not None
+    assert found.conflict.says[0].startswith("chest left gets at least 0.1 kg too much")
+    assert any("leaves 50 kg for what is in chest left" in one.says for one in found.conflict.demands)
+
+
+def test_a_compartment_bounds_no_value_by_what_the_other_may_hold(barrier):
+    barrier.things[2]["carry"] = 50
+    found = propose(barrier.case(), QUICK)
+    value = next(one for one in found.levels if one.name == "value carried")
+    assert value.bound == 50
+    assert not any("no plan" in why for why in found.home_reasons.values())
+    barrier.things[2]["mass_kg"] = 50.1
+    found = propose(barrier.case(), QUICK)
+    value = next(one for one in found.levels if one.name == "value carried")
+    assert (value.bound, value.state) == (0, "proven")
+    assert all("no plan with what must come takes it" in why for why in found.home_reasons.values())
