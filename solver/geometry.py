@@ -261,7 +261,7 @@ def in_reach(state: State, it: Lying) -> bool:
         slack = problem.fits[o.piece][o.room].dig_s if o.room in problem.fits[o.piece] else inf
         if slack < whole_s - piece.handling_s and dig_seconds(state, everything, o, stop_above=slack) > slack:
             return False
-        if piece.nothing_first and in_front(state, everything, o):
+        if piece.kept_free and in_front(state, everything, o):
             return False
     return True
 

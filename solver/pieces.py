@@ -34,8 +34,8 @@ class Piece:
     hard: bool
     bears_g: int | None
     """What may stand on it in grams; None: no limit."""
-    nothing_first: bool
-    """Nothing may have to be moved before it."""
+    quick: bool
+    """Every lawful plan leaves nothing to be moved before it."""
     within_g: int
     """What the spaces that are part of it may hold at most in grams."""
     handling_s: int
@@ -46,6 +46,11 @@ class Piece:
     def name(self) -> str:
         """The copy as people call it."""
         return self.copy.called(self.thing.count)
+
+    @cached_property
+    def kept_free(self) -> bool:
+        """Whether the search leaves nothing to be moved before it: what is for a fire too, of which two would do."""
+        return self.quick or "fire" in self.thing.needed_when
 
     @cached_property
     def heaviest_g(self) -> int:

@@ -192,7 +192,7 @@ class Problem:
             shapes,
             thing.shape == "hard",
             None if bears is None else math.floor(bears * 1000 + 1e-6),
-            thing.access in ("belted", "at_once") or bool({"injury", "fire"} & set(thing.needed_when)),
+            thing.access in ("belted", "at_once") or "injury" in thing.needed_when,
             math.ceil(within_kg(self.case, thing) * 1000 - 1e-6),
             math.ceil(handling_seconds(thing.mass_kg.most, book) - 1e-6),
             book.access.words[thing.access].uses_per_day if uses is None else uses,
@@ -233,7 +233,7 @@ class Problem:
             and shape.size[2] <= greatest_top - least_z
         )
         limit_s = self.case.rulebook.access.words[piece.thing.access].seconds
-        seconds = 0.0 if piece.nothing_first else limit_s - room.chain_s
+        seconds = 0.0 if piece.kept_free else limit_s - room.chain_s
         lowest2 = 2 * least_z + min((piece.shapes[i].size[2] for i in shapes), default=0)
         return Fit(shapes, least_z, greatest_top, seconds, lowest2)
 

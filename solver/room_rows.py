@@ -12,7 +12,7 @@ from numpy.typing import NDArray
 from solver.cuts import Boxes, clashes
 from solver.pieces import Piece, Room, Six
 from solver.problem import Problem
-from solver.slots import Members, Slot, fit_in, quick, slots_of
+from solver.slots import Members, Slot, fit_in, slots_of
 
 Ints = NDArray[np.int64]
 MM3_A_CM3 = 1000
@@ -118,7 +118,7 @@ def _apart(
     sizes: dict[int, set[tuple[int, int, int]]] = {kind: set() for kind in kinds}
     for s in slots:
         sizes[s.kind] |= {(*way, s.dz) for way in s.ways}
-    top = [room.space.face == "top" and quick(members[kind][0]) for kind in kinds]
+    top = [room.space.face == "top" and members[kind][0].quick for kind in kinds]
     apart = clashes([np.array(sorted(sizes[kind])) for kind in kinds], room.size, top)
     for i, kind in enumerate(kinds):
         for j, other in enumerate(kinds):

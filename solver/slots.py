@@ -26,11 +26,6 @@ Members = Mapping[int, Sequence[Piece]]
 """The carried pieces of each kind."""
 
 
-def quick(piece: Piece) -> bool:
-    """Whether every lawful plan leaves nothing to be moved before a piece."""
-    return piece.thing.access in ("belted", "at_once") or "injury" in piece.thing.needed_when
-
-
 @dataclass(frozen=True)
 class Slot:
     """Pieces of a kind in a room with the same box height on the same level; or what of them is in one layer."""
@@ -123,7 +118,7 @@ def slots_of(problem: Problem, members: Members, room: Room, grid_mm: int) -> li
             continue
         if poured(members[kind]):
             found += _layers(members[kind][0], room, fit, grid_mm)
-        column = quick(members[kind][0]) and room.space.face == "top"
+        column = members[kind][0].quick and room.space.face == "top"
         bottoms = _bottoms(members[kind][0].heaviest_g, here, room)
         for dz, ways in sizes.items():
             area = min(x * y for x, y in ways)

@@ -17,7 +17,7 @@ def add(build: Build) -> None:
     exclude(build, Rule.REACH)
     tight = []
     for body in build.bodies:
-        if body.piece.nothing_first:
+        if body.piece.kept_free:
             for other in _beside(build, body):
                 _free(build, body, other, False)
         else:

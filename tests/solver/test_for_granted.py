@@ -118,3 +118,34 @@ def test_a_compartment_bounds_no_value_by_what_the_other_may_hold(barrier):
     value = next(one for one in found.levels if one.name == "value carried")
     assert (value.bound, value.state) == (0, "proven")
     assert all("no plan with what must come takes it" in why for why in found.home_reasons.values())
+
+
+@pytest.fixture
+def fire(tiny):
+    """An extinguisher at a belted seat, another reached from outside, and a pit for two blankets on each other."""
+    tiny.vehicle["air"]["cabin"] = "people"
+    near = {"air": "cabin", "opening": "door", "in_reach_when": ["belted driver"]}
+    tiny.space("footwell", (1000, 0, 500), face="top", size_mm=HALF, **near)
+    tiny.space("side", (3000, 0, 500), size_mm=HALF, opening="left flap", face="left")
+    tiny.space("pit", size_mm=[200, 200, 400], face="top", accepts=["blanket"])
+    tiny.thing("extinguisher", 2, needed_when=["fire"], count=2)
+    tiny.thing("blanket", 2, needed_when=["fire"], holder="blanket", count=2)
+    return tiny
+
+
+def test_what_is_for_a_fire_may_lie_on_another_where_two_are_free(fire):
+    by_hand(
+        fire,
+        lies("extinguisher", "footwell", [1000, 0, 500]),
+        lies("extinguisher", "side", [3000, 0, 500], copy=2),
+        lies("blanket", "pit", [2000, 0, 500]),
+        lies("blanket", "pit", [2000, 0, 700], copy=2),
+    )
+    assert propose(fire.case(), QUICK).status is not Status.IMPOSSIBLE
+
+
+@pytest.mark.parametrize("quick", [{"access": "at_once"}, {"needed_when": ["injury"]}])
+def test_what_is_wanted_at_once_may_not(fire, quick):
+    fire.vehicle["openings"][1]["seconds"] = 5
+    fire.things[1] |= quick
+    assert propose(fire.case(), QUICK).status is Status.IMPOSSIBLE
