@@ -16,12 +16,12 @@ from models.stages import (
     opening_chain,
     opening_seconds,
     present,
-    stages_for_access,
     stuck_conditions,
     towed,
 )
 from models.vehicle import AirKind, CargoBarrier
 from solver.clear import in_the_way
+from solver.in_hand import asked_at, digging_s
 from solver.suits import Reason, wrong_words
 
 
@@ -171,17 +171,17 @@ def upright_turns(thing: Thing) -> bool:
 
 
 def _reach(case: Case, thing: Thing, space: Space) -> list[Reason]:
-    found = []
+    found, asked = [], asked_at(case, thing)
     limit = case.rulebook.access.words[thing.access].seconds
     seconds = chain_seconds(case, space)
-    if thing.access == "belted" and not space.in_reach_when:
+    if asked and thing.access == "belted" and not space.in_reach_when:
         found.append(Reason(Rule.REACH, f"nobody reaches {space.name} with a belt on"))
-    if seconds > limit:
+    if digging_s(case, thing, seconds) < 0:
         found.append(
             Reason(Rule.REACH, f"{space.name} takes {seconds:.0f} s to open and it must be in hand in {limit:.0f} s")
         )
-    for stage in stages_for_access(case.trip, thing.access):
-        shut = not_opened(case, space, conditions(case.trip, stage)) if stage and present(thing, stage) else None
+    for stage in asked:
+        shut = not_opened(case, space, conditions(case.trip, stage)) if stage else None
         if stage and shut:
             found.append(Reason(Rule.REACH, f"{shut} at {stage.name}"))
             break

@@ -24,6 +24,7 @@ from solver.eligible import allowed, chain_seconds, stuck_in, way_in
 from solver.heights import heights
 from solver.holding import held_kg
 from solver.hosts import hosts
+from solver.in_hand import asked_at, digging_s
 from solver.lanes import pack_limits
 from solver.nested import bearers, limit_kg, most_kg, within_kg
 from solver.pieces import Fit, MassLeft, Piece, Room
@@ -192,11 +193,15 @@ class Problem:
             shapes,
             thing.shape == "hard",
             None if bears is None else math.floor(bears * 1000 + 1e-6),
-            thing.access in ("belted", "at_once") or "injury" in thing.needed_when,
+            self._quick(thing),
             math.ceil(within_kg(self.case, thing) * 1000 - 1e-6),
             math.ceil(handling_seconds(thing.mass_kg.most, book) - 1e-6),
             book.access.words[thing.access].uses_per_day if uses is None else uses,
         )
+
+    def _quick(self, thing: Thing) -> bool:
+        at_once = thing.access in ("belted", "at_once") and bool(asked_at(self.case, thing))
+        return at_once or "injury" in thing.needed_when
 
     def _every_fit(self) -> tuple[dict[int, Fit], ...]:
         """By piece; made once for copies with the same locks."""
@@ -232,8 +237,7 @@ class Problem:
             if all(shape.size[k] + shape.before[k] + shape.behind[k] <= room.size[k] for k in range(3))
             and shape.size[2] <= greatest_top - least_z
         )
-        limit_s = self.case.rulebook.access.words[piece.thing.access].seconds
-        seconds = 0.0 if piece.kept_free else limit_s - room.chain_s
+        seconds = 0.0 if piece.kept_free else digging_s(self.case, piece.thing, room.chain_s)
         lowest2 = 2 * least_z + min((piece.shapes[i].size[2] for i in shapes), default=0)
         return Fit(shapes, least_z, greatest_top, seconds, lowest2)
 

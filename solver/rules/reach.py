@@ -5,6 +5,7 @@ from solver.blocks import Body, Literal, opposite
 from solver.build import Build
 from solver.exclusions import exclude
 from solver.geometry import FACES, in_front
+from solver.in_hand import digging_s
 from solver.rules.support import no_contact
 from solver.state import State
 
@@ -33,8 +34,7 @@ def _beside(build: Build, body: Body) -> list[Body]:
 
 def slack_s(build: Build, body: Body, room: int) -> float:
     """Seconds left for moving other things, once the way is open."""
-    word = build.problem.case.rulebook.access.words[body.piece.thing.access]
-    return word.seconds - build.problem.rooms[room].chain_s
+    return digging_s(build.problem.case, body.piece.thing, build.problem.rooms[room].chain_s)
 
 
 def _tight(build: Build, body: Body, room: int) -> bool:

@@ -149,3 +149,47 @@ def test_what_is_wanted_at_once_may_not(fire, quick):
     fire.vehicle["openings"][1]["seconds"] = 5
     fire.things[1] |= quick
     assert propose(fire.case(), QUICK).status is Status.IMPOSSIBLE
+
+
+@pytest.fixture
+def slow(tiny):
+    """A bay that takes 400 s to open, and lunch in it."""
+    tiny.vehicle["openings"][1]["seconds"] = 400
+    tiny.space("bay")
+    tiny.thing("lunch", 5, uses_up={"food": 5})
+    tiny.trip["stages"] = [{"name": "go", "surface": "off_road"}, {"name": "camp", "surface": "parked"}]
+    return tiny
+
+
+@pytest.mark.parametrize(
+    ("access", "stages"), [("each_camp", [1]), ("each_stop", [0]), ("at_once", [0, 1]), ("belted", [0, 1])]
+)
+def test_what_is_gone_need_not_be_in_hand(slow, access, stages):
+    slow.things[0]["access"] = access
+    assert propose(slow.case(), QUICK).status is Status.IMPOSSIBLE
+    for stage in stages:
+        slow.trip["stages"][stage]["left"] = {"food": 0}
+    by_hand(slow, lies("lunch", "bay", [2000, 0, 500]))
+    found = propose(slow.case(), QUICK)
+    assert found.plan is not None
+    assert check(slow.case(), found.plan).holds is True
+
+
+def test_what_is_gone_at_every_stage_may_be_buried(slow):
+    slow.vehicle["spaces"][0] |= {"face": "top", "size_mm": [200, 200, 400]}
+    slow.things[0]["access"] = "at_once"
+    slow.thing("box", 5)
+    for stage in slow.trip["stages"]:
+        stage["left"] = {"food": 0}
+    slow.vehicle["openings"][1]["seconds"] = 5
+    by_hand(slow, lies("lunch", "bay", [2000, 0, 500]), lies("box", "bay", [2000, 0, 700]))
+    slow.trip["locks"] = [{"thing": "lunch", "in": "bay", "at_mm": [2000, 0, 500]}]
+    assert propose(slow.case(), QUICK).plan is not None
+    slow.trip["stages"][1]["left"] = {"food": 1}
+    assert propose(slow.case(), QUICK).plan is None
+
+
+def test_nothing_is_wanted_at_a_stop_of_what_only_stands(slow):
+    slow.things[0]["access"] = "each_stop"
+    slow.trip["stages"] = slow.trip["stages"][1:]
+    assert propose(slow.case(), QUICK).plan is not None

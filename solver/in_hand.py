@@ -1,0 +1,27 @@
+"""At which stages a thing has to be in hand, and how long what lies before it may take."""
+
+from math import inf
+
+from models.case import Case
+from models.gear import Thing
+from models.stages import present, stages_for_access
+from models.trip import Stage
+
+ROUNDING = 1e-9
+"""Part of a limit that the arithmetic of the machine may be off by: seconds that meet it exactly hold."""
+
+
+def asked_at(case: Case, thing: Thing) -> list[Stage | None]:
+    """The stages at which its access word asks for a thing, which is there then; None: once, in no condition."""
+    stages = stages_for_access(case.trip, thing.access)
+    return [stage for stage in stages if stage is None or present(thing, stage)]
+
+
+def digging_s(case: Case, thing: Thing, chain_s: float) -> float:
+    """Seconds left for moving other things once the way is open; below 0 where that alone takes too long."""
+    return left_s(case.rulebook.access.words[thing.access].seconds, chain_s) if asked_at(case, thing) else inf
+
+
+def left_s(limit_s: float, taken_s: float) -> float:
+    """Seconds left of a limit, below 0 where it is passed by more than the arithmetic may be off."""
+    return limit_s * (1 + ROUNDING) - taken_s
