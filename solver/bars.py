@@ -4,7 +4,7 @@ from collections.abc import Iterable, Iterator, Sequence
 
 from solver.coming import companions
 from solver.misses import miss_words, over_totals
-from solver.pieces import Piece
+from solver.pieces import PROOF_SPARE_G, Piece
 from solver.pins import needed
 from solver.problem import Problem
 from solver.unloaded import reserve_words
@@ -38,7 +38,7 @@ class Bars:
         """The total that is passed the most, the vehicle's own or that with its trailer."""
         problem = self._problem
         both = [piece, *(one for one, _ in self._must if one is not piece)]
-        over = over_totals(problem, lambda t: sum(one.most_g[t] for one in both))
+        over = over_totals(problem, lambda t: sum(one.proof_g[t] for one in both), PROOF_SPARE_G)
         told = ((_up_kg(round(1000 * miss.kg)), miss) for miss in over)
         kg, worst = max(told, key=lambda one: one[0], default=(0.0, None))
         if worst is not None:
@@ -53,11 +53,11 @@ class Bars:
             (problem.bearers[n].name, problem.rooms_on[n], [stage.bearers_proof_g[n] for stage in stages])
             for n in place.bearers
         ]
-        worst, says = 0, None
+        worst, says = PROOF_SPARE_G, None
         for name, on_it, lefts in bearers:
             there = [one for one in self._only_on(on_it) if one is not piece]
             for t, left in enumerate(lefts):
-                over = 0 if left is None else sum(one.most_g[t] for one in there) + piece.most_g[t] - left
+                over = 0 if left is None else sum(one.proof_g[t] for one in [*there, piece]) - left
                 if left is not None and over > worst:
                     worst, says = over, _words(problem, (place.space.name, name), left, t, piece, there)
         return says

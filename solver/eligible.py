@@ -21,7 +21,7 @@ from models.stages import (
 )
 from models.vehicle import AirKind, CargoBarrier
 from solver.clear import in_the_way
-from solver.in_hand import asked_at, digging_s
+from solver.in_hand import asked_at, digging_s, left
 from solver.suits import Reason, wrong_words
 
 
@@ -77,7 +77,9 @@ def _size(case: Case, thing: Thing, space: Space) -> list[Reason]:
         room = space.size_mm[0] * space.size_mm[1] * space.size_mm[2] / 1e6
         wanted = thing.volume_l or 0
         return (
-            [Reason(Rule.INSIDE, f"it takes {wanted:g} L and {space.name} has {room:.0f} L")] if wanted > room else []
+            [Reason(Rule.INSIDE, f"it takes {wanted:g} L and {space.name} has {room:.0f} L")]
+            if _passes(wanted, room)
+            else []
         )
     short = short_mm(thing, space)
     says = f"it is {short} mm too long for {space.name} in every turn it may take"
@@ -121,9 +123,9 @@ def _heaviest_kg(case: Case, thing: Thing) -> float:
     return max(mass_kg(thing, stage, "most") for stage in case.trip.stages)
 
 
-def _passes(kg: float, limit_kg: float) -> bool:
-    """Whether a mass is more than a limit by more than the arithmetic of the machine may be off."""
-    return kg > limit_kg * (1 + 1e-9)
+def _passes(amount: float, limit: float) -> bool:
+    """Whether an amount is more than a limit by more than the arithmetic of the machine may be off."""
+    return left(limit, amount) < 0
 
 
 def _air(case: Case, thing: Thing, space: Space) -> list[Reason]:
@@ -144,9 +146,9 @@ def _breathed(hazard: Hazard, thing: Thing, kind: AirKind, space: Space) -> list
         allowed = ", ".join(hazard.air)
         return [f"{hazard.words} may not ride in {kind} air ({space.air}); allowed: {allowed}"]
     bound, found = hazard.air[kind], []
-    if bound.up_to_l is not None and (thing.holds_l or 0) > bound.up_to_l:
+    if bound.up_to_l is not None and _passes(thing.holds_l or 0, bound.up_to_l):
         found.append(f"at most {bound.up_to_l:g} L of {hazard.words} may ride in {kind} air")
-    if bound.up_to_kg is not None and (thing.net_kg or 0) > bound.up_to_kg:
+    if bound.up_to_kg is not None and _passes(thing.net_kg or 0, bound.up_to_kg):
         found.append(f"at most {bound.up_to_kg:g} kg of {hazard.words} may ride in {kind} air")
     return found
 
@@ -156,9 +158,9 @@ def _container(hazard: Hazard, thing: Thing) -> list[str]:
     found = []
     if hazard.approved_can and not thing.approved_can:
         found.append(f"{hazard.words} must be in an approved container")
-    if hazard.totals.each_l is not None and (thing.holds_l or 0) > hazard.totals.each_l:
+    if hazard.totals.each_l is not None and _passes(thing.holds_l or 0, hazard.totals.each_l):
         found.append(f"one container of {hazard.words} may hold {hazard.totals.each_l:g} L")
-    if hazard.totals.each_kg is not None and (thing.net_kg or 0) > hazard.totals.each_kg:
+    if hazard.totals.each_kg is not None and _passes(thing.net_kg or 0, hazard.totals.each_kg):
         found.append(f"one container of {hazard.words} may hold {hazard.totals.each_kg:g} kg")
     if hazard.upright and thing.size_mm is not None and not upright_turns(thing):
         found.append(f"{hazard.words} must stand upright")
@@ -199,7 +201,8 @@ def _incident(case: Case, thing: Thing, space: Space) -> list[Reason]:
         found.append(f"rolled over: {on_its_side}")
     if "bogged" in thing.needed_when and (bogged := shut("sills down", "tail blocked")):
         found.append(f"bogged: {bogged}")
-    if "injury" in thing.needed_when and (shut() or chain_seconds(case, space) > case.rulebook.at_once_s.value):
+    late = left(case.rulebook.at_once_s.value, chain_seconds(case, space)) < 0
+    if "injury" in thing.needed_when and (shut() or late):
         found.append(f"injury: {shut() or _too_slow(case, space)}")
     if "roadside at night" in thing.needed_when and (shut() or not roadside_safe(case, space)):
         unsafe = f"{space.name} is not reached from the ground, away from traffic"

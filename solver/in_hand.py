@@ -8,7 +8,7 @@ from models.stages import present, stages_for_access
 from models.trip import Stage
 
 ROUNDING = 1e-9
-"""Part of a limit that the arithmetic of the machine may be off by: seconds that meet it exactly hold."""
+"""Part of a limit that the arithmetic of the machine may be off by: what meets it exactly holds."""
 
 
 def asked_at(case: Case, thing: Thing) -> list[Stage | None]:
@@ -19,9 +19,9 @@ def asked_at(case: Case, thing: Thing) -> list[Stage | None]:
 
 def digging_s(case: Case, thing: Thing, chain_s: float) -> float:
     """Seconds left for moving other things once the way is open; below 0 where that alone takes too long."""
-    return left_s(case.rulebook.access.words[thing.access].seconds, chain_s) if asked_at(case, thing) else inf
+    return left(case.rulebook.access.words[thing.access].seconds, chain_s) if asked_at(case, thing) else inf
 
 
-def left_s(limit_s: float, taken_s: float) -> float:
-    """Seconds left of a limit, below 0 where it is passed by more than the arithmetic may be off."""
-    return limit_s * (1 + ROUNDING) - taken_s
+def left(limit: float, taken: float) -> float:
+    """What is left of a limit, below 0 where it is passed by more than the arithmetic may be off."""
+    return limit * (1 + ROUNDING) - taken

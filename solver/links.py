@@ -7,7 +7,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from models.geometry import LEAST_SOFT_SIDE_MM
-from solver.pieces import Piece
+from solver.pieces import PROOF_SPARE_G, Piece
 from solver.problem import Problem
 from solver.room_rows import RoomRows
 from solver.slots import Members, poured
@@ -71,8 +71,8 @@ def _racks(
         for bearer, left in enumerate(stage.bearers_proof_g):
             on = [rows for rows in rooms if rows.room.index in problem.rooms_on[bearer]]
             if left is not None and on:
-                kilos = {(k, r.room.index): members[k][0].most_g[t] / KILO for r in on for k in r.kinds}
-                found.append((kilos, left / KILO))
+                kilos = {(k, r.room.index): members[k][0].proof_g[t] / KILO for r in on for k in r.kinds}
+                found.append((kilos, (left + PROOF_SPARE_G) / KILO))
     return found
 
 
@@ -84,11 +84,11 @@ def _rear(
         left = problem.constants.stages[t].rear_left
         if left is not None:
             moments = {
-                (k, r.room.index): members[k][0].most_g[t] * (r.room.low[0] + _shortest(members[k][0]) / 2) / KILO**2
+                (k, r.room.index): members[k][0].proof_g[t] * (r.room.low[0] + _shortest(members[k][0]) / 2) / KILO**2
                 for r in rooms
                 for k in r.kinds
             }
-            found.append((moments, left / KILO**2))
+            found.append((moments, (left + PROOF_SPARE_G * problem.constants.wheelbase) / KILO**2))
     return found
 
 

@@ -36,12 +36,12 @@ def misses(state: State) -> tuple[Miss, ...]:
     return tuple(worst.values())
 
 
-def over_totals(problem: Problem, load_g: Callable[[int], int]) -> Iterator[Miss]:
-    """Every total that a load of so many grams at a stage passes, stage by stage."""
+def over_totals(problem: Problem, load_g: Callable[[int], int], spare_g: int = 0) -> Iterator[Miss]:
+    """Every total that a load of so many grams at a stage passes by more than `spare_g`, stage by stage."""
     for t in problem.driving:
         grams = load_g(t)
         for subject, left in problem.constants.stages[t].totals:
-            if grams > left:
+            if grams > left + spare_g:
                 yield Miss(subject, t, (grams - left) / 1000)
 
 

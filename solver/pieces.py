@@ -15,6 +15,8 @@ from solver.shapes import Shape
 
 Six = tuple[int, int, int, int, int, int]
 """A box as its least and greatest corner in mm."""
+PROOF_SPARE_G = 1
+"""A proof lets every limit be passed by so many grams: the verifier lets a part in 10⁹ pass, which is less."""
 
 
 @dataclass(frozen=True)
@@ -28,6 +30,8 @@ class Piece:
     """Number of its thing in the canonical order."""
     most_g: tuple[int, ...]
     """Heaviest mass at every stage in grams, rounded up."""
+    proof_g: tuple[int, ...]
+    """The same rounded down: for proofs, in which many roundings up would pass a limit that is met."""
     least_g: tuple[int, ...]
     likely_g: tuple[int, ...]
     shapes: tuple[Shape, ...]

@@ -16,7 +16,7 @@ from solver.geometry import clear
 from solver.given import given_conflict
 from solver.heights import every_reason
 from solver.misses import miss_words, over_totals
-from solver.pieces import Piece
+from solver.pieces import PROOF_SPARE_G, Piece
 from solver.pins import fits_there, needed
 from solver.problem import Problem
 from solver.state import State, lying
@@ -162,7 +162,7 @@ def _beside(space: Space, reason: Reason) -> str:
 
 def _too_heavy(problem: Problem) -> Conflict | None:
     must = [piece for piece in problem.pieces if needed(problem, piece)]
-    over = over_totals(problem, lambda t: sum(piece.most_g[t] for piece in must))
+    over = over_totals(problem, lambda t: sum(piece.proof_g[t] for piece in must), PROOF_SPARE_G)
     worst = max(over, key=lambda miss: miss.kg, default=None)
     if not must or worst is None:
         return None

@@ -24,7 +24,7 @@ from solver.eligible import allowed, chain_seconds, stuck_in, way_in
 from solver.heights import heights
 from solver.holding import held_kg
 from solver.hosts import hosts
-from solver.in_hand import asked_at, digging_s
+from solver.in_hand import asked_at, digging_s, left
 from solver.lanes import pack_limits
 from solver.nested import bearers, limit_kg, most_kg, within_kg
 from solver.pieces import Fit, MassLeft, Piece, Room
@@ -188,6 +188,7 @@ class Problem:
             thing,
             kind,
             grams("most", lambda g: math.ceil(g - 1e-6)),
+            grams("most", lambda g: math.floor(g + 1e-6)),
             grams("least", lambda g: math.floor(g + 1e-6)),
             grams("likely", round),
             shapes,
@@ -264,7 +265,7 @@ class Problem:
     def fire_belted(self) -> tuple[bool, ...]:
         """By room: whether a belted person reaches it in time."""
         limit = self.case.rulebook.belted_s.value
-        near = (bool(room.space.in_reach_when) and room.chain_s <= limit for room in self.rooms)
+        near = (bool(room.space.in_reach_when) and left(limit, room.chain_s) >= 0 for room in self.rooms)
         return tuple(here and self._opens_on_the_road(room) for here, room in zip(near, self.rooms, strict=True))
 
     @cached_property
@@ -272,7 +273,7 @@ class Problem:
         """By room: whether it is reached from outside in time."""
         limit = self.case.rulebook.at_once_s.value
         return tuple(
-            "inside" not in way_in(self.case, r.space) and r.chain_s <= limit and self._opens_on_the_road(r)
+            "inside" not in way_in(self.case, r.space) and left(limit, r.chain_s) >= 0 and self._opens_on_the_road(r)
             for r in self.rooms
         )
 

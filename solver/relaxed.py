@@ -15,7 +15,7 @@ from models.locks import keeps_out
 from models.trip import Lock
 from solver.bare import RESERVED
 from solver.cuts import clashes
-from solver.pieces import Piece
+from solver.pieces import PROOF_SPARE_G, Piece
 from solver.problem import Problem
 from solver.state import is_tied
 from solver.steady import steady
@@ -104,7 +104,8 @@ class Relaxed:
         self._switch(model, on, frozenset(self.switches))
         model.minimize(model.get_int_var_from_proto_index(self.over[subject].index))
         status = solver.solve(model)
-        return int(solver.best_objective_bound) if status in (cp_model.OPTIMAL, cp_model.FEASIBLE) else 0
+        over_g = int(solver.best_objective_bound) if status in (cp_model.OPTIMAL, cp_model.FEASIBLE) else 0
+        return over_g + PROOF_SPARE_G if over_g > 0 else 0
 
     def fewest_gone(self, on: set[Key], names: Sequence[str], least_kg: float, seconds: float) -> tuple[str, ...]:
         """The fewest and then lightest things that make room when they need not come; they weigh so much at least.
@@ -276,10 +277,10 @@ class Relaxed:
         """`tied`: only what is tied down there counts."""
         pieces, every = self.free.pieces, self.free.rooms
         here = ((pieces[i], room, v) for (i, room), v in self.inside.items() if rooms is None or room in rooms)
-        terms = [piece.most_g[t] * v for piece, room, v in here if not tied or is_tied(piece, every[room])]
+        terms = [piece.proof_g[t] * v for piece, room, v in here if not tied or is_tied(piece, every[room])]
         if terms:
             switches = [*more, self.limit(subject)]
-            self.model.add(sum(terms) <= limit_g + self.over[subject]).only_enforce_if(*switches)
+            self.model.add(sum(terms) <= limit_g + PROOF_SPARE_G + self.over[subject]).only_enforce_if(*switches)
 
     def _rear(self, t: int, left: int, more: Sequence[cp_model.IntVar]) -> None:
         terms = []
@@ -288,7 +289,7 @@ class Relaxed:
             listed = min(self.free.pieces[i].shapes[s].size[0] for s in shapes)
             shortest = LEAST_SOFT_SIDE_MM if self._soft(i) else listed
             twice = 2 * self.free.rooms[room].low[0] + shortest
-            terms.append(self.free.pieces[i].most_g[t] * twice * v)
+            terms.append(self.free.pieces[i].proof_g[t] * twice * v)
         switches = [*more, self.limit("rear axle")]
-        over = 2 * self.free.constants.wheelbase * self.over["rear axle"]
+        over = 2 * self.free.constants.wheelbase * (PROOF_SPARE_G + self.over["rear axle"])
         self.model.add(sum(terms) <= 2 * left + over).only_enforce_if(*switches)

@@ -11,6 +11,7 @@ from solver.bare import RESERVED
 from solver.beginning import first
 from solver.clock import Budget, Clock, Worked
 from solver.limits import over_g
+from solver.pieces import PROOF_SPARE_G
 from solver.pins import needed, pinned
 from solver.plans import from_plan, to_plan
 from solver.problem import Problem
@@ -100,11 +101,11 @@ def _by_sums(problem: Problem) -> Iterator[float]:
     whole = problem.constants
     for t in problem.driving:
         k = whole.stages[t]
-        must_g = sum(piece.most_g[t] for piece in problem.pieces if needed(problem, piece))
+        must_g = sum(piece.proof_g[t] for piece in problem.pieces if needed(problem, piece))
         if k.total_left_g is not None:
-            yield k.total_left_g - must_g
+            yield k.total_left_g + PROOF_SPARE_G - must_g
         if k.rear_left is not None and k.front_left is not None:
-            yield ((k.rear_left + k.front_left) / whole.wheelbase - must_g) / 2
+            yield ((k.rear_left + k.front_left) / whole.wheelbase + PROOF_SPARE_G - must_g) / 2
 
 
 def _steps(grams: float) -> int:

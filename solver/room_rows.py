@@ -10,7 +10,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from solver.cuts import Boxes, clashes
-from solver.pieces import Piece, Room, Six
+from solver.pieces import PROOF_SPARE_G, Piece, Room, Six
 from solver.problem import Problem
 from solver.slots import Members, Slot, fit_in, slots_of
 
@@ -161,8 +161,8 @@ def _masses(problem: Problem, members: Members, rows: RoomRows) -> None:
     tied = room.tied_g if room.space.holds == "tie_downs" else None
     limits = [limit for limit in (room.proof_limit_g, tied) if limit is not None]
     if limits:
-        masses = {tuple(members[kind][0].most_g[t] for kind in rows.kinds) for t in range(len(problem.stages))}
-        rows.masses += [Row(np.array(grams), min(limits)) for grams in sorted(masses)]
+        masses = {tuple(members[kind][0].proof_g[t] for kind in rows.kinds) for t in range(len(problem.stages))}
+        rows.masses += [Row(np.array(grams), min(limits) + PROOF_SPARE_G) for grams in sorted(masses)]
 
 
 def _overlapping(room: Room) -> bool:

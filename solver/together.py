@@ -11,7 +11,7 @@ from solver.asking import Asked
 from solver.build import Build
 from solver.clock import Clock
 from solver.company import causes
-from solver.pieces import Piece
+from solver.pieces import PROOF_SPARE_G, Piece
 from solver.problem import Problem
 from solver.rules import inside, lock, overlap
 from solver.steady import steady
@@ -96,8 +96,8 @@ def _too_heavy(problem: Problem, pieces: Sequence[Piece], room: int) -> Iterator
     """The racks under a room that could not bear the pieces either, each at its worst stage."""
     for bearer in problem.rooms[room].bearers:
         lefts = [stage.bearers_proof_g[bearer] for stage in problem.constants.stages]
-        over = [(sum(p.most_g[t] for p in pieces) - left, t) for t, left in enumerate(lefts) if left is not None]
-        if over and max(over)[0] > 0:
+        over = [(sum(p.proof_g[t] for p in pieces) - left, t) for t, left in enumerate(lefts) if left is not None]
+        if over and max(over)[0] > PROOF_SPARE_G:
             grams, t = max(over)
             limit = limit_words(problem.case, problem.bearers[bearer].limit)
             yield f"Together they are {grams / 1000:.1f} kg too much for it at {problem.stages[t].name} too: {limit}."

@@ -9,6 +9,7 @@ from collections.abc import Sequence
 from solver.answers import Conflict, Demand
 from solver.bare import RESERVED
 from solver.misses import Miss, miss_words, misses
+from solver.pieces import PROOF_SPARE_G
 from solver.problem import Problem
 from solver.state import State
 from solver.wording import limit_holds, reserve_kept
@@ -74,7 +75,7 @@ def _mended_kg(problem: Problem, miss: Miss) -> float:
     load_g = sum(piece.most_g[miss.stage] for piece in problem.pieces)
     if stage.gross_left_g is not None:
         load_g = min(load_g, max(0, stage.gross_left_g))
-    rounding_g = len(problem.pieces) + 1 if miss.subject in ("front share", "side") else 0
+    rounding_g = PROOF_SPARE_G + (len(problem.pieces) + 1 if miss.subject in ("front share", "side") else 0)
     return (load_g * per_kg + rounding_g) / 1000
 
 

@@ -9,6 +9,7 @@ from ortools.sat.python import cp_model
 from models.geometry import LEAST_SOFT_SIDE_MM
 from solver.loads import amount, amounts
 from solver.patterns import MILLI
+from solver.pieces import PROOF_SPARE_G
 from solver.problem import Problem
 from solver.steady import steady
 
@@ -70,12 +71,12 @@ def _limits(
     for t, stage in enumerate(problem.constants.stages):
         for room in rooms:
             if room.proof_limit_g is not None:
-                load = sum(pieces[i].most_g[t] * v for (i, r), v in inside.items() if r == room.index)
-                model.add(load <= room.proof_limit_g)
+                load = sum(pieces[i].proof_g[t] * v for (i, r), v in inside.items() if r == room.index)
+                model.add(load <= room.proof_limit_g + PROOF_SPARE_G)
         for bearer, left in enumerate(stage.bearers_proof_g):
             if left is not None:
-                load = sum(pieces[i].most_g[t] * v for (i, r), v in inside.items() if r in problem.rooms_on[bearer])
-                model.add(load <= left)
+                load = sum(pieces[i].proof_g[t] * v for (i, r), v in inside.items() if r in problem.rooms_on[bearer])
+                model.add(load <= left + PROOF_SPARE_G)
         if t in problem.driving:
             _driving(problem, model, inside, t, highest_mm)
 
@@ -96,11 +97,11 @@ def _driving(
 ) -> None:
     pieces, rooms, stage = problem.pieces, problem.rooms, problem.constants.stages[t]
     if stage.gross_left_g is not None:
-        model.add(sum(pieces[i].most_g[t] * v for (i, _), v in inside.items()) <= stage.gross_left_g)
+        model.add(sum(pieces[i].proof_g[t] * v for (i, _), v in inside.items()) <= stage.gross_left_g + PROOF_SPARE_G)
     if stage.rear_left is not None:
         twice = {(i, r): 2 * rooms[r].low[0] + _shortest(problem, i, r, 0) for i, r in inside}
-        terms = [pieces[i].most_g[t] * twice[i, r] * v for (i, r), v in inside.items()]
-        model.add(sum(terms) <= 2 * stage.rear_left)
+        terms = [pieces[i].proof_g[t] * twice[i, r] * v for (i, r), v in inside.items()]
+        model.add(sum(terms) <= 2 * (stage.rear_left + PROOF_SPARE_G * problem.constants.wheelbase))
     room_for_height = 2 * (highest_mm * stage.mass_g - stage.moment[2])
     terms = []
     for (i, r), v in inside.items():

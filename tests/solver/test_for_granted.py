@@ -9,6 +9,7 @@ from solver import Status, propose
 from solver.answers import SILENT
 from solver.asking import Asked
 from solver.clock import Clock
+from solver.seen import cannot_be
 from solver.together import too_full
 from tests.solver.conftest import QUICK
 from verifier import check
@@ -27,6 +28,11 @@ def by_hand(made: Any, *placements: dict[str, Any]) -> None:
     """A plan by hand that holds every limit."""
     plan = Plan.model_validate({"trip": "t", "placements": list(placements)})
     assert [one.says for one in check(made.case(), plan).findings if one.holds is not True] == []
+
+
+def proven(made: Any) -> bool:
+    """Whether it is proven that there is no plan."""
+    return cannot_be(Asked(made.case(), (), True, None), Clock(20.0, SILENT))
 
 
 @pytest.fixture
@@ -193,3 +199,56 @@ def test_nothing_is_wanted_at_a_stop_of_what_only_stands(slow):
     slow.things[0]["access"] = "each_stop"
     slow.trip["stages"] = slow.trip["stages"][1:]
     assert propose(slow.case(), QUICK).plan is not None
+
+
+@pytest.mark.parametrize("needed", [{"access": "at_once"}, {"needed_when": ["injury"]}])
+def test_seconds_that_meet_a_limit_exactly_hold(tiny, needed):
+    names, chain = ("outer", "middle", "inner"), (3.8, 11.9, 14.3)
+    assert sum(reversed(chain)) > 30  # but for the arithmetic it is 30
+    tiny.vehicle["openings"] = [
+        {"name": name, "side": "rear", "seconds": seconds, "after": list(names[max(0, i - 1) : i])}
+        for i, (name, seconds) in enumerate(zip(names, chain, strict=True))
+    ]
+    tiny.space("bay", opening="inner")
+    tiny.thing("kit", **needed)
+    by_hand(tiny, lies("kit", "bay", [2000, 0, 500]))
+    found = propose(tiny.case(), QUICK)
+    assert found.plan is not None
+    assert check(tiny.case(), found.plan).holds is True
+    tiny.vehicle["openings"][0]["seconds"] = 12
+    assert propose(tiny.case(), QUICK).status is Status.IMPOSSIBLE
+
+
+TEN = 10
+
+
+@pytest.fixture
+def halves(tiny):
+    """Ten boxes that weigh half a gram less than a kilogram each."""
+    tiny.space("bay", size_mm=[200 * TEN, 200, 200])
+    for number in range(TEN):
+        tiny.thing(f"box {number}", 1.0, uses_up={"food": 0.001})
+    tiny.trip["stages"][0]["left"] = {"food": 0.5}
+    return tiny
+
+
+def total(made: Any, kg: float) -> None:
+    made.vehicle["limits"]["gvm_kg"] = 2000 + kg
+
+
+def bay(made: Any, kg: float) -> None:
+    made.vehicle["spaces"][0]["limit_kg"] = kg
+
+
+def rack(made: Any, kg: float) -> None:
+    made.vehicle["racks"] = [{"name": "frame", "limits": {"any_kg": kg}}]
+    made.vehicle["spaces"][0]["on"] = ["frame"]
+
+
+@pytest.mark.parametrize("limit", [total, bay, rack])
+def test_grams_that_meet_a_limit_exactly_hold(halves, limit):
+    limit(halves, 9.995)
+    by_hand(halves, *(lies(f"box {i}", "bay", [2000 + 200 * i, 0, 500]) for i in range(TEN)))
+    assert not proven(halves)
+    limit(halves, 9.98)
+    assert proven(halves)
