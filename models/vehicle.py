@@ -99,6 +99,8 @@ class Fitting(Described):
     """Kilograms."""
     at_mm: PointMm
     """Its centre of gravity in mm."""
+    on: tuple[Word, ...] | None = None
+    """The racks it loads, as a space does; empty: none. None: none either, and asked about where it looks otherwise."""
 
 
 class Seat(Described):

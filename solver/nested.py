@@ -9,6 +9,7 @@ from models.gear import Thing
 from models.spaces import Space
 from models.stages import mass_kg
 from models.trip import Stage
+from models.vehicle import Fitting
 from solver.holding import held_kg
 from solver.suits import wrong_words
 
@@ -72,7 +73,13 @@ def bears_g(case: Case, stage: Stage, bearer: Bearer, *, proof: bool = False) ->
     hanging = [r for r in case.vehicle.racks if r.name != rack.name and rack.name in case.rack_line(r.name)]
     fixed = sum(r.own_mass_kg for r in hanging) + (rack.own_mass_kg if rack.counts_itself else 0.0)
     people = sum(kg for on, kg in stage.on_racks.items() if on == rack.name or rack.name in case.rack_line(on))
-    return math.floor((limit.kg - fixed - people) * 1000 + 1e-6)
+    bolted = sum(one.mass_kg for one in bolted_on(case, rack.name))
+    return math.floor((limit.kg - fixed - bolted - people) * 1000 + 1e-6)
+
+
+def bolted_on(case: Case, rack: str) -> list[Fitting]:
+    """What is bolted to a rack, or to one that hangs on it, each once."""
+    return [one for one in case.vehicle.fittings if any(rack in case.rack_line(on) for on in one.on or ())]
 
 
 def within_kg(case: Case, thing: Thing) -> float:

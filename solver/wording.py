@@ -15,7 +15,7 @@ from models.vehicle import Rack
 from solver.answers import Demand
 from solver.bare import shares
 from solver.holding import held_kg
-from solver.nested import most_kg
+from solver.nested import bolted_on, most_kg
 from solver.shifting import SHARES
 
 MOST_EACH = 5
@@ -205,7 +205,9 @@ def _hanging_words(case: Case, name: str) -> str:
     racks = [r for r in case.vehicle.racks if r.name != name and name in case.rack_line(r.name)]
     rack = case.rack_named[name]
     of_it = [("the rack itself", rack.own_mass_kg)] if rack.counts_itself else []
-    told = [f"{kg:g} kg {who}" for who, kg in (*of_it, *((r.name, r.own_mass_kg) for r in racks)) if kg > 0]
+    of_it += [(one.name, one.own_mass_kg) for one in racks]
+    of_it += [(one.name, one.mass_kg) for one in bolted_on(case, name)]
+    told = [f"{kg:g} kg {who}" for who, kg in of_it if kg > 0]
     return f" (of that {', '.join(told)})" if told else ""
 
 

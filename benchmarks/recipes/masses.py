@@ -102,6 +102,7 @@ def a_gram_over_a_rack(base: Base, chance: Random, beyond: bool) -> Spoiled | No
     hanging = [other for other in case.vehicle.racks if other is not rack and rack.name in case.rack_line(other.name)]
     fixed = sum(other.own_mass_kg for other in hanging) + rack.own_mass_kg * rack.counts_itself
     names = {rack.name, *(other.name for other in hanging)}
+    fixed += sum(one.mass_kg for one in case.vehicle.fittings if names & set(one.on or ()))
     on = [p for p in base.plan.placements if names & set(space_of(base, p).on)]
     heaviest = max(
         fixed

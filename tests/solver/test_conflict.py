@@ -152,10 +152,11 @@ def test_a_rack_is_told_with_what_hangs_on_it_and_by_how_much_all_that_is_asked_
     for space in pair.vehicle["spaces"]:
         space["on"] = ["frame"]
     pair.thing("heavy", 14)
+    pair.vehicle["fittings"] = [{"name": "awning", "mass_kg": 2, "at_mm": [2600, 0, 1900], "on": ["frame"]}]
     conflict = conflict_of(pair)
-    # With 6 kg of frame the three of 34 kg are 25 kg over 15 kg. The roof's own mass is not said to count in its limit.
-    assert conflict.demands[-1].says == "roof may carry 15 kg anywhere (of that 6 kg frame)"
-    assert conflict.says[0] == "roof gets at least 25.0 kg too much with all that is asked, wherever things lie."
+    # With 8 kg of frame and awning the three of 34 kg are 27 kg over 15 kg. The roof's own mass does not count there.
+    assert conflict.demands[-1].says == "roof may carry 15 kg anywhere (of that 6 kg frame, 2 kg awning)"
+    assert conflict.says[0] == "roof gets at least 27.0 kg too much with all that is asked, wherever things lie."
 
 
 @pytest.mark.parametrize(

@@ -30,3 +30,22 @@ def test_the_ground_chooses_the_limit(pair):
     assert not pair.allows(rack.add, places={"one": "low"})
     pair.trip["stages"][0]["surface"] = "parked"
     assert pair.allows(rack.add, places={"one": "low"})
+
+
+def test_what_is_bolted_on_takes_up_what_a_rack_and_those_below_it_bear(pair):
+    on_racks(pair)
+    both = {"one": "low", "two": "high"}
+    # 30 kg on the roof: 10 and 10 of things, 5 of the frame, and 5 bolted to the frame.
+    pair.vehicle["fittings"] = [{"name": "awning", "mass_kg": 5, "at_mm": [2000, 0, 1900], "on": ["frame", "roof"]}]
+    assert pair.allows(rack.add, places=both)
+    pair.vehicle["fittings"][0]["mass_kg"] = 5.001
+    assert not pair.allows(rack.add, places=both)
+    nothing: list[list[str] | None] = [None, []]
+    for on in nothing:
+        pair.vehicle["fittings"][0]["on"] = on
+        assert pair.allows(rack.add, places=both)
+    pair.vehicle["racks"][1]["limits"] = {"any_kg": 10}
+    pair.vehicle["fittings"][0]["on"] = ["roof"]
+    assert pair.allows(rack.add, places={"two": "high"}), "the frame does not bear what is bolted to the roof"
+    pair.vehicle["fittings"][0]["on"] = ["frame"]
+    assert not pair.allows(rack.add, places={"two": "high"})

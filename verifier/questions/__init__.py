@@ -3,13 +3,14 @@
 from collections.abc import Callable, Iterator
 
 from verifier.layout import Layout
-from verifier.questions import incidents, mud, names, people, ways
+from verifier.questions import bolted, incidents, mud, names, people, ways
 
 QUESTIONS: tuple[Callable[[Layout], Iterator[str]], ...] = (
     people.nobody_drives,
     people.nobody_at_the_wheel,
     people.nobody_beside,
     people.on_laps,
+    bolted.on_no_rack,
     names.no_hazard,
     names.alike,
     names.called_alike,

@@ -26,7 +26,7 @@ def _hanging(layout: Layout, rack: Rack) -> tuple[Rack, ...]:
 
 
 def rack_load_kg(layout: Layout, rack: Rack, stage: Stage) -> float:
-    """Kilograms on a rack at a stage: things, racks and people that hang on it, and itself if it counts itself."""
+    """Kilograms on a rack at a stage: things, fittings, racks and people on it, and itself if it counts itself."""
     hanging = _hanging(layout, rack)
     names = {rack.name, *(other.name for other in hanging)}
     things = sum(
@@ -36,7 +36,8 @@ def rack_load_kg(layout: Layout, rack: Rack, stage: Stage) -> float:
     )
     people = sum(kg for name, kg in stage.on_racks.items() if name in names)
     own = rack.own_mass_kg if rack.counts_itself else 0.0
-    return things + people + own + sum(other.own_mass_kg for other in hanging)
+    bolted = sum(one.mass_kg for one in layout.case.vehicle.fittings if not names.isdisjoint(one.on or ()))
+    return things + bolted + people + own + sum(other.own_mass_kg for other in hanging)
 
 
 def _at(layout: Layout, rack: Rack, stage: Stage) -> Iterator[Finding]:

@@ -14,6 +14,7 @@ OF_THE_VEHICLE: dict[str, Kinds] = {
         "on": ("racks",), "air": ("air",), "opening": ("openings",), "seat": ("seats",), "inside_of": ("things",),
         "solid_wall_between": ("spaces",),
     },
+    "fittings": {"on": ("racks",)},
     "racks": {"on": ("racks",)},
     "openings": {"after": ("openings",)},
     "tanks": {"fluid": ("fluids",)},
