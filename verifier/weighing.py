@@ -130,7 +130,7 @@ def _limits(case: Case, stage: Stage, ticket: Ticket, totals: StageTotals) -> It
     if totals.driving:
         yield _front_share(case, stage, ticket)
     if ticket.left_kg is not None and ticket.right_kg is not None:
-        yield _sides(case, stage, ticket.left_kg, ticket.right_kg)
+        yield _sides(case, stage, ticket.left_kg, ticket.right_kg, totals.ball_kg)
 
 
 def _front_share(case: Case, stage: Stage, ticket: Ticket) -> Finding:
@@ -142,9 +142,10 @@ def _front_share(case: Case, stage: Stage, ticket: Ticket) -> Finding:
     return at_least(Rule.AXLE, "front share", stage.name, value, least, "share", says, source)
 
 
-def _sides(case: Case, stage: Stage, left_kg: float, right_kg: float) -> Finding:
+def _sides(case: Case, stage: Stage, left_kg: float, right_kg: float, ball_kg: float) -> Finding:
     own, book = case.vehicle.limits.side_difference_share, case.rulebook.side_difference_share
     share, source = (book.value, book.source) if own is None else (own, "vehicle file")
-    value, most = abs(right_kg - left_kg), share * (left_kg + right_kg)
+    # As the rule has it: what the ball carries is on the scale, and no share of it is allowed to differ.
+    value, most = abs(right_kg - left_kg), share * max(0.0, left_kg + right_kg - ball_kg)
     says = f"Left and right wheels as weighed{at(stage.name)} differ by {against(value, most, 'kg')}."
     return within(Rule.BALANCE, "left and right", stage.name, value, most, "kg", says, source)

@@ -325,3 +325,18 @@ def test_swapped_sides_are_asked_about_before_a_side_is_said_to_be_heavier(world
     half = weighed(world, 0, 0, -more / 2, more / 2, division_kg=1)
     assert half.questions == ()
     assert half.aside_kg == pytest.approx(more / 2)
+
+
+@pytest.mark.parametrize(("towing", "kg", "holds"), [(True, 119.5, True), (True, 119.6, False), (False, 126.5, True)])
+def test_left_and_right_are_held_to_the_mass_without_the_ball_as_the_rule_holds_them(world, towing, kg, holds):
+    """2530 kg on the scale, 140 of them on the ball: 5 % of 2390 kg is 119.5 kg."""
+    world.tow()
+    world.trip["towing"]["ball_kg"] = 140
+    world.stage("leaving")["towing"] = towing
+    half = 2530 / 2
+    ticket = Ticket(1090, 1440, half + kg / 2, half - kg / 2, 10)
+    case = world.case()
+    found = weigh(case, plan_of(world), case.trip.stages[0], ticket)
+    (sides,) = [one for one in found.limits if one.subject == "left and right"]
+    assert (sides.value, sides.holds) == (pytest.approx(kg), holds)
+    assert sides.limit == pytest.approx(119.5 if towing else 126.5)
