@@ -5,7 +5,7 @@ from typing import Literal
 
 from models.gear import Thing
 from models.rulebook import RuleBook
-from models.trip import Stage, Trip
+from models.trip import Stage, Towing, Trip
 from models.vehicle import Opening, Tank, Vehicle
 
 Which = Literal["least", "likely", "most"]
@@ -34,9 +34,16 @@ def present(thing: Thing, stage: Stage) -> bool:
     return mass_kg(thing, stage, "most") > PRESENT_KG
 
 
+def trailer_at(trip: Trip, stage: Stage) -> Towing | None:
+    """The trailer as it is at a stage, as the stage says or else the trip; None where none is on."""
+    if trip.towing is None or stage.towing is False:
+        return None
+    return stage.towing if isinstance(stage.towing, Towing) else trip.towing
+
+
 def towing(trip: Trip, stage: Stage) -> bool:
     """Whether the trailer is on at a stage."""
-    return trip.towing is not None and (stage.towing is None or stage.towing)
+    return trailer_at(trip, stage) is not None
 
 
 def towed(trip: Trip) -> bool:

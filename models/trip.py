@@ -2,7 +2,7 @@
 
 from typing import Annotated, Any, Literal
 
-from pydantic import BeforeValidator, Field
+from pydantic import BeforeValidator, Discriminator, Field, Tag
 
 from models.base import MOST_PARTS, CornerMm, Described, FileName, Flag, Kg, Litres, Share, Text, Word
 
@@ -24,6 +24,23 @@ class Person(Described):
     """The seat taken when aboard."""
 
 
+class Towing(Described):
+    """A trailer; how it is loaded itself is not planned here."""
+
+    ball_kg: Kg
+    """Download on the ball in kg."""
+    trailer_kg: Kg
+    """Mass of the loaded trailer in kg."""
+
+
+YES_NO, TRAILER = "yes or no", "a trailer"
+"""What may stand at a stage's `towing`. In what is refused there, these stand in the place, and in no file."""
+
+
+def _said(value: Any) -> str:
+    return TRAILER if isinstance(value, dict | Towing) else YES_NO
+
+
 class Stage(Described):
     """A point of the trip at which the loads differ. Not named: tanks full, nothing used, everyone aboard."""
 
@@ -41,8 +58,10 @@ class Stage(Described):
     """Spaces that must be empty."""
     on_racks: dict[Word, Kg] = {}
     """Kilograms of people on racks, as in a roof tent."""
-    towing: Flag | None = None
-    """Whether the trailer is on. None: as the trip."""
+    towing: Annotated[Annotated[Flag, Tag(YES_NO)] | Annotated[Towing, Tag(TRAILER)], Discriminator(_said)] | None = (
+        None
+    )
+    """Whether the trailer is on, or what it then weighs and puts on the ball. None, and yes: as the trip."""
     taken_on_l: dict[Word, Litres] = {}
     """Litres of each fluid taken on since the stage before."""
 
@@ -84,15 +103,6 @@ class Lock(Described):
         """Whether a copy, by its thing and number, is under it."""
         thing, number = copy
         return self.thing == thing and self.copy_number in {None, number}
-
-
-class Towing(Described):
-    """A trailer; how it is loaded itself is not planned here."""
-
-    ball_kg: Kg
-    """Download on the ball in kg."""
-    trailer_kg: Kg
-    """Mass of the loaded trailer in kg."""
 
 
 def _files_from_file(value: Any) -> Any:

@@ -9,7 +9,7 @@ from models.base import Limit
 from models.case import Case, fresh
 from models.plan import Plan, reserve_of
 from models.spaces import Space
-from models.trip import Lock
+from models.trip import Lock, Stage, Towing, Trip
 from models.vehicle import Rack
 from solver.answers import Demand
 from solver.holding import held_kg, rated_dan_for
@@ -137,10 +137,15 @@ def raised(case: Case, limit: str, more_kg: float) -> Case:
 
 
 def lighter_ball(case: Case, kg: float) -> Case:
-    """The case with a trailer that puts so many kilograms less on the tow ball."""
-    tow = case.trip.towing
-    less = None if tow is None else tow.model_copy(update={"ball_kg": max(0.0, tow.ball_kg - kg)})
-    return fresh(case, trip=case.trip.model_copy(update={"towing": less}))
+    """The case with a trailer that puts so many kilograms less on the tow ball, at every stage."""
+
+    def less(part: Trip | Stage) -> dict[str, object]:
+        tow = part.towing
+        lighter = isinstance(tow, Towing) and tow.model_copy(update={"ball_kg": max(0.0, tow.ball_kg - kg)})
+        return {"towing": lighter or tow}
+
+    stages = tuple(stage.model_copy(update=less(stage)) for stage in case.trip.stages)
+    return fresh(case, trip=case.trip.model_copy(update={**less(case.trip), "stages": stages}))
 
 
 def lifted(case: Case, limit: str) -> Case:

@@ -8,7 +8,7 @@ from dataclasses import dataclass
 from functools import cached_property
 
 from models.case import Case
-from models.stages import aboard, towing
+from models.stages import aboard, trailer_at
 from models.trip import Stage
 from solver.lanes import pack_limits, signs
 from solver.nested import Bearer, bearers, bears_g
@@ -159,7 +159,7 @@ def _stage(
     mx, my, mz = (1000 * sum(kg * at[i] for kg, at in points) for i in range(3))
     limits, base = case.vehicle.limits, case.vehicle.wheelbase_mm
     reserve = 1000 * case.trip.reserve_kg if use_reserve else 0.0
-    tow = case.trip.towing if towing(case.trip, stage) else None
+    tow = trailer_at(case.trip, stage)
     ball = 1000 * tow.ball_kg if tow else 0.0
     behind = limits.tow_ball_behind_rear_axle_mm or 0
     gvm, gcm = limits.gvm_kg.kg, limits.gcm_kg.kg

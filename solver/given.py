@@ -3,7 +3,7 @@
 from collections.abc import Iterator
 
 from models.case import Case
-from models.stages import towed
+from models.stages import trailer_at
 from solver.answers import Conflict
 from solver.problem import Problem
 from solver.wording import limit_holds
@@ -14,19 +14,25 @@ def given_conflict(problem: Problem) -> Conflict | None:
     case, riding = problem.case, tuple(_riding(problem.case))
     over = ball_over_kg(case)
     if over > 0:
-        ball = case.trip.towing.ball_kg if case.trip.towing else 0.0
+        at, ball = max(_balls(case), key=lambda one: one[1])
         limit = limit_holds(case, "tow ball")
-        says = f"The trailer puts {ball:g} kg on the tow ball, which may carry {ball - over:g} kg."
+        where = f" at {at}" if len({kg for _, kg in _balls(case)}) > 1 else ""
+        says = f"The trailer puts {ball:g} kg on the tow ball{where}, which may carry {ball - over:g} kg."
         return Conflict((limit,), (says, *riding))
     return Conflict((), riding) if riding else _rack(problem)
 
 
 def ball_over_kg(case: Case) -> float:
     """By how many kg the trailer's download passes what the tow ball may carry while driving; 0 where it does not."""
-    tow, limit = case.trip.towing, case.vehicle.limits.tow_ball_kg.kg
-    if tow is None or limit is None or not towed(case.trip) or tow.ball_kg <= limit * (1 + 1e-9):
-        return 0.0
-    return tow.ball_kg - limit
+    limit = case.vehicle.limits.tow_ball_kg.kg
+    most = max((kg for _, kg in _balls(case)), default=0.0)
+    return 0.0 if limit is None or most <= limit * (1 + 1e-9) else most - limit
+
+
+def _balls(case: Case) -> list[tuple[str, float]]:
+    """Driving stages with the trailer on, each with what it then puts on the ball in kg."""
+    towed = [(stage, trailer_at(case.trip, stage)) for stage in case.trip.stages if stage.driving]
+    return [(stage.name, trailer.ball_kg) for stage, trailer in towed if trailer is not None]
 
 
 def _riding(case: Case) -> Iterator[str]:

@@ -5,7 +5,7 @@ from dataclasses import dataclass
 from typing import Literal
 
 from models.case import Case
-from models.stages import Which, aboard, mass_kg, towing
+from models.stages import Which, aboard, mass_kg, trailer_at
 from models.trip import Stage
 from verifier.bare import bare_points, litre_kg, point
 from verifier.layout import Layout
@@ -73,9 +73,9 @@ class Ball:
 
 def ball_at(case: Case, stage: Stage) -> Ball:
     """Give the ball's download at a stage; none where nothing is towed."""
-    trailer = case.trip.towing
+    trailer = trailer_at(case.trip, stage)
     behind = case.vehicle.limits.tow_ball_behind_rear_axle_mm
-    return Ball(trailer.ball_kg if trailer is not None and towing(case.trip, stage) else 0.0, behind)
+    return Ball(0.0 if trailer is None else trailer.ball_kg, behind)
 
 
 def everything(layout: Layout, stage: Stage, worst: Worst) -> tuple[PointMass, ...]:

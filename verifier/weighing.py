@@ -7,7 +7,7 @@ from models.base import Limit
 from models.case import Case
 from models.plan import Plan
 from models.rules import Rule
-from models.stages import towing
+from models.stages import trailer_at
 from models.trip import Stage
 from verifier.doubt import doubt_at
 from verifier.finding import Finding, against, against_least, at, at_least, within
@@ -82,8 +82,8 @@ def weigh(case: Case, plan: Plan, stage: Stage, ticket: Ticket) -> Weighing:
 
 def _train(case: Case, stage: Stage, ticket: Ticket, totals: StageTotals) -> Iterator[Difference]:
     """Vehicle and trailer where one is on: no scale has said what the trailer weighs, so there is no doubt to tell."""
-    trailer = case.trip.towing
-    if trailer is not None and towing(case.trip, stage):
+    trailer = trailer_at(case.trip, stage)
+    if trailer is not None:
         measured = ticket.total_kg - trailer.ball_kg + trailer.trailer_kg  # what is on the ball was on the scale
         yield Difference(WITH_TRAILER, totals.mass_kg + trailer.trailer_kg, None, measured)
 

@@ -23,7 +23,7 @@ from models.base import Limit
 from models.geometry import placed_box
 from models.rules import Rule
 from models.spaces import TieDown
-from models.stages import Which, aboard, mass_kg, towing
+from models.stages import Which, aboard, mass_kg, trailer_at
 from models.trip import Stage, Towing
 from models.vehicle import CargoBarrier, RackLimits
 
@@ -73,8 +73,8 @@ def without_things(base: Base, stage: Stage) -> Load:
 
 
 def _ball_kg(base: Base, stage: Stage) -> float:
-    trailer = base.case.trip.towing
-    return trailer.ball_kg if trailer and towing(base.case.trip, stage) else 0.0
+    trailer = trailer_at(base.case.trip, stage)
+    return trailer.ball_kg if trailer else 0.0
 
 
 def _reserve_kg(base: Base) -> float:

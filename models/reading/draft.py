@@ -195,6 +195,13 @@ class Draft:
         return self.entry(self.trip, ("towing",), Towing)
 
     @cached_property
+    def trailers(self) -> tuple[Entry[Towing], ...]:
+        """The trailer as the trip has it and as stages have it, where they are sound."""
+        paths: list[Path] = [("towing",), *((*stage.path, "towing") for stage in self.stages)]
+        found = (self.entry(self.trip, path, Towing) for path in paths)
+        return tuple(entry for entry in found if entry is not None)
+
+    @cached_property
     def streams(self) -> dict[str, Stream]:
         """Sound streams by name."""
         data = None if self.trip is None else self.trip.at(("streams",))

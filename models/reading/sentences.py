@@ -9,6 +9,7 @@ from models.reading.draft import UNKNOWN_KEY
 from models.reading.faults import Fault, nearest, shown
 from models.reading.sheet import Path, Sheet
 from models.reading.units import WORDS, unit_of
+from models.trip import TRAILER, YES_NO
 
 SPECIAL = {
     "apart": "pairs of names of things or kits, such as [tent, kitchen]",
@@ -57,7 +58,7 @@ def faults_of(
 
 
 def _fault(sheet: Sheet, model: type[BaseModel], error: Any, under: Path) -> tuple[Path, Fault]:
-    loc: Path = (*under, *error["loc"])
+    loc: Path = (*under, *(step for step in error["loc"] if step not in (TRAILER, YES_NO)))
     kind: str = error["type"]
     if kind == "extra_forbidden":
         return loc, _unknown_key(sheet, model, loc)
@@ -156,6 +157,8 @@ def _allowed(kind: str, error: Any, path: Path, loc: Path) -> tuple[str, str]:
     key = next((step for step in reversed(path) if isinstance(step, str)), "")
     unit = next((WORDS[u] for step in path if isinstance(step, str) and (u := unit_of(step)) in WORDS), "")
     of_unit = f" ({unit})" if unit else ""
+    if kind == "bool_type" and key == "towing":
+        return "yes, no, or {ball_kg, trailer_kg} as it is at this stage", ""
     if kind == "literal_error":
         return str(ctx["expected"]).replace("'", '"'), nearest(
             str(error["input"]), str(ctx["expected"]).split("'")[1::2]

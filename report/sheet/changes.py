@@ -3,7 +3,7 @@
 from collections.abc import Iterator
 
 from models.case import Case
-from models.stages import aboard, mass_kg, towing
+from models.stages import aboard, mass_kg, trailer_at
 from models.trip import Stage
 from report.figures import kilograms
 from report.sheet.asked import Asked
@@ -93,5 +93,16 @@ def _rest(case: Case, stage: Stage, before: Stage) -> Iterator[str]:
     for name in before.closed:
         if name not in stage.closed:
             yield f"{name} may hold things again"
-    if case.trip.towing is not None and towing(case.trip, stage) != towing(case.trip, before):
-        yield "the trailer is on" if towing(case.trip, stage) else "the trailer is off"
+    yield from _trailer(case, stage, before)
+
+
+def _trailer(case: Case, stage: Stage, before: Stage) -> Iterator[str]:
+    """Whether it is on now or off, and what it weighs where that is otherwise."""
+    now, then = trailer_at(case.trip, stage), trailer_at(case.trip, before)
+    if now is None and then is not None:
+        yield "the trailer is off"
+    elif now is not None and now != (then or case.trip.towing):
+        begin = "the trailer is on and" if then is None else "the trailer"
+        yield f"{begin} weighs {now.trailer_kg:g} kg, {now.ball_kg:g} kg of them on the ball"
+    elif now is not None and then is None:
+        yield "the trailer is on"

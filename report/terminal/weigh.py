@@ -4,6 +4,7 @@ from collections.abc import Iterable, Iterator, Sequence
 from math import ceil
 
 from models.case import Case
+from models.stages import trailer_at
 from report.figures import UNKNOWN, floor_percent, left, limit, over, told_beside, whole
 from report.terminal.table import bullets, paragraph, table
 from report.terminal.whole import NARROW, WIDE
@@ -78,8 +79,10 @@ def _table(case: Case, found: Weighing, width: int) -> list[str]:
         f"the scale tells steps of {found.ticket.division_kg:g} kg"
     )
     lines += paragraph(told, width)
-    if case.trip.towing is not None and TRAIN in limits:
-        told = f"its {whole(case.trip.towing.trailer_kg)} kg are as typed in, and not weighed; what it puts on the ball"
+    stage = next(one for one in case.trip.stages if one.name == found.stage)
+    trailer = trailer_at(case.trip, stage)
+    if trailer is not None and TRAIN in limits:
+        told = f"its {whole(trailer.trailer_kg)} kg are as typed in, and not weighed; what it puts on the ball"
         lines += paragraph(f"{told} is on the scale already", width, "With trailer: ", "  ")
     for one in found.limits:
         if one.unit == "share" and one.value is not None and one.limit is not None:

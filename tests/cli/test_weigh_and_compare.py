@@ -43,6 +43,15 @@ def test_vehicle_and_trailer_over_what_both_may_weigh_end_with_1(run, trip):
     assert re.search(r"with trailer +\d+ +- +3400 ", found.stdout)
 
 
+def test_the_trailer_of_the_stage_is_told(run, trip):
+    towing = "towing: {ball_kg: 100, trailer_kg: 1000}\nlocks: []"
+    text = (trip / "trip.yaml").read_text("utf-8").replace("locks: []", towing, 1)
+    text = text.replace("{name: leaving,", "{name: leaving, towing: {ball_kg: 110, trailer_kg: 1180},", 1)
+    (trip / "trip.yaml").write_text(text, "utf-8")
+    found = weigh(run, trip, "--stage", "leaving", "--front", 1210, "--rear", 1290)
+    assert "With trailer: its 1180 kg are as typed in" in found.stdout
+
+
 def test_json_has_all_of_it(run, trip):
     words = ("--stage", "leaving", "--front", 1250, "--rear", 1240, "--left", 1240, "--right", 1250, "--division", 10)
     view = json.loads(weigh(run, trip, *words, "--json").stdout)

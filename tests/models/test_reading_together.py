@@ -52,7 +52,37 @@ SPOILT = {
         ("left: {food: 0.5, ", "left: {fod: 0.5, ", "a stream that stands in `uses_up` of a thing"),
         ("name: halfway", "name: leaving", "each name once (first in line 10)"),
         ("[gear.yaml]", "[gear.yaml, gear.yaml]", "each gear list once"),
-        ("{name: leaving, ", "{name: leaving, towing: yes, ", "on a trip without a trailer"),
+        ("{name: leaving, ", "{name: leaving, towing: yes, ", "yes, on a trip without a trailer"),
+        (
+            "{name: leaving, ",
+            "{name: leaving, towing: {ball_kg: 90, trailer_kg: 900}, ",
+            "a trailer, on a trip without a trailer",
+        ),
+        (
+            "{name: leaving, ",
+            "{name: leaving, towing: {ball_kg: 90, trailer_kg: 80}, ",
+            "stages[0].towing.ball_kg (leaving): found 90; allowed: at most the trailer's 80 kg",
+        ),
+        (
+            "{name: leaving, ",
+            "{name: leaving, towing: {ball_kg: 90}, ",
+            "found no `trailer_kg`; allowed: a value for `trailer_kg`",
+        ),
+        (
+            "{name: leaving, ",
+            "{name: leaving, towing: {ball_kg: 90, trailr_kg: 900}, ",
+            'did you mean "trailer_kg"?',
+        ),
+        (
+            "{name: leaving, ",
+            "{name: leaving, towing: {ball_kg: -1, trailer_kg: 900}, ",
+            "stages[0].towing.ball_kg (leaving): found -1; allowed: at least 0 (kilograms)",
+        ),
+        (
+            "{name: leaving, ",
+            "{name: leaving, towing: 900, ",
+            "found 900; allowed: yes, no, or {ball_kg, trailer_kg} as it is at this stage",
+        ),
         ("seat: passenger", "seat: driver", '"Ada" and "Ben" both on "driver"'),
         ("tanks: {main tank: 0.3}", "tanks: {main tank: 0.6}", "48.0 litres of diesel in tanks and cans"),
         ("[gear.yaml]", "[]", "found an empty list; allowed: at least 1 of them"),
@@ -196,6 +226,14 @@ def test_what_a_trailer_puts_on_its_ball_is_asked_about(trip, ball, says):
     trip.change("trip.yaml", NO_LOCKS, f"towing: {{ball_kg: {ball}, trailer_kg: 1000}}")
     told = [note for note in trip.notes() if "towing.ball_kg" in note]
     assert [says in note for note in told] == ([] if says is None else [True])
+
+
+def test_what_a_trailer_puts_on_its_ball_is_asked_about_at_each_stage_that_says_it(trip):
+    trip.change("trip.yaml", NO_LOCKS, "towing: {ball_kg: 100, trailer_kg: 1000}")
+    trip.change("trip.yaml", "{name: halfway,", "{name: halfway, towing: {ball_kg: 50, trailer_kg: 900 kg},")
+    (told,) = [note for note in trip.notes() if "sways" in note]
+    assert "stages[1].towing.ball_kg" in told
+    assert "50 kg of the trailer's 900 kg are 6%" in told
 
 
 @pytest.mark.parametrize(("behind", "asked"), [(124, True), (650, False), (1220, False), (1850, False), (12400, True)])

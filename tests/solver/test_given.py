@@ -2,6 +2,7 @@
 
 from typing import Any
 
+from models.stages import trailer_at
 from solver import Options, Status, propose
 from solver.ways import sentence
 from solver.wording import must_come
@@ -62,3 +63,21 @@ def test_a_rack_that_is_over_its_limit_with_nothing_loaded(pair):
     assert says(pair) == ""
     pair.vehicle["racks"] = [{**roof, "limits": {"any_kg": 23}}]
     assert "roof is 1.0 kg over its limit at " in says(pair)
+
+
+def test_a_ball_over_its_limit_at_one_stage(pair):
+    for thing in pair.things:
+        thing["carry"] = 50
+    pair.vehicle["limits"] |= {"tow_ball_kg": 100, "tow_ball_behind_rear_axle_mm": 1000, "gcm_kg": 9000}
+    pair.trip["towing"] = {"ball_kg": 90, "trailer_kg": 1000}
+    late = {"name": "late", "surface": "off_road", "towing": {"ball_kg": 103, "trailer_kg": 900}}
+    pair.trip["stages"] = [*pair.trip["stages"], late]
+    assert says(pair) == "The trailer puts 103 kg on the tow ball at late, which may carry 100 kg."
+    (way,) = conflict_of(pair).ways_out
+    assert way.says == "With a trailer that puts 5 kg less on the tow ball."
+    assert way.case is not None
+    assert [trailer_at(way.case.trip, stage).ball_kg for stage in way.case.trip.stages] == [85, 98]  # type: ignore[union-attr]
+    late["surface"] = "parked"
+    assert says(pair) == ""
+    late |= {"surface": "off_road", "towing": {"ball_kg": 100, "trailer_kg": 900}}
+    assert says(pair) == ""

@@ -29,3 +29,18 @@ def test_ball_and_trailer_count(pair):
     assert not pair.allows(gross_mass.add, places={"one": "low", "two": "high"})
     pair.trip["towing"] = {"ball_kg": 100, "trailer_kg": 1500.1}
     assert not pair.allows(gross_mass.add, places={"one": "low", "two": "high"})
+
+
+def test_ball_and_trailer_of_a_stage_count_there(pair):
+    pair.vehicle["limits"] |= {"gvm_kg": 2120, "gcm_kg": 3520, "tow_ball_kg": 200, "tow_ball_behind_rear_axle_mm": 1000}
+    pair.trip["towing"] = {"ball_kg": 90, "trailer_kg": 1400}
+    (stage,) = pair.trip["stages"]
+    both = {"one": "low", "two": "high"}
+    for ball_kg, trailer_kg, held in ((100, 1500, True), (100.1, 1500, False), (100, 1500.1, False)):
+        stage["towing"] = {"ball_kg": ball_kg, "trailer_kg": trailer_kg}
+        assert pair.allows(gross_mass.add, places=both) is held
+    pair.trip["towing"] = {"ball_kg": 190, "trailer_kg": 1600}
+    stage["towing"] = {"ball_kg": 100, "trailer_kg": 1500}
+    assert pair.allows(gross_mass.add, places=both), "the trip's is not that of the stage"
+    stage["towing"] = True
+    assert not pair.allows(gross_mass.add, places=both)

@@ -62,3 +62,39 @@ def test_a_stage_without_the_trailer(world):
     for stage in world.trip["stages"]:
         stage["towing"] = False
     assert world.broken() == set()
+
+
+def test_a_stage_may_have_the_trailer_otherwise(world):
+    """Food is eaten out of its front: less on the ball and in the train at the track, more of both than the trip's."""
+    world.tow(gvm_kg=LEAVING + 140)
+    world.stage("track")["towing"] = {"ball_kg": 80, "trailer_kg": 1300}
+    assert world.broken() == set()
+    assert world.found("gross_mass", "tow ball", "leaving").value == 120
+    assert world.found("gross_mass", "tow ball", "track").value == 80
+    own = world.verdict().totals["track"]
+    assert own.ball_kg == 80
+    assert world.found("gross_mass", "with trailer", "track").value == pytest.approx(own.mass_kg + 1300)
+    # Rear: the ball and what it lifts off the front, 1200 mm behind a wheelbase of 3200 mm.
+    rear_kg = own.rear_axle_kg
+    world.stage("track")["towing"] = True
+    more = world.verdict().totals["track"]
+    assert more.rear_axle_kg - rear_kg == pytest.approx(40 * (1 + 1200 / 3200))
+    assert more.ball_kg == 120
+
+
+@pytest.mark.parametrize(("ball_kg", "holds"), [(150, True), (150.1, False)])
+def test_the_ball_of_a_stage_is_held_to_its_limit(world, ball_kg, holds):
+    world.tow(tow_ball_kg=150)
+    world.stage("track")["towing"] = {"ball_kg": ball_kg, "trailer_kg": 1400}
+    assert (world.broken() == set()) is holds
+    assert world.found("gross_mass", "tow ball", "track").holds is holds
+    assert world.found("gross_mass", "tow ball", "leaving").holds
+
+
+@pytest.mark.parametrize(("trailer_kg", "holds"), [(1500, True), (1500.1, False)])
+def test_the_train_of_a_stage_is_held_to_its_limit(world, trailer_kg, holds):
+    world.tow()
+    world.stage("track")["towing"] = {"ball_kg": 120, "trailer_kg": trailer_kg}
+    own_kg = world.found("gross_mass", "with trailer", "track").value - trailer_kg
+    world.vehicle["limits"]["gcm_kg"] = own_kg + 1500
+    assert world.found("gross_mass", "with trailer", "track").holds is holds

@@ -338,5 +338,17 @@ def test_left_and_right_are_held_to_the_mass_without_the_ball_as_the_rule_holds_
     case = world.case()
     found = weigh(case, plan_of(world), case.trip.stages[0], ticket)
     (sides,) = [one for one in found.limits if one.subject == "left and right"]
-    assert (sides.value, sides.holds) == (pytest.approx(kg), holds)
+    assert sides.value == pytest.approx(kg)
+    assert sides.holds is holds
     assert sides.limit == pytest.approx(119.5 if towing else 126.5)
+
+
+def test_the_trailer_is_set_beside_a_ticket_as_it_is_at_the_stage(world):
+    world.tow()
+    together = sum(predicted(world)) - 120 + 1400
+    world.stage("leaving")["towing"] = {"ball_kg": 90, "trailer_kg": 1250}
+    found = weighed(world, 0, 0)
+    (train,) = [one for one in found.limits if one.subject == "with trailer"]
+    assert train.value == pytest.approx(together - 150)
+    (total,) = [one for one in found.differences if one.subject == "total"]
+    assert total.predicted_kg == pytest.approx(together - 1400 + 90)

@@ -3,7 +3,7 @@
 from collections.abc import Iterator
 
 from models.rules import Rule
-from models.stages import towing
+from models.stages import trailer_at
 from models.trip import Stage, Towing
 from verifier.finding import Finding, against, at, or_not_checked, within
 from verifier.layout import Layout
@@ -43,9 +43,10 @@ def _all(layout: Layout) -> Iterator[Finding]:
             continue
         own = total_kg(everything(layout, stage, "most"))
         yield _total(layout, stage, own)
-        if trip.towing is not None and towing(trip, stage):
-            yield _ball(layout, stage, trip.towing)
-            yield _train(layout, stage, trip.towing, own)
+        trailer = trailer_at(trip, stage)
+        if trailer is not None:
+            yield _ball(layout, stage, trailer)
+            yield _train(layout, stage, trailer, own)
 
 
 def find(layout: Layout) -> Iterator[Finding]:

@@ -161,7 +161,8 @@ def ball_limit(draft: Draft) -> Iterator[str]:
     """A tow ball that may carry more than the whole trailer."""
     if draft.towing is None or draft.limits is None:
         return
-    most, trailer = draft.limits.part.tow_ball_kg.kg, draft.towing.part.trailer_kg
+    most = draft.limits.part.tow_ball_kg.kg
+    trailer = max(entry.part.trailer_kg for entry in draft.trailers)
     if most is not None and most > max(trailer, HEAVIEST_BALL_KG) and trailer > 0:
         told = f"{most:g} kg on the ball, more than the whole trailer of {trailer:g} kg"
         yield draft.limits.note("tow_ball_kg", f"{told}; is this what it may tow?")
@@ -182,14 +183,14 @@ def ball_place(draft: Draft) -> Iterator[str]:
 
 def ball(draft: Draft) -> Iterator[str]:
     """A trailer with hardly anything on its ball, or nearly all of it."""
-    if draft.towing is None or not draft.towing.part.trailer_kg:
-        return
-    part = draft.towing.part
-    share = part.ball_kg / part.trailer_kg
-    if not LEAST_BALL_SHARE <= share <= MOST_BALL_SHARE:
+    for trailer in draft.trailers:
+        part = trailer.part
+        share = part.ball_kg / part.trailer_kg if part.trailer_kg else LEAST_BALL_SHARE
+        if LEAST_BALL_SHARE <= share <= MOST_BALL_SHARE:
+            continue
         told = f"{part.ball_kg:g} kg of the trailer's {part.trailer_kg:g} kg are {share:.0%}"
         usual = f"{LEAST_BALL_SHARE:.0%} to {MOST_BALL_SHARE:.0%} is usual"
         why = "a trailer with little on its ball sways"
         if share > MOST_BALL_SHARE:
             why = "much on the ball presses on the rear axle and takes load off the front"
-        yield draft.towing.note("ball_kg", f"{told}; {usual}, and {why}")
+        yield trailer.note("ball_kg", f"{told}; {usual}, and {why}")

@@ -76,14 +76,16 @@ def racks(draft: Draft) -> Iterator[Fault | str]:
 
 def towing(draft: Draft) -> Iterator[Fault | str]:
     """A trailer's ball carries less than the trailer; stages tow only on a trip that tows."""
-    if draft.towing is not None and draft.towing.part.ball_kg > draft.towing.part.trailer_kg:
-        part = draft.towing.part
-        yield draft.towing.fault("ball_kg", f"{part.ball_kg:g}", f"at most the trailer's {part.trailer_kg:g} kg")
+    for trailer in draft.trailers:
+        part = trailer.part
+        if part.ball_kg > part.trailer_kg:
+            yield trailer.fault("ball_kg", f"{part.ball_kg:g}", f"at most the trailer's {part.trailer_kg:g} kg")
     tows = draft.trip is not None and draft.trip.at(("towing",)) is not None
     for stage in draft.stages:
         if stage.part.towing and not tows:
+            said = "yes" if stage.part.towing is True else "a trailer"
             yield stage.fault(
-                "towing", "yes, on a trip without a trailer", "a trip with `towing: {ball_kg, trailer_kg}`"
+                "towing", f"{said}, on a trip without a trailer", "a trip with `towing: {ball_kg, trailer_kg}`"
             )
     limits = draft.limits
     if tows and limits is not None and limits.part.tow_ball_behind_rear_axle_mm is None:

@@ -6,7 +6,8 @@ from typing import Any
 
 import pytest
 
-from models.trip import Stream
+from models.case import fresh
+from models.trip import Stream, Towing
 from verifier import check, required_restraint_n
 
 SHOWN_AS = {"kg", "mm", "N"}
@@ -142,6 +143,31 @@ def test_who_is_not_aboard_at_first_never_got_out_and_a_tank_lost_nothing(folder
     assert {"without Ben", "main tank at 40%"} <= set(before.changes)
     assert any(one.startswith("Ben gets in") for one in after.changes)
     assert any(one.startswith("main tank at 20%, ") and one.endswith(" less") for one in after.changes)
+
+
+LIGHT, LIGHT_TOLD = {"ball_kg": 90, "trailer_kg": 900}, "weighs 900 kg, 90 kg of them on the ball"
+TRIP_TOLD = "weighs 1000 kg, 100 kg of them on the ball"
+
+
+@pytest.mark.parametrize(
+    ("own", "says"),
+    [
+        ((None, None, None), ((), (), ())),
+        ((LIGHT, None, False), ((LIGHT_TOLD,), (TRIP_TOLD,), ("is off",))),
+        ((False, LIGHT, True), (("is off",), (f"is on and {LIGHT_TOLD}",), (TRIP_TOLD,))),
+        ((False, True, False), (("is off",), ("is on",), ("is off",))),
+    ],
+)
+def test_what_the_trailer_weighs_is_told_where_it_changes(folder, make, own, says):
+    folder.change("trip.yaml", "locks: []", "towing: {ball_kg: 100, trailer_kg: 1000}\nlocks: []")
+    told = folder.told
+    of = [Towing(**one) if isinstance(one, dict) else one for one in own]
+    stages = told.case.trip.stages
+    stages = tuple(stage.model_copy(update={"towing": one}) for stage, one in zip(stages, of, strict=True))
+    told.case = fresh(told.case, trip=told.case.trip.model_copy(update={"stages": stages}))
+    told.verdict = check(told.case, told.plan)
+    found = [[one for one in stage.changes if "trailer" in one] for stage in make(told).sheet.leaving]
+    assert found == [[f"the trailer {word}" for word in words] for words in says]
 
 
 def test_a_full_tank_has_no_room_for_a_can(cans):
