@@ -73,7 +73,10 @@ def _needed(one: Needed) -> str:
     stuck = [told for told, still in one.still if not still]
     first = f"; first move {', '.join(one.place.first)}" if one.place.first else ""
     closed = f"; stuck when {' or '.join(stuck)}" if stuck else ""
-    return f"{one.place.name} in {one.place.space}, {one.place.door}, {one.place.seconds.text} s{first}{closed}"
+    ruled = one.place.counted
+    counted = f" (the rule counts {ruled.text} s, without what lies in other spaces)" if ruled else ""
+    took = f"{one.place.seconds.text} s{counted}"
+    return f"{one.place.name} in {one.place.space}, {one.place.door}, {took}{first}{closed}"
 
 
 def _holding(sheet: Sheet, width: int) -> Iterator[str]:

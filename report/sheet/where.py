@@ -7,7 +7,7 @@ from models.case import Copy
 from models.geometry import AXIS_OF_FACE, placed_box
 from models.rules import Rule
 from models.spaces import Space
-from packing import in_other_spaces, seconds_to_hand, to_move_first
+from packing import in_other_spaces, seconds_to_hand, to_move_first, way_to
 from packing.steps import opened_in_order
 from report.drawings.scene import space_box
 from report.figures import seconds
@@ -29,6 +29,9 @@ class Place:
     first: tuple[str, ...]
     """What to move first."""
     seconds: Figure
+    """Until it is in hand, as `find` has it: with what lies in other spaces and is moved first."""
+    counted: Figure | None
+    """What the rule counts, without what lies in other spaces. None: the same."""
     marks: tuple[str, ...]
     valuable: bool
 
@@ -42,10 +45,9 @@ def places(asked: Asked) -> tuple[Place, ...]:
 def place(asked: Asked, copy: Copy) -> Place:
     """Where one copy is."""
     space = asked.case.space_named[asked.placed[copy].space]
-    before = (
-        *to_move_first(asked.case, asked.placed, copy),
-        *in_other_spaces(asked.case, asked.placed, copy),
-    )
+    others = in_other_spaces(asked.case, asked.placed, copy)
+    before = (*to_move_first(asked.case, asked.placed, copy), *others)
+    ruled = seconds_figure(asked, copy)
     return Place(
         name=asked.case.called(copy),
         number=asked.number[copy],
@@ -57,10 +59,16 @@ def place(asked: Asked, copy: Copy) -> Place:
             f"{asked.number[other]} {asked.case.called(other)}"
             for other in sorted(before, key=lambda one: -asked.number[one])
         ),
-        seconds=seconds_figure(asked, copy),
+        seconds=_in_all(asked, copy) if others else ruled,
+        counted=ruled if others else None,
         marks=tuple(mark.word for mark in asked.marks[copy]),
         valuable=asked.case.thing_named[copy.thing].valuable,
     )
+
+
+def _in_all(asked: Asked, copy: Copy) -> Figure:
+    value = way_to(asked.case, asked.placed, copy).seconds
+    return Figure(seconds(value), value, located("seconds", asked.case.called(copy)))
 
 
 def _depth_mm(asked: Asked, copy: Copy, space: Space) -> int:

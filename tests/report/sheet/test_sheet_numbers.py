@@ -1,13 +1,16 @@
 """Every number on the sheet is the verifier's, to the digit that is printed."""
 
 import json
+import re
 from math import ceil, floor
 from typing import Any
 
 import pytest
 
-from models.case import fresh
+from models.case import Copy, copy_of, fresh
 from models.trip import Stream, Towing
+from packing import way_to
+from report.sheet.short import sheet_text
 from verifier import check, required_restraint_n
 
 SHOWN_AS = {"kg", "mm", "N"}
@@ -220,3 +223,29 @@ def test_the_answer_is_the_verdicts(made, broken):
     assert broken.sheet.drive.answer == "NO"
     assert any("total" in told for told in broken.sheet.drive.broken)
     assert any("rear axle" in told for told in broken.sheet.drive.unknown)
+
+
+def test_seconds_are_those_of_find_also_where_what_lies_in_another_space_is_moved_first(folder, make):
+    """A first aid kit in a box below the left bay's floor: what stands on its lid is lifted first, and in no rule."""
+    own = "  - {thing: first aid kit, copy: 1, space: right drawer"
+    line = next(one for one in (folder.path / "plan.yaml").read_text("utf-8").splitlines() if one.startswith(own))
+    below = "  - {thing: first aid kit, space: floor box, corner_mm: [2460, -720, 640], size_mm: [300, 200, 150]}"
+    folder.change("plan.yaml", line, below)
+    box = "corner_mm: [2460, -720, 640], size_mm: [400, 600, 200], air: canopy, opening: left canopy door"
+    folder.change("vehicle.yaml", "  - name: left bay\n", f"  - {{name: floor box, {box}}}\n  - name: left bay\n")
+    made = make(folder.told)
+    (kit,) = [one for one in made.sheet.places if one.name == "first aid kit"]
+    placed = {copy_of(one): one for one in made.told.plan.placements}
+    way = way_to(made.told.case, placed, Copy("first aid kit", 1))
+    assert len(kit.first) == len(way.move_first) > 0
+    assert kit.seconds.value == way.seconds
+    (ruled,) = {f.value for f in made.told.verdict.findings if (f.rule, f.subject) == ("reach", kit.name)}
+    assert kit.counted.value == ruled < way.seconds
+    says = f"{kit.seconds.text} s (the rule counts {kit.counted.text} s, without what lies in other spaces)"
+    assert says in " ".join(re.sub("<[^>]*>", "", made.html).split())
+    assert says in " ".join(sheet_text(made.sheet, 300).split())
+    others = [one for one in made.sheet.places if one.counted is None]
+    assert len(others) == len(made.sheet.places) - 1
+    for one in others:
+        copy = next(copy for copy in placed if made.told.case.called(copy) == one.name)
+        assert one.seconds.value == way_to(made.told.case, placed, copy).seconds
