@@ -8,6 +8,7 @@ from models.case import Case, copy_of
 from models.plan import Placement, Plan
 from models.rules import Rule
 from packing import MoveList
+from report.fullest import fullest
 from report.lost import Lost, lying_view
 from report.moves_view import moves_view
 from report.told import Finding, Totals, Verdict
@@ -67,7 +68,10 @@ FIGURES = ("total", "front axle", "rear axle", "right less left", "height")
 """What is compared at every stage, all in kg but the height in mm."""
 
 MARGINS = (Rule.GROSS_MASS, Rule.AXLE, Rule.RACK, Rule.BALANCE)
-"""Rules whose margins in kg are compared."""
+"""Rules whose margins in kg are compared, all of them."""
+
+SPACES = 1
+"""Of so many spaces of each plan the margin is compared too, the nearest to full first."""
 
 
 def figures(found: Comparison) -> Iterator[Pair]:
@@ -88,9 +92,15 @@ def _figures(sums: Totals | None) -> dict[str, float | None]:
 
 
 def margins(found: Comparison) -> list[Pair]:
-    """The least margin of each limit in both plans, the tightest first; the stage is that of the tighter one."""
+    """The least margin of each limit in both plans, the tightest first; the stage is that of the tighter one.
+
+    Of the spaces those that are nearest to full in one of the plans, so many of each.
+    """
     a, b = _least(found.a.verdict), _least(found.b.verdict)
     pairs = [_margin(subject, a.get(subject), b.get(subject)) for subject in dict.fromkeys((*a, *b))]
+    full_a, full_b = ({one.subject: one for one in fullest(side.verdict.findings)} for side in (found.a, found.b))
+    near = dict.fromkeys(name for full in (full_a, full_b) for name in list(full)[:SPACES])
+    pairs += [_margin(name, full_a.get(name), full_b.get(name)) for name in near]
     return sorted(pairs, key=lambda one: min(kg for kg in (one.a, one.b) if kg is not None))
 
 

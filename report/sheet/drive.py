@@ -4,6 +4,7 @@ from dataclasses import dataclass
 
 from models.plan import asked_otherwise
 from models.rules import Rule
+from report.fullest import fullest
 from report.sheet.asked import Asked
 from report.sheet.numbers import Figure, doubt, limit_of, load, margin_of
 from report.terminal.doubts import weigh_first
@@ -82,7 +83,7 @@ def drive(asked: Asked) -> Drive:
         unknown=tuple(_worst(group) for group in grouped(asked.verdict.findings, None)),
         overall=overall(asked.verdict),
         before_water=asked.verdict.before_water,
-        bars=tuple(_bar(asked, one) for one in tightest(asked)),
+        bars=tuple(_bar(asked, one) for one in (*tightest(asked), *fullest(asked.verdict.findings)[:1])),
         front_share=_front_share(asked),
         at_home=tuple(told.removeprefix("  - ") for told in home[1:]),
         comes=home[0],

@@ -4,6 +4,7 @@ from dataclasses import dataclass
 
 from models.rules import Rule
 from models.trip import Stage
+from report.fullest import fullest
 from report.sheet.asked import Asked
 from report.sheet.changes import changes
 from report.sheet.drive import reserved
@@ -58,6 +59,8 @@ class Leaving:
     height_empty: Figure
     ball: str | None
     tight: Tight | None
+    space: Tight | None
+    """Of the spaces the one that is nearest to full. None: none has a limit."""
     emptied: tuple[Emptied, ...]
     """The can to empty first comes first."""
 
@@ -72,6 +75,7 @@ def leaving(asked: Asked) -> tuple[Leaving, ...]:
 def _stage(asked: Asked, n: int, stage: Stage, before: Stage | None, ready: tuple[Can, ...]) -> Leaving:
     sums = asked.verdict.totals[stage.name]
     tight = tightest_at(asked.verdict, stage.name)
+    full = fullest(asked.verdict.findings, stage.name)
     return Leaving(
         number=n,
         name=stage.name,
@@ -84,6 +88,7 @@ def _stage(asked: Asked, n: int, stage: Stage, before: Stage | None, ready: tupl
         height_empty=centre(sums, stage.name, "cg_without_load_mm", 2),
         ball=f"{sums.ball_kg:.0f} kg on the ball" if sums.ball_kg else None,
         tight=None if tight is None else _tight(asked, tight),
+        space=_tight(asked, full[0]) if full else None,
         emptied=tuple(_emptied(asked, can, stage) for can in _first_first(ready, stage.name)),
     )
 

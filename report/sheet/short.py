@@ -6,7 +6,7 @@ from report.sheet.content import Sheet
 from report.sheet.drive import Drive
 from report.sheet.holding import Tie
 from report.sheet.hurry import Needed
-from report.sheet.leaving import Leaving
+from report.sheet.leaving import Leaving, Tight
 from report.terminal.heading import UNSIGNED
 from report.terminal.table import bullets, paragraph, table
 
@@ -110,8 +110,13 @@ def _leaving(sheet: Sheet, width: int) -> Iterator[str]:
 def _now(stage: Leaving) -> Iterator[str]:
     tight = stage.tight
     if tight is not None:
-        left = f"{tight.margin.text} kg left" if tight.holds else f"{tight.margin.text} kg"
-        yield f"tightest now, at its heaviest: {tight.subject}, {tight.load.text} of {tight.limit.text} kg, {left}"
+        space = "" if stage.space is None else f"; of the spaces: {_tight(stage.space)}"
+        yield f"tightest now, at its heaviest: {_tight(tight)}{space}"
     for can in stage.emptied[:1]:
         front, rear, height = can.change
         yield f"empty next: {can.name} ({can.how}): front axle {front} kg, rear axle {rear} kg, height {height} mm"
+
+
+def _tight(one: Tight) -> str:
+    left = f"{one.margin.text} kg left" if one.holds else f"{one.margin.text} kg"
+    return f"{one.subject}, {one.load.text} of {one.limit.text} kg, {left}"

@@ -7,6 +7,7 @@ from models.plan import Plan, reserve_of
 from models.rules import Rule
 from models.trip import Stage
 from report.figures import floor_percent, left, limit, told_beside, whole
+from report.fullest import fullest
 from report.terminal.table import paragraph, table
 from report.told import Finding, Verdict
 
@@ -123,8 +124,9 @@ def _tightest(verdict: Verdict, width: int) -> list[str]:
             key = (one.rule, one.subject)
             worst[key] = min(worst.get(key, one), one, key=_margin)
     ranked = sorted(worst.values(), key=_margin)[:3]
-    told = "; ".join(f"{one.subject}, {_in_words(one)}" for one in ranked)
-    return paragraph(told, width, "Tightest: ", "  ") if ranked else []
+    told = [f"{one.subject}, {_in_words(one)}" for one in ranked]
+    told += [f"of the spaces: {one.subject}, {_in_words(one)}" for one in fullest(verdict.findings)[:1]]
+    return paragraph("; ".join(told), width, "Tightest: ", "  ") if told else []
 
 
 def _in_words(one: Finding) -> str:

@@ -1,5 +1,6 @@
 """The report on the terminal, as people read it."""
 
+import re
 from dataclasses import replace
 from types import SimpleNamespace
 from typing import Any
@@ -12,6 +13,7 @@ from models.reading import read_plan
 from models.rules import Rule
 from report.figures import kilograms
 from report.sheet import sheet_html, sheet_of
+from report.sheet.short import sheet_text
 from report.terminal import plan_report, refusal_report
 from report.terminal.heading import grouped, told_group
 from verifier.finding import Finding
@@ -276,6 +278,8 @@ def test_no_empty_lines_stand_where_no_limit_is_known(folder):
     folder.change("vehicle.yaml", "rear_axle_kg: {kg: 1850, source: plate}", "rear_axle_kg: unknown")
     folder.change("vehicle.yaml", "limits: {any_kg: 120}, source: maker's label", "limits: {}")
     folder.change("vehicle.yaml", "  front_kg: 1190\n  rear_kg: 960\n", "  total_kg: 2150\n")
+    vehicle = folder.path / "vehicle.yaml"
+    vehicle.write_text(re.sub(r"limit_kg: \d+", "limit_kg: unknown", vehicle.read_text("utf-8")), "utf-8")
     text = text_of(folder.told)
     assert "Tightest" not in text
     assert "\n\n\n" not in text
@@ -313,3 +317,19 @@ def test_one_fault_at_several_stages_is_told_once():
     ]
     (group,) = grouped([*at, *at], False)
     assert told_group(group) == "rack, over by 11 kg: roof carries 61 kg. Likewise at 'out'."
+
+
+def test_the_space_that_is_nearest_to_full_stands_beside_the_tightest_limits(folder):
+    """3 kg left of 101 are less than 2 of 6: a bracket for one thing is no news."""
+    heavy = re.search(r"left bay +(\d+)", text_of(folder.told))
+    assert heavy
+    folder.change("vehicle.yaml", "limit_kg: 150", f"limit_kg: {int(heavy[1]) + 3}")
+    told = folder.told
+    assert "of the spaces: left bay, 3 kg left at 'leaving'" in " ".join(text_of(told).split())
+    sheet = sheet_of(told.case, told.plan, told.verdict, verifier)
+    bar = sheet.drive.bars[-1]
+    assert (bar.subject, bar.margin.text, bar.stage) == ("left bay", "3", "leaving")
+    assert next(stage.space.subject for stage in sheet.leaving if stage.space) == "left bay"
+    assert "of the spaces: left bay, " in " ".join(sheet_text(sheet, 300).split())
+    folder.change("vehicle.yaml", f"limit_kg: {int(heavy[1]) + 3}", "limit_kg: unknown")
+    assert "of the spaces: left bay" not in " ".join(text_of(folder.told).split())
