@@ -3,7 +3,7 @@
 from collections.abc import Callable, Iterator
 
 from verifier.layout import Layout
-from verifier.questions import bolted, incidents, mud, names, people, ways
+from verifier.questions import bolted, incidents, mud, names, people, waste, ways
 
 QUESTIONS: tuple[Callable[[Layout], Iterator[str]], ...] = (
     people.nobody_drives,
@@ -14,6 +14,7 @@ QUESTIONS: tuple[Callable[[Layout], Iterator[str]], ...] = (
     names.no_hazard,
     names.alike,
     names.called_alike,
+    waste.beside_food,
     mud.bogged,
     incidents.left_home,
     ways.beyond,

@@ -20,7 +20,7 @@ TELLING = {
         "aerosol", "spray can", "spray paint", "fly spray", "insect spray", "mosquito spray", "bug spray", "wasp spray",
         "hairspray", "hair spray", "chain oil spray", "oil spray", "brake cleaner", "starter fluid", "starting fluid",
         "tyre foam", "tire foam", "silicone spray", "lubricant spray", "grease spray", "contact spray",
-        "deodorant spray", "insect repellent", "mosquito repellent", "degreaser",
+        "deodorant spray", "insect repellent", "mosquito repellent", "degreaser", "fogger", "bug bomb", "insect bomb",
     ),
     "oil": (
         "engine oil", "motor oil", "gear oil", "gearbox oil", "hydraulic oil", "transmission oil", "coolant",
@@ -32,12 +32,12 @@ TELLING = {
     "diesel": ("diesel",),
     "lpg": (
         "lpg", "propane", "acetylene", "bottled gas", "cooking gas", "bbq gas", "barbecue gas", "stove gas",
-        "cooker gas",
+        "cooker gas", "welding gas",
     ),
     "gas_cartridge": ("butane", "isobutane", "camping gas"),
     "petrol_equipment": (
         "chainsaw", "chain saw", "generator", "genset", "outboard", "motorbike", "motorcycle", "dirt bike", "quad bike",
-        "lawn mower", "lawnmower", "brush cutter", "brushcutter", "strimmer", "leaf blower",
+        "lawn mower", "lawnmower", "brush cutter", "brushcutter", "strimmer", "leaf blower", "drip torch",
     ),
     "ethanol": (
         "kero", "paraffin", "methylated", "white spirit", "white gas", "ethanol", "turpentine", "acetone",
@@ -63,6 +63,7 @@ TELLING = {
         "12 volt batter",
     ),
     "clinical_waste": ("clinical waste", "medical waste"),
+    "extinguisher": ("extinguisher",),
 }  # fmt: skip
 """Words and beginnings of words that tell of what burns, gasses, poisons, corrodes or explodes, by the hazard word of
 the rule book; the first that is found counts. Common practice, no source."""
@@ -79,6 +80,7 @@ TELLING_WHOLE = {
     "lithium": ("lipo", "li po"),
     "wet_battery": ("agm",),
     "clinical_waste": ("sharps",),
+    "petrol_equipment": ("mower", "genny", "gennie"),
 }
 """The same, where the beginning of a word does not do: a method holds no spirit. Common practice, no source."""
 
@@ -88,8 +90,11 @@ VESSEL = ("bottle", "cylinder", "canister", "can", "tank", "refill")
 FILLED = (
     ("gas_cartridge", ("gas",), ("cartridge", "canister")),
     ("lpg", ("gas",), VESSEL),
+    ("lpg", ("stove", "cooker", "bbq", "barbecue"), ("cylinder", "refill")),
+    ("lpg", ("welding", "brazing"), ("bottle", "cylinder")),
+    ("gas_cartridge", ("stove", "cooker"), ("cartridge", "canister")),
     ("air_bottle", ("air", "co2", "carbon dioxide", "nitrogen", "argon", "helium", "scuba", "dive"), VESSEL),
-    ("air_bottle", ("co2", "carbon dioxide"), ("cartridge",)),
+    ("air_bottle", ("co2", "carbon dioxide"), ("cartridge", "inflator")),
     ("oxygen", ("o2",), VESSEL),
 )
 """What tells of a hazard only together with a vessel: a gas strut and an air compressor hold none. Common practice, no
@@ -100,6 +105,9 @@ GAS_BY_MASS = re.compile(r"\d ?kg(?: of)? gas\s*$|\bgas \d+(?:[.,]\d+)? ?kg\s*$"
 
 FUEL_CAN = ("jerry can", "jerrycan")
 """A can that is for fuel where nothing else is told of it. Common practice, no source."""
+
+JERRY = re.compile(r"\bjerr(?:y|ys|ies)\s*$")
+"""The same, where the word comes last. Common practice, no source."""
 
 FUEL_CAN_WITH = ("water", "drinking", "waste", "grey", "milk")
 """What makes it another can. Common practice, no source."""
@@ -123,7 +131,7 @@ power bank's bag does not. Common practice, no source."""
 SOUNDS_SO = re.compile(
     r"\b(?:(?:wind|(?<!second )hand) generators?|hand crank\w*|poison ivy|poisonous plants?|oxygen\w* water|"
     r"ice cream|spirit levels?|lithium grease|fuel (?:transfer )?pumps?|(?:folic|citric|amino|ascorbic) acids?|"
-    r"acid reflux|\w+ free)\b"
+    r"acid reflux|petroleum jelly|\w+ free)\b"
 )
 """What only sounds like a hazard: no word in it is counted. Common practice, no source."""
 
@@ -194,7 +202,7 @@ def _fuel_can(thing: Thing, name: str) -> str | None:
     if thing.uses_up or thing.fills or thing.food or _any_of(FUEL_CAN_WITH, whole=True).search(name):
         return None
     parts = (part for things in THINGS.split(name) for part in BESIDE.split(things))
-    cans = (part for part in parts if _any_of(FUEL_CAN, whole=True).search(part))
+    cans = (part for part in parts if _any_of(FUEL_CAN, whole=True).search(part) or JERRY.search(part))
     return "petrol" if any(not _harmless(part, "petrol") for part in cans) else None
 
 
