@@ -4,9 +4,10 @@ from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 
 from models.case import Case, Copy
+from models.gear import Thing
 from models.geometry import Box, contact_mm2, placed_box
 from models.plan import Placement
-from models.stages import opening_chain, stuck_conditions, towing
+from models.stages import Which, mass_kg, opening_chain, present, stuck_conditions, towing
 
 
 @dataclass(frozen=True)
@@ -23,11 +24,11 @@ class LoadStep:
     two_person: bool
     """The list says that two lift it."""
     heavy: bool
-    """Heavier than the rule book's lift of one person."""
+    """As it is loaded, heavier than the rule book's lift of one person."""
     people: int
     """How many lift it, at the least: by the rule book's lift of one person, and two where the list says so."""
     above_shoulder: bool
-    """Heavier than the rule book's lift above the shoulder, and its middle is above the shoulder."""
+    """As it is loaded, heavier than the rule book's lift above the shoulder, and its middle is above the shoulder."""
     packer: str | None
     """Who packs it. None: anybody."""
 
@@ -45,10 +46,17 @@ class Tangle:
         return f"In {self.space} these block each other, so no order of loading works: {', '.join(self.names)}."
 
 
+def loaded_kg(case: Case, thing: Thing, which: Which) -> float:
+    """Mass of one copy in kg as it is loaded: at the first stage at which it is there; full where it never is."""
+    first = next((stage for stage in case.trip.stages if present(thing, stage)), None)
+    full: float = getattr(thing.mass_kg, which)
+    return full if first is None else mass_kg(thing, first, which)
+
+
 def step_for(case: Case, placement: Placement, copy: Copy, beside: Mapping[Copy, Box]) -> LoadStep:
     """The step of one copy; `beside` holds the boxes of all copies in its space."""
     thing, lifts, at = case.thing_named[copy.thing], case.rulebook.handling, placed_box(placement)
-    kg = thing.mass_kg.most
+    kg = loaded_kg(case, thing, "most")
     space = case.space_named[placement.space]
     return LoadStep(
         copy=copy,

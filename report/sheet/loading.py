@@ -6,7 +6,7 @@ from dataclasses import dataclass
 from models.case import Case
 from models.stages import towing
 from packing import LoadStep, shut_by_trailer
-from packing.steps import opened_in_order
+from packing.steps import loaded_kg, opened_in_order
 from packing.together import Turn
 from report.advice_words import by_zones, for_one, lifted_by, recommended, way_out
 from report.figures import kilograms, whole
@@ -21,6 +21,7 @@ class Item:
     number: int
     name: str
     kg: str
+    """As it is loaded: at the first stage at which it is there."""
     marks: tuple[str, ...]
     on: str
     """What it stands on."""
@@ -117,7 +118,7 @@ def _item(asked: Asked, step: LoadStep) -> Item:
     return Item(
         number=asked.number[step.copy],
         name=asked.case.called(step.copy),
-        kg=kilograms(asked.case.thing_named[step.copy.thing].mass_kg.most),
+        kg=kilograms(loaded_kg(asked.case, asked.case.thing_named[step.copy.thing], "most")),
         marks=tuple(mark.word for mark in asked.marks[step.copy]),
         on=on or "the floor",
         care=tuple(_care(asked, step)),
@@ -146,7 +147,8 @@ def _budget(asked: Asked) -> tuple[str, ...]:
     for step in asked.steps:
         if asked.mine(step.copy):
             name = step.packer or "anybody"
-            sums[name] = sums.get(name, 0.0) + asked.case.thing_named[step.copy.thing].mass_kg.likely
+            thing = asked.case.thing_named[step.copy.thing]
+            sums[name] = sums.get(name, 0.0) + loaded_kg(asked.case, thing, "likely")
     return tuple(f"{name} {whole(kg)} kg" for name, kg in sorted(sums.items()))
 
 

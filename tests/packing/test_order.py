@@ -6,8 +6,10 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
+from models.case import fresh
 from packing import Tangle, first_fault, loading_order
 from packing.digging import by_space, directly_before, wall_of
+from packing.steps import loaded_kg
 
 
 def test_a_stack_behind_a_face_has_one_order_alone(bay):
@@ -128,3 +130,22 @@ def test_every_order_that_is_given_can_be_followed(new_bay, stack):
         return
     assert sorted(step.copy for step in found) == sorted(bay.placed)
     assert first_fault(bay.case, [step.placement for step in found]) is None
+
+
+def test_what_is_lifted_in_is_told_by_what_it_weighs_then(bay):
+    """A tank that fills on the way goes in empty, and what is used up goes in full."""
+    bay.put("toilet", (0, 0, 0), (200, 200, 200), kg=40.0, fills={"waste": 35.0})
+    bay.put("water", (200, 0, 0), (200, 200, 200), kg=40.0, uses_up={"water": 35.0})
+    steps = {step.copy.thing: step for step in bay.steps}
+    assert [(steps[name].heavy, steps[name].people) for name in ("toilet", "water")] == [(False, 1), (True, 2)]
+    case = bay.case
+    stages = [{"filled": {"waste": 0.4}, "left": {"water": 0.0}}, {"filled": {"waste": 0.7}, "left": {"water": 0.3}}]
+    own = tuple(case.trip.stages[0].model_copy(update=one) for one in stages)
+    later = fresh(case, trip=case.trip.model_copy(update={"stages": own}))
+    toilet, water = (later.thing_named[name] for name in ("toilet", "water"))
+    assert loaded_kg(later, toilet, "most") == pytest.approx(5 + 0.4 * 35)
+    assert loaded_kg(later, water, "likely") == pytest.approx(5)
+    alone = water.model_copy(update={"uses_up": {"water": 40.0}})
+    assert loaded_kg(later, alone, "most") == pytest.approx(0.3 * 40), "what is not there at first comes aboard later"
+    nowhere = later.trip.model_copy(update={"stages": own[:1]})
+    assert loaded_kg(fresh(later, trip=nowhere), alone, "most") == 40

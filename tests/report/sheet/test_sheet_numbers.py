@@ -252,3 +252,14 @@ def test_seconds_are_those_of_find_also_where_what_lies_in_another_space_is_move
     for one in others:
         copy = next(copy for copy in placed if made.told.case.called(copy) == one.name)
         assert one.seconds.value == way_to(made.told.case, placed, copy).seconds
+
+
+def test_the_loading_order_tells_what_a_thing_weighs_when_it_is_loaded(folder, make):
+    folder.change("gear.yaml", "- name: tent\n  mass_kg: 12\n", "- name: tent\n  mass_kg: 12\n  fills: {rain: 5}\n")
+    made = make(folder.told)
+    items = {item.name: item.kg for turns in made.sheet.loading.rounds for work in turns for item in work.items}
+    assert items["tent"] == "7.0"
+    assert items["water can #1"] == "21"
+    full = make(folder.change("gear.yaml", "  fills: {rain: 5}\n", "").told)
+    (dry,), (wet,) = made.sheet.loading.budget, full.sheet.loading.budget
+    assert int(wet.split()[-2]) - int(dry.split()[-2]) == 5
