@@ -121,4 +121,5 @@ def _told(scene: Scene, view: View) -> str:
     spaces = "; ".join(
         f"{scene.letter[s.name]} {s.name}: {', '.join(str(one.number) for one in scene.within(s.name))}" for s in held
     )
-    return f"To scale, seen {view.name}, the front to the left. By space, the numbers of the loading order: {spaces}."
+    left = "the left side" if view == BEHIND else "the front"
+    return f"To scale, seen {view.name}, {left} to the left. By space, the numbers of the loading order: {spaces}."

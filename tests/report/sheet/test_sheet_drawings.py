@@ -155,3 +155,11 @@ def test_labels_are_spread_within_their_line(wished):
 
 def test_spaces_beyond_the_alphabet_have_letters_too():
     assert [letters(n) for n in (0, 25, 26, 27, 52)] == ["A", "Z", "AA", "AB", "BA"]
+
+
+@pytest.mark.parametrize(
+    ("key", "left"), [("view-left", "the front"), ("view-above", "the front"), ("view-behind", "the left side")]
+)
+def test_what_lies_to_the_left_is_told_as_it_is(made, key, left):
+    (told,) = [one.text for one in picture(made, key).all() if one.tag == "desc"]
+    assert f", {left} to the left. " in told
