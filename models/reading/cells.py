@@ -22,6 +22,12 @@ TEXT_KEYS = frozenset(
 _YES = {**FLAGS, "x": True, "X": True, "1": True, "0": False, "wahr": True, "y": True, "n": False}
 _NUMBER = re.compile(r"[-+]?([0-9]+\.?[0-9]*|\.[0-9]+)([eE][-+]?[0-9]+)?")
 _DECIMAL_COMMA = re.compile(r"(?<![0-9.,])([-+]?[0-9]+),([0-9]+)(?![0-9.,])")
+_THOUSANDS = re.compile(
+    r"(?<![0-9.,])(?:[0-9]{1,3}(?:[.' ][0-9]{3})+,[0-9]+|[0-9]{1,3}(?:[,' ][0-9]{3})+\.[0-9]+)(?![0-9.,])"
+)
+"""A number with both marks: that for thousands can only be the first."""
+_PERHAPS_THOUSANDS = re.compile(r"(?<![0-9.,])[1-9][0-9]{0,2}\.[0-9]{3}(?![0-9.,])")
+"""A point and three digits: thousands where others write decimal commas, a thousandth of it where they do not."""
 
 
 class Cells:
@@ -30,6 +36,23 @@ class Cells:
     def __init__(self, separator: str) -> None:
         self.commas = separator != ","
         self.first_comma: str | None = None
+
+    def thousands(self, key: str, text: str) -> str | None:
+        """What is allowed instead of a number with a mark for thousands; None where a cell has none."""
+        found = _THOUSANDS.search(text) if key in NUMBER_KEYS | SIZE_KEYS | MAP_KEYS else None
+        if found is None:
+            return None
+        at = max(found[0].rfind(mark) for mark in ".,")
+        return f"a number without a mark for thousands: {re.sub('[^0-9]', '', found[0][:at])}{found[0][at:]}"
+
+    def perhaps_thousands(self, key: str, text: str) -> str | None:
+        """What is allowed instead of a point and three digits, to be asked where the list has decimal commas."""
+        known = self.commas and key in NUMBER_KEYS | SIZE_KEYS | MAP_KEYS
+        found = _PERHAPS_THOUSANDS.search(text) if known else None
+        if found is None:
+            return None
+        less = f"{float(found[0]):g}".replace(".", ",")
+        return f"{found[0].replace('.', '')} where the point marks thousands, else {less}"
 
     def value(self, key: str, text: str) -> Any:
         """What a cell that is not empty holds; text that is not understood stays text, for the models to refuse."""

@@ -5,6 +5,7 @@ import io
 import re
 from collections.abc import Collection, Iterator
 from itertools import islice
+from typing import Any
 
 from models.gear import Thing
 from models.reading.cells import Cells
@@ -23,6 +24,9 @@ MOST_COLUMNS = 200
 
 TITLES = 10
 """So many lines below the first are looked at for headings."""
+
+STAND_INS: dict[str, Any] = {"size_mm": [1, 1, 1], "uses_up": {}, "fills": {}, "air_gap_mm": {}}
+"""Something lawful where a fault is told already, so that it is not told twice; 1 of all other numbers."""
 
 _KEYS = tuple(field.alias or name for name, field in Thing.model_fields.items())
 
@@ -53,8 +57,10 @@ def sheet_from_csv(file: str, text: str) -> tuple[Sheet, list[Fault], list[str]]
     keys, faults = _keys_of(file, line, heads)
     sheet = Sheet(file, [], {(): line}, root="gear", cells=True)
     cells = Cells(separator)
+    unsure: list[Fault] = []
     for row_line, row in rows:
-        faults += _take(sheet, row_line, row, keys, cells)
+        faults += _take(sheet, row_line, row, keys, cells, unsure)
+    faults += unsure if cells.first_comma is not None else ()
     if separator != ",":
         notes.append(f"{file}: values are separated by {SEPARATORS[separator]}")
     if cells.first_comma is not None:
@@ -122,11 +128,27 @@ def _meant(head: str, taken: Collection[str]) -> str | None:
     return next((key for key in _KEYS if hint and key not in taken and hint == nearest(key, [key])), None)
 
 
-def _take(sheet: Sheet, line: int, row: list[str], keys: list[str | None], cells: Cells) -> list[Fault]:
+def _take(
+    sheet: Sheet, line: int, row: list[str], keys: list[str | None], cells: Cells, unsure: list[Fault]
+) -> list[Fault]:
+    """`unsure` gets what is a fault where the list turns out to have decimal commas."""
     index = len(sheet.data)
     sheet.lines[(index,)] = line
-    filled = zip(keys, row, strict=False)
-    sheet.data.append({key: cells.value(key, text) for key, text in filled if key and text})
+    filled = [(key, text) for key, text in zip(keys, row, strict=False) if key and text]
+    sheet.data.append({key: cells.value(key, text) for key, text in filled})
+    marked = [(key, text, allowed) for key, text in filled if (allowed := cells.thousands(key, text))]
+    sheet.data[index] |= {key: STAND_INS.get(key, 1) for key, _, _ in marked}
+    faults = [sheet.fault((index, key), shown(text), allowed) for key, text, allowed in marked]
+    unsure += [
+        sheet.fault((index, key), shown(text), allowed, "other numbers of this list have decimal commas")
+        for key, text in filled
+        if (allowed := cells.perhaps_thousands(key, text))
+    ]
+    return faults + _misplaced(sheet, index, row, keys, cells)
+
+
+def _misplaced(sheet: Sheet, index: int, row: list[str], keys: list[str | None], cells: Cells) -> list[Fault]:
+    """Values under no heading, and beyond the last."""
     spare = [cell for cell in row[len(keys) :] if cell]
     nameless = [text for key, text in zip(keys, row, strict=False) if key == "" and text]
     if spare:

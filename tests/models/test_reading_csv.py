@@ -1,5 +1,7 @@
 """Gear lists from spreadsheets: what was guessed is told, faults carry the line."""
 
+from typing import Any
+
 import pytest
 
 from models.gear import Thing
@@ -223,3 +225,36 @@ def test_a_cell_of_one_wrong_word_gets_the_nearest(trip):
     incident, company = trip.faults()
     assert incident.endswith(' (did you mean "bogged"?).')
     assert "parted" not in company
+
+
+def marked(trip: Any, *rows: str) -> list[str]:
+    trip.change("trip.yaml", "[gear.yaml]", "[gear.yaml, more.csv]")
+    trip.write("more.csv", "\n".join(("name;mass_kg;size_mm;uses_up", *rows)) + "\n")
+    return [told.partition(" found ")[2] for told in trip.faults()]
+
+
+@pytest.mark.parametrize(
+    ("cells", "says"),
+    [
+        ("1.200;300x200x200;", '"1.200"; allowed: 1200 where the point marks thousands, else 1,2'),
+        ("9;1.200x200x200;", '"1.200x200x200"; allowed: 1200 where the point marks thousands, else 1,2'),
+        ("9;300x200x200;food=1.500", '"food=1.500"; allowed: 1500 where the point marks thousands, else 1,5'),
+        ("1.050,5;300x200x200;", '"1.050,5"; allowed: a number without a mark for thousands: 1050,5.'),
+        ("1,050.5;300x200x200;", '"1,050.5"; allowed: a number without a mark for thousands: 1050.5.'),
+        ("9;1.050,5x200x200;", '"1.050,5x200x200"; allowed: a number without a mark for thousands: 1050,5.'),
+    ],
+)  # fmt: skip
+def test_a_mark_for_thousands_is_refused_where_the_list_has_decimal_commas(trip, cells, says):
+    (told,) = marked(trip, f"big;{cells}", "bag;8,5;300x200x200;")
+    assert told.startswith(says)
+
+
+def test_a_point_and_three_digits_is_a_fraction_where_a_list_has_no_decimal_comma(read):
+    things, _ = read("name;mass_kg;size_mm\nbag;1.200;300x200x200\n")
+    assert things["bag"].mass_kg.likely == 1.2
+
+
+@pytest.mark.parametrize("kg", ["0.500", "8.25", "1.2345"])
+def test_what_can_be_no_mark_for_thousands_is_a_point(read, kg):
+    things, _ = read(f"name;mass_kg;size_mm\nbag;{kg};300x200x200\nbox;8,5;300x200x200\n")
+    assert things["bag"].mass_kg.likely == float(kg)

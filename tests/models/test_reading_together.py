@@ -12,6 +12,11 @@ SPOILT = {
         ("side: rear, seconds: 8}", "side: rear, after: [drawer front]}", "a circle: tailgate → drawer front"),
         ("{name: drawer frame, ", "{name: drawer frame, on: drawer frame, ", "a circle: drawer frame → drawer frame"),
         ("[1700, 640, 850]", "[1700, 640, 1150]", "50 mm outside the vehicle"),
+        (
+            "[1700, 640, 850]",
+            "[1700, 640, 1150]",
+            "`on: [a rack]` cures it where the space is on a roof or on a carrier",
+        ),
         ("[2460, -720, 850] ", "[2460, -960, 850] ", "20 mm outside the vehicle"),
         (
             "[2460, 80, 1380]",

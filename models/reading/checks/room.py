@@ -38,7 +38,9 @@ def _outside(space: Entry[Space], outline: Outline) -> Iterator[Fault]:
             over = max(wall_low - least, most - wall_high)
             found = f"{shown(space.part.name)} from {axis} {least} to {most} mm, {over} mm outside the vehicle"
             until = f"from {wall_low} to {wall_high} mm" if wall_high < 100_000 else f"from {wall_low} mm"
-            yield space.fault("corner_mm", found, f"{axis} {until}, the outline of the vehicle")
+            cure = "`on: [a rack]` cures it where the space is on a roof or on a carrier: it may be higher then"
+            hint = cure if axis == "z" and most > wall_high else ""
+            yield space.fault("corner_mm", found, f"{axis} {until}, the outline of the vehicle", hint)
 
 
 def overlaps(draft: Draft) -> Iterator[Fault]:
