@@ -27,6 +27,18 @@ def room_for_mass(state: State, piece: Piece, room: int) -> bool:
     return not is_tied(piece, place) or not (left.tied - sums.tied_g[room] - tied_lanes(piece, place)) & signs
 
 
+def masses_hold(state: State) -> bool:
+    """Whether every space, with its racks and tie-downs, holds what lies there, at every stage."""
+    return all(_mass_holds(state, room) for room, here in enumerate(state.inside) if here)
+
+
+def _mass_holds(state: State, room: int) -> bool:
+    left, signs, sums = state.problem.mass_left[room], state.problem.constants.signs, state.sums
+    if (left.whole - sums.room_g[room]) & signs or (left.tied - sums.tied_g[room]) & signs:
+        return False
+    return not any((most - sums.bearer_g[bearer]) & signs for bearer, most in left.bearers)
+
+
 def room_for_company(state: State, piece: Piece, room: int) -> bool:
     """Whether nothing that is carried forbids a piece in a room: pairs apart, amounts in the air."""
     problem = state.problem

@@ -16,6 +16,7 @@ from solver.asking import as_kept, with_more
 from solver.choose import choose
 from solver.clock import Clock
 from solver.improve import improve
+from solver.limits import masses_hold
 from solver.pieces import Piece
 from solver.pins import needed, pinned
 from solver.plans import from_plan, to_plan
@@ -134,7 +135,8 @@ def _lying(case: Case, plan: Plan, start: Plan) -> State | None:
     """A plan as a layout under the locks of the plan in hand; None where it breaks a limit."""
     problem = Problem(case, locks=plan.locks, before=plan)
     state = from_plan(problem, start, pinned(problem, plan).locked)
-    return state if score(state, _musts(problem), State.height_mm).holds else None
+    # A search never passes what a space, a rack or tie-downs hold, so that no score looks at it.
+    return state if masses_hold(state) and score(state, _musts(problem), State.height_mm).holds else None
 
 
 def _musts(problem: Problem) -> list[Piece]:

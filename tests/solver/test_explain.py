@@ -323,6 +323,22 @@ def test_what_more_of_a_limit_brings_along_comes_on_top_of_the_plan_in_hand(pair
     assert check(with_more(pair.case(), "total", price.more_kg), price.more).broken == ()
 
 
+@pytest.mark.parametrize("limit", ["rack roof", "space low"])
+def test_more_of_what_a_rack_or_a_space_bears_lets_something_dearer_come_instead(pair, limit):
+    pair.vehicle["racks"] = [{"name": "roof", "limits": {"any_kg": 45 if limit == "rack roof" else 500}}]
+    pair.vehicle["spaces"] = pair.vehicle["spaces"][:1]
+    pair.vehicle["spaces"][0] |= {"on": ["roof"], "limit_kg": 45 if limit == "space low" else 500}
+    pair.things = pair.things[:1]
+    pair.things[0]["mass_kg"] = 30
+    pair.thing("cheap", 15, carry=50)
+    pair.thing("dear", 25, carry=90)
+    price = price_of(pair.case(), plan_at(one=LOW, cheap=BESIDE), limit, Options(effort=0.02, seconds=600.0))
+    assert (price.better, price.comes, price.leaves) == (True, ("dear",), ("cheap",))
+    assert check(with_more(pair.case(), limit, price.more_kg), price.more).broken == ()
+    assert price.base is not None
+    assert check(pair.case(), price.base).broken == ()
+
+
 def test_a_limit_that_is_none_is_refused(pair):
     with pytest.raises(KeyError):
         with_more(pair.case(), "rack moon", 10)
