@@ -13,9 +13,12 @@ Coming = Mapping[int, int | None]
 """By piece that has to come: the piece that brings it along; None where somebody asks for it itself."""
 
 
-def coming(problem: Problem) -> Coming:
-    """Every piece that has to come, what it does not come without included, as far as no lock keeps that at home."""
-    found: dict[int, int | None] = {p.index: None for p in problem.pieces if _asked_for(problem, p)}
+def coming(problem: Problem, *, musts: bool = True) -> Coming:
+    """Every piece that has to come, what it does not come without included, as far as no lock keeps that at home.
+
+    With `musts` False, for locks alone.
+    """
+    found: dict[int, int | None] = {p.index: None for p in problem.pieces if _asked_for(problem, p, musts=musts)}
     waiting = sorted(found)
     for index in waiting:  # it grows while it is gone through
         for other in brought(problem, index, found):
@@ -24,9 +27,9 @@ def coming(problem: Problem) -> Coming:
     return found
 
 
-def _asked_for(problem: Problem, piece: Piece) -> bool:
+def _asked_for(problem: Problem, piece: Piece, *, musts: bool) -> bool:
     fixed = problem.fixed[piece.index]
-    return not fixed.at_home and (piece.thing.must or fixed.carried)
+    return not fixed.at_home and ((musts and piece.thing.must) or fixed.carried)
 
 
 def brought(problem: Problem, index: int, found: Collection[int]) -> Iterator[int]:

@@ -10,11 +10,17 @@ from solver.limits import AMOUNT_SLACK, passed_in_air
 from solver.pieces import Piece
 from solver.pins import needed
 from solver.problem import Problem
+from solver.taking_part import with_fewest_locks
 from solver.wording import all_of, lock_demand
 
 
 def enough_conflict(problem: Problem) -> Conflict | None:
     """Something has to come that there are too few places for, or that there may not be so much of; or None."""
+    first = _first(problem)
+    return None if first is None else with_fewest_locks(problem, first, _first)
+
+
+def _first(problem: Problem) -> Conflict | None:
     return next(chain(_fire(problem), _spread(problem), _amounts(problem), _in_one_air(problem)), None)
 
 
@@ -96,7 +102,7 @@ def _in_one_air(problem: Problem) -> Iterator[Conflict]:
 
 
 def _conflict(problem: Problem, pieces: Sequence[Piece], says: str) -> Conflict:
-    """What makes some of the pieces come, and the locks that leave them so few places."""
+    """What makes some of the pieces come, and all locks that leave them fewer places."""
     demands = dict[Demand, None]()
     for piece in pieces:
         narrow = (lock for lock in locks_on(problem.locks, piece.copy) if lock.in_ or lock.not_in or lock.at_home)

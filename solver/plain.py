@@ -15,12 +15,13 @@ from solver.enough import enough_conflict
 from solver.geometry import clear
 from solver.given import given_conflict
 from solver.heights import every_reason
-from solver.misses import miss_words, over_totals
+from solver.misses import Miss, miss_words, over_totals
 from solver.pieces import PROOF_SPARE_G, Piece
 from solver.pins import fits_there, needed
 from solver.problem import Problem
 from solver.state import State, lying
 from solver.suits import Reason, wrong_words
+from solver.taking_part import loosened, needless
 from solver.unloaded import reserve_conflict, reserve_of, reserve_words, unloaded_conflict
 from solver.wording import limit_holds, lock_demand, lock_words, must_come, reserve_kept
 
@@ -172,20 +173,38 @@ def _too_heavy(problem: Problem) -> Conflict | None:
     kept = reserve_words(problem, worst) if only_the_reserve else ""
     more = f"; {worst.kg:.1f} kg with {reserve_kg:g} kg of reserve" if reserve_kg and not kept else ""
     says = f"What must come {miss_words(problem, worst, kg)}{kept}{more}."
-    demands = [*_carried_by_lock(problem, must), *copies_asked(problem)]
-    names = tuple(sorted({p.thing.name for p in must if p.thing.must}))
-    if names:
-        demands.append(must_come(case, names))
+    demands = _carriers(problem, worst, 0.0 if only_the_reserve else reserve_kg)
     if only_the_reserve:
         demands.append(reserve_kept(case))
     demands.append(limit_holds(case, worst.subject))
     return Conflict(tuple(demands), (says, _heaviest(must)))
 
 
-def _carried_by_lock(problem: Problem, pieces: Sequence[Piece]) -> list[Demand]:
-    """Locks that make optional things come."""
-    names = {piece.thing.name for piece in pieces if not piece.thing.must}
-    return [lock_demand(one) for one in problem.locks if one.thing in names and (one.carried or one.in_)]
+def _carriers(problem: Problem, miss: Miss, but_kg: float) -> list[Demand]:
+    """What makes too much come, as few as were found: locks, those on the lightest left out first, and what must.
+
+    So many kilograms of the miss do not count.
+    """
+    named = problem.case.thing_named
+    carrying = [lock for lock in problem.locks if lock.carried or lock.in_]
+    mine = [lock for lock in carrying if not named[lock.thing].must]
+    mine.sort(key=lambda lock: named[lock.thing].mass_kg.most * (1 if lock.copy_number else named[lock.thing].count))
+
+    def too_much(gone: Sequence[Lock], *, musts: bool = True) -> bool:
+        less = loosened(problem, gone, musts=musts)
+        come = [piece for piece in less.pieces if needed(less, piece)]
+        over = over_totals(less, lambda t: sum(piece.most_g[t] for piece in come))
+        # A gram for each piece, as masses are rounded up.
+        return any(one.subject == miss.subject and one.kg - but_kg > len(come) / 1000 for one in over)
+
+    gone = needless(mine, too_much)
+    kept = [lock_demand(lock) for lock in problem.locks if lock in mine and lock not in gone]
+    on_musts = [lock for lock in carrying if lock not in mine]
+    if kept and too_much([*gone, *on_musts], musts=False):
+        return [*kept, *copies_asked(loosened(problem, [*gone, *on_musts], musts=False))]
+    must = tuple(sorted({piece.thing.name for piece in problem.pieces if needed(problem, piece) and piece.thing.must}))
+    asked = [must_come(problem.case, must)] if must else []
+    return [*kept, *copies_asked(loosened(problem, gone)), *asked]
 
 
 def _heaviest(pieces: Sequence[Piece]) -> str:

@@ -71,7 +71,7 @@ class Problem:
         self.pieces = tuple(self._pieces())
         self.piece_of = {piece.copy: piece.index for piece in self.pieces}
         self.fixed = tuple(fixed(self.locks, piece.copy) for piece in self.pieces)
-        self.fits = self._every_fit()
+        self.fits = self.every_fit()
         self.host = hosts(self, before)
 
     def __deepcopy__(self, memo: dict[int, Any]) -> Problem:
@@ -204,7 +204,7 @@ class Problem:
         at_once = thing.access in ("belted", "at_once") and bool(asked_at(self.case, thing))
         return at_once or "injury" in thing.needed_when
 
-    def _every_fit(self) -> tuple[dict[int, Fit], ...]:
+    def every_fit(self) -> tuple[dict[int, Fit], ...]:
         """By piece; made once for copies with the same locks."""
         known: dict[tuple[int, Fixed], dict[int, Fit]] = {}
         for piece in self.pieces:

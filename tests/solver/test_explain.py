@@ -334,6 +334,7 @@ def test_more_of_what_a_rack_or_a_space_bears_lets_something_dearer_come_instead
     pair.thing("dear", 25, carry=90)
     price = price_of(pair.case(), plan_at(one=LOW, cheap=BESIDE), limit, Options(effort=0.02, seconds=600.0))
     assert (price.better, price.comes, price.leaves) == (True, ("dear",), ("cheap",))
+    assert price.more is not None
     assert check(with_more(pair.case(), limit, price.more_kg), price.more).broken == ()
     assert price.base is not None
     assert check(pair.case(), price.base).broken == ()

@@ -68,12 +68,54 @@ def test_a_second_thing_for_a_fire_is_enough(starter):
     assert propose(starter.case(), QUICK).status is Status.FOUND
 
 
+def kinds_of(made: Any) -> list[tuple[str, str]]:
+    return [(one.kind, one.subject) for one in conflict_of(made).demands]
+
+
+@pytest.mark.usefixtures("no_ways_told")
+def test_a_lock_without_which_it_is_as_much_too_much_is_not_named(pair):
+    # 2000 kg with nothing loaded.
+    pair.vehicle["limits"]["gvm_kg"] = 2100
+    pair.things[0]["mass_kg"] = 130
+    pair.things[1]["mass_kg"] = 5
+    pair.thing("guitar", 2, carry=20)
+    pair.thing("drum", 40, carry=20)
+    pair.trip["locks"] = [{"thing": name, "carried": True, "by": "Ada"} for name in ("guitar", "drum")]
+    assert kinds_of(pair) == [("must come", "one, two"), ("limit", "total")]
+    pair.things[0]["mass_kg"] = 60  # 65 kg that must come, and 42 kg by locks: the drum alone makes it too much
+    assert kinds_of(pair) == [("lock", "drum"), ("must come", "one, two"), ("limit", "total")]
+    pair.things[0]["mass_kg"] = 54  # 101 kg: neither lock can be spared
+    assert kinds_of(pair) == [("lock", "guitar"), ("lock", "drum"), ("must come", "one, two"), ("limit", "total")]
+    pair.things[3]["mass_kg"] = 101  # too much by itself
+    assert kinds_of(pair) == [("lock", "drum"), ("limit", "total")]
+
+
+@pytest.mark.usefixtures("no_ways_told")
+def test_a_lock_without_which_there_are_as_few_places_is_not_named(pair):
+    pair.things = pair.things[:1]
+    pair.things[0] |= {"count": 2, "needed_when": ["fire"]}
+    pair.trip["locks"] = [{"thing": "one", "copy": 2, "not_in": "low", "by": "Bo", "because": "it rusts there"}]
+    assert kinds_of(pair) == [("must come", "one")], "nothing is in reach with a belt on"
+    pair.vehicle["openings"][1]["seconds"] = 5
+    pair.vehicle["spaces"][0] |= {"in_reach_when": ["belted driver"]}
+    pair.trip["locks"] += [{"thing": "one", "copy": 1, "not_in": "low", "by": "Ada"}]
+    assert kinds_of(pair) == [("lock", "one"), ("lock", "one"), ("must come", "one")], "both keep it out of reach"
+
+
 def test_copies_that_are_spread_and_locked_in_one_space_cannot_be(starter):
     next(one for one in starter.things if one["name"] == "water can")["spread"] = 2
     starter.trip["locks"] = [{"thing": "water can", "in": "left bay", "by": "Ada"}]
     conflict = conflict_of(starter)
     assert conflict.says == ("spread: water can has to be in 2 different spaces, and only left bay may take it.",)
-    assert {(one.kind, one.subject) for one in conflict.demands} == {("lock", "water can"), ("must come", "water can")}
+    # No other space takes it without the lock either.
+    assert [(one.kind, one.subject) for one in conflict.demands] == [("must come", "water can")]
+
+
+@pytest.mark.usefixtures("no_ways_told")
+def test_a_lock_that_keeps_copies_in_one_space_that_have_to_be_in_two_is_named(pair):
+    pair.things[0] |= {"count": 2, "spread": 2}
+    pair.trip["locks"] = [{"thing": "one", "in": "low", "by": "Ada"}]
+    assert kinds_of(pair) == [("lock", "one"), ("must come", "one")]
 
 
 @pytest.mark.usefixtures("no_ways_told")
