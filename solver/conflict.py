@@ -13,16 +13,15 @@ from solver.feasible import TRY_SHARE, Feasible
 from solver.members import alike, all_of, as_one
 from solver.raises import Raise, together
 from solver.seen import cannot_be, seen_conflict
+from solver.several import several
 from solver.shifting import SHARES
-from solver.ways import Ways, joined, sentence
+from solver.ways import Ways, joined
 from solver.wording import limit_holds, lock_demand, nothing_for, reserve_kept
 
 WAYS_OUT = 3
 """How many ways out are told."""
 OF_A_KIND = 2
 """So many of them at most give up the same kind of demand, so that there is a choice."""
-DEEPEST = 4
-"""So many demands at most are dropped together as one way out."""
 JOINED = 12
 """So many conflicts at most are told as one, where each of them has to be resolved."""
 GLANCE_SHARE = 0.07
@@ -75,7 +74,7 @@ def tried(asked: Asked, conflict: Conflict, clock: Clock, feasible: Feasible) ->
     found = _ways_out(work, plans)
     if not found and all(one.kind != "lock" for one in plans):
         found = list(_raised(asked, _all_raised(work)))
-    found = found or list(_several(asked, tuple(plans), clock, feasible))
+    found = found or several(asked, tuple(plans)[:WAYS_OUT], clock, feasible)
     demands = (
         replace(one, shown=False, not_enough=True) if one in besides else _told(asked, one, plan, clock)
         for one, plan in plans.items()
@@ -191,21 +190,6 @@ def _raised(asked: Asked, raises: Raises) -> Iterator[WayOut]:
         for one in raises[0]:
             now = one.of(now)
         yield WayOut(joined(one.says(asked.case) for one in raises[0]), raises[1], now.case)
-
-
-def _several(asked: Asked, demands: Sequence[Demand], clock: Clock, feasible: Feasible) -> Iterator[WayOut]:
-    """One way out that drops several demands, where no single one is enough."""
-    for first in demands[:WAYS_OUT]:
-        told, now = [first], dropped(asked, first)
-        while len(told) <= DEEPEST and not clock.late():
-            seen = seen_conflict(now, clock)
-            if seen is None:
-                plan = feasible(now.problem(), clock.part(TRY_SHARE))
-                if plan is not None and len(told) > 1:
-                    yield WayOut(joined(sentence(one) for one in told), plan, now.case)
-                break
-            told.append(seen.demands[0])
-            now = dropped(now, seen.demands[0])
 
 
 def not_brought_together(asked: Asked, clock: Clock, feasible: Feasible, nearest: Plan | None = None) -> Conflict:

@@ -181,7 +181,7 @@ def no_ways_told(monkeypatch):
     """A refusal looks for no ways out of it: for tests of what it says."""
     monkeypatch.setattr("solver.conflict._ways_out", lambda *_: [])
     monkeypatch.setattr("solver.conflict._raised", lambda *_: ())
-    monkeypatch.setattr("solver.conflict._several", lambda *_: ())
+    monkeypatch.setattr("solver.conflict.several", lambda *_: [])
 
 
 QUICK = Options(effort=0.02, seconds=600.0)
