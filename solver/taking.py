@@ -25,6 +25,7 @@ from solver.limits import room_for_mass
 from solver.pieces import Piece, Room
 from solver.pins import needed
 from solver.plans import from_plan
+from solver.raises import STEP_KG, in_steps
 from solver.state import State
 from solver.trying import Trial, taken_out
 
@@ -33,7 +34,7 @@ WAYS = 3
 TRY_S = 0.35
 """Seconds for each thing that might stay at home instead."""
 MORE_KG = (5.0, 10.0, 20.0, 40.0)
-"""How much more of the total or the rear axle is tried."""
+"""How much more of the total or the rear axle is tried first."""
 
 
 def why_home(
@@ -135,15 +136,39 @@ def _ways(trial: Trial, group: Sequence[Piece], open_to: Sequence[int]) -> Itera
 
 def _with_more(trial: Trial, group: Sequence[Piece], open_to: Sequence[int], ends: float) -> Iterator[WayToTake]:
     for limit in ("total", "rear axle"):
+        least, way = 0.0, None
         for more in MORE_KG:
             if time.monotonic() > ends:
                 return
-            options = replace(trial.options, seconds=ends - time.monotonic())
-            other = Trial(with_more(trial.case, limit, more), trial.plan, options)
-            way = _with(other, group, open_to)
+            way = _with_so_much(trial, group, open_to, limit, more, ends)
             if way is not None:
-                yield replace(way, limit=limit, more_kg=more)
                 break
+            least = more
+        if way is not None:
+            yield _least_more(trial, group, open_to, way, least, ends)
+
+
+def _least_more(
+    trial: Trial, group: Sequence[Piece], open_to: Sequence[int], way: WayToTake, least: float, ends: float
+) -> WayToTake:
+    """As little more of a way's limit as was found, halving what lies above so many kg with which none was found."""
+    while way.limit is not None and way.more_kg - least > STEP_KG and time.monotonic() < ends:
+        middle = in_steps((least + way.more_kg) / 2)
+        found = _with_so_much(trial, group, open_to, way.limit, middle, ends)
+        if found is None:
+            least = middle
+        else:
+            way = found
+    return way
+
+
+def _with_so_much(
+    trial: Trial, group: Sequence[Piece], open_to: Sequence[int], limit: str, more_kg: float, ends: float
+) -> WayToTake | None:
+    """A way with so much more of a limit; None when none was found."""
+    options = replace(trial.options, seconds=max(0.0, ends - time.monotonic()))
+    way = _with(Trial(with_more(trial.case, limit, more_kg), trial.plan, options), group, open_to)
+    return None if way is None else replace(way, limit=limit, more_kg=more_kg)
 
 
 def _with(trial: Trial, group: Sequence[Piece], open_to: Sequence[int], gone: Piece | None = None) -> WayToTake | None:

@@ -207,6 +207,15 @@ def test_ways_to_take_a_thing_where_the_total_is_used_up(pair):
     assert check(with_more(case, "total", 10), more.plan).broken == ()
 
 
+@pytest.mark.parametrize(("kg", "more_kg"), [(10, 10), (11, 15), (15, 15), (15.5, 20), (22, 25), (31, 35), (36, 40)])
+def test_of_a_limit_as_little_more_is_told_as_will_do_in_steps_of_five_kg(pair, kg, more_kg):
+    pair.thing("dear", kg, carry=90)
+    pair.vehicle["limits"]["gvm_kg"] = 2020
+    (way,) = why_home(pair.case(), plan_at(one=LOW, two=BESIDE), Copy("dear", 1), PLENTY).ways
+    assert (way.limit, way.more_kg) == ("total", more_kg)
+    assert check(with_more(pair.case(), "total", more_kg), way.plan).broken == ()
+
+
 def test_what_does_not_come_without_another_takes_it_along(pair):
     pair.thing("panel", carry=40, **{"with": ["pack"]})
     pair.thing("pack", carry=20, count=2, all_or_none=True)
