@@ -6,6 +6,7 @@ from dataclasses import replace
 from cli.answering import BadInput
 from cli.figures import broken_count, height_mm
 from cli.names import matching, the_one
+from models.base import Limit
 from models.case import Case
 from models.plan import Plan, reserve_of
 from models.reading import PlanRead
@@ -82,6 +83,24 @@ def tightest(verdict: Verdict, which: tuple[Rule, str]) -> Finding | None:
     return min(found, key=lambda one: -(one.value or 0.0) if one.margin is None else one.margin, default=None)
 
 
+def _unused(case: Case, which: tuple[Rule, str]) -> Finding | None:
+    """The limit of a rack or a space with nothing on it; of a rack where it is least. None: it is of neither."""
+    rule, name = which
+    if rule not in {Rule.RACK, Rule.SPACE_MASS}:
+        return None
+    told = [(None, case.space_named[name].limit_kg)] if rule is Rule.SPACE_MASS else _of_rack(case, name)
+    known = [(limit.kg, stage, limit.source) for stage, limit in told if limit.kg is not None]
+    kg, stage, source = min(known, key=lambda one: one[0], default=(None, None, None))
+    return Finding(rule, name, stage, 0.0, kg, "kg", kg, None if kg is None else True, source, f"{name} is empty.")
+
+
+def _of_rack(case: Case, name: str) -> list[tuple[str | None, Limit]]:
+    """What a rack may carry, by stage."""
+    limits = case.rack_named[name].limits
+    own = {"parked": limits.parked_kg, "sealed_road": limits.sealed_road_kg, "off_road": limits.off_road_kg}
+    return [(stage.name, own[stage.surface] or limits.any_kg or Limit()) for stage in case.trip.stages]
+
+
 def limit_told(read: PlanRead, typed: str, options: Options) -> LimitTold:
     """What uses up a limit at its tightest stage, and what more of it would buy.
 
@@ -94,13 +113,14 @@ def limit_told(read: PlanRead, typed: str, options: Options) -> LimitTold:
     verdict = check(case, plan)
     name = limit_meant(case, verdict, typed)
     rule, subject = limits_of(case)[name]
-    at = tightest(verdict, (rule, subject))
+    at = tightest(verdict, (rule, subject)) or _unused(case, (rule, subject))
     if at is None:
         raise BadInput(f"{name}: the plan has nothing on it.")
     reserve = reserve_of(plan, case.trip)
     kept = reserve if name in OF_RULE else 0.0
     broken = broken_count(check(case, read.as_it_lies) if read.lost else verdict)
-    told = LimitTold(name, at.stage, at.value, at.limit, at.margin, kept, uses(case, plan, at), broken=broken)
+    used = uses(case, plan, at) if at.value else ()
+    told = LimitTold(name, at.stage, at.value, at.limit, at.margin, kept, used, broken=broken)
     return told if at.limit is None else _bought(case, plan, told, options)
 
 

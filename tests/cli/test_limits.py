@@ -1,10 +1,12 @@
-"""Which limit is meant by what is typed."""
+"""Which limit is meant by what is typed; what is told of one with nothing on it."""
 
 import pytest
 
+import cli.limits
 from cli.answering import BadInput
-from cli.limits import limit_meant
+from cli.limits import limit_meant, limit_told
 from models.reading import read_plan
+from solver import Options, Price
 from verifier import check
 
 
@@ -37,3 +39,31 @@ def test_a_rack_and_a_space_of_one_name_are_asked_back(meant):
 )
 def test_a_limit_by_its_name(meant, typed, limit):
     assert meant(typed) == limit
+
+
+LOFT = "racks:\n  - {name: loft, limits: {sealed_road_kg: 30, off_road_kg: 20}}\n"
+ATTIC = """
+  - name: attic
+    corner_mm: [2460, -720, 1750]
+    size_mm: [400, 400, 150]
+    limit_kg: 12
+    on: [loft]
+    air: canopy
+    opening: tailgate
+    face: rear
+    holds: enclosed
+"""
+
+
+@pytest.mark.parametrize(
+    ("typed", "name", "kg", "stage"), [("attic", "space attic", 12, None), ("loft", "rack loft", 20, "halfway")]
+)
+def test_a_limit_with_nothing_on_it_is_told_with_its_figure_and_priced(trip, monkeypatch, typed, name, kg, stage):
+    monkeypatch.setattr(cli.limits, "price_of", lambda _, plan, limit, __: Price(limit, 10.0, plan, plan))
+    text = (trip / "vehicle.yaml").read_text("utf-8")
+    assert text.count("racks: ") == 1
+    head, _, rest = text.partition("racks: ")
+    (trip / "vehicle.yaml").write_text(f"{head}{LOFT}{rest.partition(chr(10))[2].rstrip()}\n{ATTIC}", "utf-8")
+    told = limit_told(read_plan(trip / "plan.yaml"), typed, Options())
+    assert (told.name, told.stage, told.value_kg, told.limit_kg, told.left_kg) == (name, stage, 0, kg, kg)
+    assert (told.uses, told.more_kg, told.found) == ((), 10, True)

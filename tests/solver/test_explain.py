@@ -349,6 +349,15 @@ def test_more_of_what_a_rack_or_a_space_bears_lets_something_dearer_come_instead
     assert check(pair.case(), price.base).broken == ()
 
 
+def test_more_of_what_an_empty_space_bears_lowers_the_plan(pair):
+    pair.vehicle["spaces"][0]["limit_kg"] = 5
+    plan = plan_at(one=("high", (2600, 0, 900)), two=("high", (2800, 0, 900)))
+    price = price_of(pair.case(), plan, "space low", Options(effort=0.02, seconds=600.0))
+    # 10 kg brought down by 400 mm in a vehicle of 2020 kg
+    assert price.better
+    assert height(pair.case(), price.base) - height(pair.case(), price.more) == pytest.approx(10 * 400 / 2020)
+
+
 def test_a_limit_that_is_none_is_refused(pair):
     with pytest.raises(KeyError):
         with_more(pair.case(), "rack moon", 10)
