@@ -81,8 +81,11 @@ def _size(case: Case, thing: Thing, space: Space) -> list[Reason]:
             if _passes(wanted, room)
             else []
         )
-    short = short_mm(thing, space)
+    short, *more = _short_sides_mm(thing, space) or [0]
     says = f"it is {short} mm too long for {space.name} in every turn it may take"
+    if more:
+        others = "a second side" if len(more) == 1 else "the other two sides"
+        says += f", and {' and '.join(map(str, more))} mm on {others}"
     if thing.turns != "any" and any(along <= 0 and across <= 0 for along, across, _ in _over_mm(thing, space)):
         says = f"it is {short} mm too tall for {space.name} and has to stay upright"
     return [Reason(Rule.INSIDE, says)] if short else []
@@ -90,7 +93,13 @@ def _size(case: Case, thing: Thing, space: Space) -> list[Reason]:
 
 def short_mm(thing: Thing, space: Space) -> int:
     """By how many mm a thing of a listed size is too long for a space in the turn that comes nearest; 0: it goes in."""
-    return min((max(0, *over) for over in _over_mm(thing, space)), default=0)
+    return max(_short_sides_mm(thing, space), default=0)
+
+
+def _short_sides_mm(thing: Thing, space: Space) -> list[int]:
+    """By how many mm its sides are too long in that turn, the worst first; empty where it goes in."""
+    by_turn = ([mm for mm in over if mm > 0] for over in _over_mm(thing, space))
+    return min((sorted(sides, reverse=True) for sides in by_turn), default=[])
 
 
 def _over_mm(thing: Thing, space: Space) -> list[Point]:

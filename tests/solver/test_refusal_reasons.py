@@ -161,6 +161,27 @@ def test_what_has_to_stand_upright_is_told_to_be_too_tall_and_not_too_long(start
     assert not any("too tall" in one for one in conflict_of(starter).says if one.startswith("right shelf"))
 
 
+@pytest.mark.parametrize(
+    ("size_mm", "turns", "says"),
+    [
+        ([500, 400, 300], "any", "it is 100 mm too long for low in every turn it may take"),
+        ([500, 430, 300], "any", "it is 100 mm too long for low in every turn it may take, and 30 mm on a second side"),
+        ([300, 500, 400], "upright", "it is 100 mm too long for low in every turn it may take"),
+        (
+            [410, 430, 420],
+            "any",
+            "it is 30 mm too long for low in every turn it may take, and 20 and 10 mm on the other two sides",
+        ),
+        ([400, 400, 430], "upright", "it is 30 mm too tall for low and has to stay upright"),
+    ],
+)
+def test_on_how_many_sides_a_thing_is_too_long_is_told(tiny, size_mm, turns, says):
+    tiny.space("low")
+    tiny.thing("case", size_mm=size_mm, turns=turns)
+    case = tiny.case()
+    assert [one.says for one in every_reason(case, case.thing_named["case"], case.space_named["low"])] == [says]
+
+
 @pytest.mark.long
 @pytest.mark.usefixtures("no_ways_told")
 def test_what_only_one_or_two_spaces_take_is_told_where_a_limit_is_too_small(starter):
