@@ -193,9 +193,8 @@ def _carriers(problem: Problem, miss: Miss, but_kg: float) -> list[Demand]:
     def too_much(gone: Sequence[Lock], *, musts: bool = True) -> bool:
         less = loosened(problem, gone, musts=musts)
         come = [piece for piece in less.pieces if needed(less, piece)]
-        over = over_totals(less, lambda t: sum(piece.most_g[t] for piece in come))
-        # A gram for each piece, as masses are rounded up.
-        return any(one.subject == miss.subject and one.kg - but_kg > len(come) / 1000 for one in over)
+        over = over_totals(less, lambda t: sum(piece.proof_g[t] for piece in come), PROOF_SPARE_G)
+        return any(one.subject == miss.subject and one.kg > but_kg for one in over)
 
     gone = needless(mine, too_much)
     kept = [lock_demand(lock) for lock in problem.locks if lock in mine and lock not in gone]
