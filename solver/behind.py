@@ -2,7 +2,8 @@
 
 from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass
-from itertools import combinations, islice
+from heapq import heappop, heappush
+from itertools import islice
 
 from solver.clock import Budget
 from solver.keeping import kept
@@ -16,8 +17,12 @@ from solver.state import State
 
 MOST_AT_ONCE = 3
 """So many at most are left behind at once; where that is not enough, one after the other goes."""
+MOST_WEIGHED = 30_000
+"""Of so many choices of as many at most it is asked whether they are heavy enough."""
 MOST_LOOKED_AT = 60
 """So many choices of as many are looked at, the least wanted first."""
+COUNTED = 20
+"""Corners that it counts to ask whether what a choice takes away is heavy enough."""
 
 Group = tuple[int, ...]
 """Pieces that stay behind together, as one does not come without the other."""
@@ -102,7 +107,7 @@ def few_behind(base: State, wanted: Sequence[Piece], before: State, minutes: Min
     for count in range(1, MOST_AT_ONCE + 1):
         found = [
             Left(state, gone, minutes(state), moved(state, before), value(problem, gone))
-            for gone in _choices(problem, wanted, every, count)
+            for gone in islice(_choices(problem, wanted, every, count, budget), MOST_LOOKED_AT)
             if not budget.over() and (state := _without(base, wanted, gone, before)) is not None
         ]
         if found:
@@ -110,13 +115,60 @@ def few_behind(base: State, wanted: Sequence[Piece], before: State, minutes: Min
     return []
 
 
-def _choices(problem: Problem, wanted: Sequence[Piece], every: Sequence[Group], count: int) -> Iterator[Group]:
+def _choices(
+    problem: Problem, wanted: Sequence[Piece], every: Sequence[Group], count: int, budget: Budget
+) -> Iterator[Group]:
     """So many groups at a time that are heavy enough, the least wanted first; nothing of the rest lacks one of them."""
-    sets = {tuple(sorted({i for group in some for i in group})) for some in combinations(every, count)}
-    enough = (gone for gone in sets if not too_heavy(problem, rest(wanted, gone)))
-    ordered = sorted(enough, key=lambda gone: (len(gone), value(problem, gone), gone))
-    whole = (gone for gone in ordered if closed(problem, wanted, gone) == gone)
-    return islice(whole, MOST_LOOKED_AT)
+    some, seen = _able(problem, wanted, every, count), set[Group]()
+    loads = [sum(piece.most_g[t] for piece in wanted) for t in range(len(problem.stages))]
+    for gone in islice(_by_value(problem, some, count), MOST_WEIGHED):
+        if budget.over():
+            return
+        problem.work += COUNTED
+        if gone in seen or any(over_totals(problem, lambda t: loads[t] - _relief_g(problem, gone, t))):  # noqa: B023
+            continue
+        seen.add(gone)
+        if closed(problem, wanted, gone) == gone:
+            yield gone
+
+
+def _able(problem: Problem, wanted: Sequence[Piece], every: Sequence[Group], count: int) -> list[Group]:
+    """The groups that are heavy enough together with the heaviest others, of so many at a time."""
+    found = list(every)
+    for t in problem.driving:
+        heaviest = sorted((_relief_g(problem, group, t) for group in every), reverse=True)
+        load = sum(piece.most_g[t] for piece in wanted) - sum(heaviest[: count - 1])
+        left = min((left for _, left in problem.constants.stages[t].totals), default=load)
+        found = [group for group in found if load - _relief_g(problem, group, t) <= left]
+    return found
+
+
+def _by_value(problem: Problem, some: Sequence[Group], count: int) -> Iterator[Group]:
+    """So many groups at a time, made only as asked for: the fewest copies first, then least wanted, then heaviest."""
+
+    def dear(group: Group) -> tuple[int, int, int, Group]:
+        return len(group), value(problem, group), -_grams(problem, group), group
+
+    ordered = sorted(some, key=dear)
+    keys = [dear(group)[:3] for group in ordered]
+
+    def whole(at: tuple[int, ...]) -> tuple[tuple[int, ...], Group, tuple[int, ...]]:
+        union = tuple(sorted({i for n in at for i in ordered[n]}))
+        return tuple(map(sum, zip(*(keys[n] for n in at), strict=True))), union, at
+
+    waiting, met = [whole(tuple(range(count)))] if count <= len(ordered) else [], set[tuple[int, ...]]()
+    while waiting:
+        _, gone, at = heappop(waiting)
+        yield gone
+        for n, one in enumerate(at):
+            after = (*at[:n], one + 1, *at[n + 1 :])
+            if one + 1 < (*at, len(ordered))[n + 1] and after not in met:
+                met.add(after)
+                heappush(waiting, whole(after))
+
+
+def _relief_g(problem: Problem, gone: Group, stage: int) -> int:
+    return sum(problem.pieces[index].most_g[stage] for index in gone)
 
 
 def rest(wanted: Sequence[Piece], gone: Group) -> list[Piece]:
