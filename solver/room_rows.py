@@ -4,7 +4,7 @@ import math
 import time
 from collections import defaultdict
 from collections.abc import Sequence
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 
 import numpy as np
 from numpy.typing import NDArray
@@ -127,22 +127,36 @@ def _apart(
 
 
 def _planes(rows: RoomRows, grid_mm: int) -> None:
-    """At every plane the boxes that cross it lie side by side; every layer holds so much, and so does the room."""
+    """At every plane the boxes that cross it lie side by side; every layer holds so much, and so does the room.
+
+    In what stays free above a thing there may be a fixed box or the way of a slide, unless it reaches to the floor:
+    it is not taken off twice.
+    """
     x, y, z = rows.room.size
     blocks = () if _overlapping(rows.room) else (*rows.room.solids, *rows.room.keep_out)
-    for number, low in enumerate(range(0, z, grid_mm)):
-        high = min(z, low + grid_mm)
-        crossing = rows.boxes.crossing[number]
-        if crossing.any():
-            area = np.array([s.area for s in rows.slots]) * crossing
-            rows.floors.append(Row(area, x * y - _filled(rows.room, blocks, low, low + 1)))
-        held = np.array([s.layer_mm3(low, high) // MM3_A_CM3 for s in rows.slots])
-        free = x * y * (high - low) - _filled(rows.room, blocks, low, high)
-        rows.layers.append(Row(held, math.ceil(free / MM3_A_CM3)))
+    standing = tuple(block for block in blocks if block[2] <= rows.room.low[2])
+    if len(standing) < len(blocks) and any(s.column for s in rows.slots):
+        _levels(rows, rows.slots, standing, grid_mm)
+        _levels(rows, [replace(s, column=False) for s in rows.slots], blocks, grid_mm)
+    else:
+        _levels(rows, rows.slots, blocks, grid_mm)
     free = x * y * z - _filled(rows.room, blocks, 0, z)
     volume = {s.kind: s.poured_mm3 or s.area * s.dz for s in rows.slots}
     shares = np.array([volume[kind] // MM3_A_CM3 for kind in rows.kinds])
     rows.masses.append(Row(shares, math.ceil(free / MM3_A_CM3)))
+
+
+def _levels(rows: RoomRows, slots: list[Slot], blocks: tuple[Six, ...], grid_mm: int) -> None:
+    """A row for every plane and every layer, without what fixed boxes take of it."""
+    x, y, z = rows.room.size
+    for low in range(0, z, grid_mm):
+        high = min(z, low + grid_mm)
+        area = np.array([s.area if s.crosses(low) else 0 for s in slots])
+        if area.any():
+            rows.floors.append(Row(area, x * y - _filled(rows.room, blocks, low, low + 1)))
+        held = np.array([s.layer_mm3(low, high) // MM3_A_CM3 for s in slots])
+        free = x * y * (high - low) - _filled(rows.room, blocks, low, high)
+        rows.layers.append(Row(held, math.ceil(free / MM3_A_CM3)))
 
 
 def _filled(room: Room, blocks: tuple[Six, ...], low: int, high: int) -> int:

@@ -42,7 +42,7 @@ class Slot:
     top_of_cell: int
     """Greatest height of the bottom above the floor of the room in mm."""
     column: bool
-    """Nothing may lie above it."""
+    """No thing may lie above it; a fixed box may be there."""
     poured_mm3: int = 0
     """Volume of a poured piece in mm³; 0 for one with sides."""
 

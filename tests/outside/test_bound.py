@@ -149,3 +149,76 @@ def test_what_is_poured_is_never_above_the_box_it_could_be(bench, litres, least_
     best = (2000 * 700 + 10 * (500 + max(least_mm, 80) / 2)) / 2010
     # A layer is 40 mm: what is poured may seem lower by an eighth of 40² / 80 mm, and by its lowest layers' filling.
     assert best - 10 * 20 / 2010 <= bound_mm(problem) <= best + 1e-9
+
+
+@pytest.mark.parametrize("above", ["a solid", "a slide"])
+def test_a_fixed_box_may_be_above_what_nothing_may_lie_on(bench, above):
+    # The kit needs all of the floor and nothing on it. What is fixed is no thing: it is not taken off the air above.
+    bench.space("low", [2000, 0, 300], [400, 400, 400], face="top")
+    bench.space("high", [2600, 0, 900], [400, 400, 400], face="top")
+    if above == "a solid":
+        bench.vehicle["spaces"][0]["solid"] = [{"corner_mm": [2000, 0, 600], "size_mm": [400, 400, 100]}]
+    else:
+        bench.space("tray", [1500, 0, 600], [400, 400, 100], slides={"to": "rear", "mm": 600})
+    bench.vehicle["openings"][1]["seconds"] = 5
+    bench.thing("kit", 100, [400, 400, 200], access="at_once", turns="fixed")
+    bench.put("kit", "low", (2000, 0, 300), turn="lwh")
+    assert bench.verdict().holds
+    problem = Problem(case_from(bench.vehicle, bench.things, bench.trip))
+    best = (2000 * 700 + 100 * 400) / 2100
+    assert best - ROUNDING_MM <= bound_mm(problem) <= best
+
+
+def test_what_nothing_may_lie_on_and_a_fixed_box_each_keep_their_room(bench):
+    # Two kits side by side fill the floor; a third finds nothing above them, and beside a solid there is room for one.
+    bench.space("low", [2000, 0, 300], [400, 400, 400], face="top")
+    bench.space("high", [2600, 0, 900], [800, 400, 400], face="top")
+    bench.vehicle["openings"][1]["seconds"] = 5
+    bench.thing("kit", 100, [200, 400, 200], access="at_once", turns="fixed", count=3)
+    case = case_from(bench.vehicle, bench.things, bench.trip)
+    best = (2000 * 700 + 200 * 400 + 100 * 1000) / 2300
+    assert best - ROUNDING_MM <= bound_mm(Problem(case)) <= best
+    bench.vehicle["spaces"][0]["solid"] = [{"corner_mm": [2000, 0, 300], "size_mm": [200, 400, 400]}]
+    case = case_from(bench.vehicle, bench.things, bench.trip)
+    best = (2000 * 700 + 100 * 400 + 200 * 1000) / 2300
+    assert best - ROUNDING_MM <= bound_mm(Problem(case)) <= best
+
+
+def stored_by_chance(bench: Any, seed: int) -> None:
+    """Kits that nothing may lie on and boxes, put by chance into spaces open at the top, with solids and slides."""
+    chance = Random(seed)  # noqa: S311 - by chance, not a secret
+    for n in range(2):
+        corner = [1000 + 1000 * n, 0, 300 + 400 * n]
+        solids = [
+            {"corner_mm": [corner[0] + 100 * chance.randint(0, 3), 0, corner[2] + 100 * z], "size_mm": [100, 300, 100]}
+            for z in chance.sample(range(4), chance.randint(0, 2))
+        ]
+        bench.space(f"bay {n}", corner, [400, 300, 400], face="top", solid=solids)
+        if not solids:
+            at = [corner[0] - 450, 0, corner[2] + 100 * chance.randint(1, 3)]
+            bench.space(f"tray {n}", at, [400, 300, 100], slides={"to": "rear", "mm": 100 * chance.randint(1, 4) + 50})
+    bench.vehicle["openings"][1]["seconds"] = 5
+    for i in range(40):
+        size = [100 * chance.randint(1, 3) for _ in range(3)]
+        quick = {"access": "at_once"} if chance.random() < 0.5 else {}
+        bench.thing(f"thing {i}", chance.randint(5, 15), size, turns="fixed", **quick)
+        n = chance.randint(0, 1)
+        corner = [1000 + 1000 * n, 0, 300 + 400 * n]
+        place = [
+            c + 100 * chance.choice(steps) for c, steps in zip(corner, (range(4), range(3), (0, 0, 1)), strict=True)
+        ]
+        bench.put(f"thing {i}", f"bay {n}", (place[0], place[1], place[2]), turn="lwh")
+        if bench.verdict().broken:
+            bench.things.pop()
+            bench.places.pop()
+
+
+@pytest.mark.parametrize("seed", seeds(3, of=30, first=8))
+def test_no_lawful_layout_by_chance_lies_below(bench, seed):
+    stored_by_chance(bench, seed)
+    verdict = bench.verdict()
+    assert verdict.holds
+    assert bench.things
+    height = verdict.totals["go"].cg_height_mm
+    assert height is not None
+    assert bound_mm(Problem(case_from(bench.vehicle, bench.things, bench.trip))) <= height + 1e-9
