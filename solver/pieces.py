@@ -104,7 +104,7 @@ class Room:
     bearers: tuple[int, ...]
     """Numbers of the bearers that it loads: racks, and spaces around it (`nested.py`)."""
     solids: tuple[Six, ...]
-    """Fixed boxes (x, y, z, x, y, z) on which things may stand."""
+    """Fixed boxes (x, y, z, x, y, z) on which things may stand, of which no two meet (`solids.py`)."""
     keep_out: tuple[Six, ...]
     """Boxes that stay empty because another space slides through them."""
     chain_s: float

@@ -29,6 +29,7 @@ from solver.lanes import pack_limits
 from solver.nested import bearers, limit_kg, most_kg, within_kg
 from solver.pieces import Fit, MassLeft, Piece, Room
 from solver.shapes import Shape, seen_shapes, seen_turns, shapes_of
+from solver.solids import disjoint
 from solver.vetoes import Vetoes, vetoes
 
 if TYPE_CHECKING:
@@ -159,7 +160,7 @@ class Problem:
             None if most is None else math.floor(most * 1000 + 1e-6),
             tied,
             tuple(n for n, bearer in enumerate(self.bearers) if space.name in bearer.spaces),
-            tuple((*b.low, *b.high) for b in (box(s.corner_mm, s.size_mm) for s in space.solid)),
+            disjoint((*b.low, *b.high) for b in (box(s.corner_mm, s.size_mm) for s in space.solid)),
             tuple((*way.low, *way.high) for way in ways_through(self.case, space).values()),
             chain_seconds(self.case, space),
         )
