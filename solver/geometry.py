@@ -89,11 +89,13 @@ def _first_at(state: State, piece: Piece, room: Room, index: int, z: int, rank: 
     shape = piece.shapes[index]
     (sx, sy, sz), (_, _, az), (_, _, bz) = shape.size, shape.before, shape.behind
     blocks, floor = _around(state, room, z, z - az, z + sz + bz)
+    ways = [b for b in room.keep_out if b[2] < z + sz and z < b[5]]
     on_floor = z == room.low[2]
-    state.problem.work += TRIED + (1 + len(blocks)) ** 2
+    state.problem.work += TRIED + (1 + len(blocks) + len(ways)) ** 2
     if not on_floor and not floor:
         return None
     barred, (least_x, least_y), (most_x, most_y) = barred_corners(room.low, room.high, blocks, shape)
+    barred += [(b[0] - sx, b[3], b[1] - sy, b[4]) for b in ways]
     if not free_somewhere(barred, (least_x, least_y), (most_x, most_y)):
         return None
     starts_x, starts_y = {least_x, most_x}, {least_y, most_y}
@@ -152,7 +154,7 @@ def free_somewhere(barred: list[Bar], least: tuple[int, int], most: tuple[int, i
 
 
 def _around(state: State, room: Room, z: int, low: int, high: int) -> tuple[list[Six], list[Six]]:
-    """Boxes that a piece between two heights may not meet, and those with their tops at its bottom."""
+    """Boxes that a piece between two heights, with its air, may not meet, and those with their tops at its bottom."""
     blocks, floor = [], []
     for it in state.inside[room.index]:
         if it.big[2] < high and low < it.big[5]:
@@ -160,7 +162,6 @@ def _around(state: State, room: Room, z: int, low: int, high: int) -> tuple[list
         if it.box[5] == z:
             floor.append(it.box)
     blocks += [b for b in room.solids if b[2] < high and low < b[5]]
-    blocks += [b for b in room.keep_out if b[2] < high and low < b[5]]
     floor += [b for b in room.solids if b[5] == z]
     return blocks, floor
 
@@ -171,11 +172,10 @@ def allowed(state: State, it: Lying) -> bool:
 
 
 def clear(state: State, it: Lying) -> bool:
-    """Whether no box meets another, air gaps included."""
+    """Whether no box meets another, air gaps included; into the way of a slide air may reach."""
     room = state.problem.rooms[it.room]
-    for block in (*room.solids, *room.keep_out):
-        if meet(it.big, block):
-            return False
+    if any(meet(it.big, block) for block in room.solids) or any(meet(it.box, way) for way in room.keep_out):
+        return False
     return not any(meet(it.box, o.big) or meet(it.big, o.box) for o in state.inside[it.room] if o.piece != it.piece)
 
 

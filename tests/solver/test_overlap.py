@@ -1,6 +1,11 @@
 """overlap: the solver's side."""
 
-from solver.rules import overlap
+import pytest
+
+from models.plan import Plan
+from solver import Options, Status, propose
+from solver.rules import inside, overlap
+from verifier import check
 
 
 def test_two_things_share_no_room(pair):
@@ -30,3 +35,43 @@ def test_a_slide_runs_free(tiny):
     assert tiny.allows(overlap.add)
     assert not tiny.allows(overlap.add, places={"one": ("behind", (2400, 0, 500))})
     assert tiny.allows(overlap.add, places={"one": ("behind", (2700, 0, 500))})
+
+
+@pytest.fixture
+def beside_a_slide(tiny):
+    """A table slides from 1500 as far as 2200 mm into a shelf, in which a fridge wants 100 mm of air in front of it."""
+    tiny.space("shelf", size_mm=[600, 400, 400])
+    tiny.space("table", (1500, 0, 500), slides={"to": "rear", "mm": 300})
+    tiny.thing("fridge", air_gap_mm={"front": 100}, size_mm=[300, 200, 200])
+    return tiny
+
+
+@pytest.mark.parametrize(("x", "holds"), [(2200, True), (2199, False), (2300, True)])
+def test_air_may_reach_into_the_way_of_a_slide_and_no_thing(beside_a_slide, x, holds):
+    places = {"fridge": ("shelf", (x, 0, 500))}
+    assert beside_a_slide.allows(overlap.add, inside.add, places=places) is holds
+    beside_a_slide.trip["locks"] = [{"thing": "fridge", "in": "shelf", "at_mm": [x, 0, 500]}]
+    case = beside_a_slide.case()
+    found = propose(case, Options(effort=0.02, seconds=600.0))
+    assert found.status is (Status.FOUND if holds else Status.IMPOSSIBLE)
+    place = {"thing": "fridge", "space": "shelf", "corner_mm": (x, 0, 500), "size_mm": (300, 200, 200)}
+    assert check(case, Plan.model_validate({"trip": "trip.yaml", "placements": [place]})).holds is holds
+
+
+def test_where_air_alone_reaches_into_a_slide_there_is_room(beside_a_slide):
+    beside_a_slide.thing("block", size_mm=[100, 400, 400])
+    beside_a_slide.trip["locks"] = [
+        {"thing": "block", "in": "shelf", "at_mm": [2500, 0, 500]},
+        {"thing": "fridge", "not_in": "table"},
+    ]
+    case = beside_a_slide.case()
+    found = propose(case, Options(effort=0.02, seconds=600.0))
+    assert found.plan is not None
+    assert check(case, found.plan).holds
+
+
+def test_the_air_of_a_thing_reaches_into_no_solid(beside_a_slide):
+    beside_a_slide.vehicle["spaces"][1:] = []
+    beside_a_slide.vehicle["spaces"][0]["solid"] = [{"corner_mm": [2000, 0, 500], "size_mm": [200, 400, 400]}]
+    assert beside_a_slide.allows(overlap.add, inside.add, places={"fridge": ("shelf", (2300, 0, 500))})
+    assert not beside_a_slide.allows(overlap.add, inside.add, places={"fridge": ("shelf", (2299, 0, 500))})
