@@ -15,6 +15,12 @@ from solver.problem import Problem
 from solver.ways import NAMED
 from solver.wording import lowered, nothing_for_words, some_of
 
+OTHER_SHARE = {
+    "front share": "a smaller share asked of the front axle",
+    "side": "a greater difference allowed between left and right",
+}
+"""Limits that are shares of the mass, lifted, in words."""
+
 
 def shut_words(case: Case, demands: Sequence[Demand]) -> Iterator[str]:
     """Spaces that are closed at a stage or kept shut by the trailer, where no limit of the whole vehicle decides."""
@@ -33,8 +39,8 @@ def shut_words(case: Case, demands: Sequence[Demand]) -> Iterator[str]:
 
 def even_higher(limit: Demand, seen: Conflict) -> str:
     """What is proven to be in the way also with a limit lifted, as a sentence."""
-    of = bearer(limit.subject).replace("The ", "the ")
-    return f"Even with a higher limit of {of}: {lowered(seen.says[0])}"
+    higher = f"a higher limit of {bearer(limit.subject).replace('The ', 'the ')}"
+    return f"Even with {OTHER_SHARE.get(limit.subject, higher)}: {lowered(seen.says[0])}"
 
 
 def even_without(member: Demand, seen: Conflict) -> tuple[str, ...]:

@@ -6,7 +6,7 @@ from models.gear import Thing
 from models.locks import locks_on
 from models.trip import Lock
 from solver.answers import Conflict, Demand
-from solver.asking import Asked
+from solver.asking import OF_THE_VEHICLE, Asked
 from solver.clock import Clock
 from solver.pieces import Piece
 from solver.relaxed import Key, Relaxed
@@ -118,8 +118,7 @@ def bearer(subject: str) -> str:
     """What a limit is of, to begin a sentence with."""
     if subject == "with trailer":
         return "The total of vehicle and trailer"
-    kind, _, name = subject.partition(" ")
-    return f"The {subject}" if kind in ("total", "rear") else name
+    return f"The {subject}" if subject in OF_THE_VEHICLE else subject.partition(" ")[2]
 
 
 def _kept(asked: Asked, core: set[Key]) -> str:

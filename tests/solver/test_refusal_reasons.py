@@ -7,6 +7,7 @@ import pytest
 from models.case import Copy
 from models.plan import Plan
 from solver import Status, propose
+from solver.core import bearer
 from solver.heights import every_reason
 from solver.misses import closest_words
 from solver.plans import from_plan
@@ -251,3 +252,45 @@ def test_of_a_hazard_the_spaces_in_air_that_it_may_ride_in_are_told_first(tiny):
     tiny.thing("can", 20, hazard="petrol", approved_can=True, holds_l=10, size_mm=[200, 200, 500])
     says = conflict_of(tiny).says
     assert says[1].startswith("rack: ")
+
+
+LIFTED = {
+    "front axle": "a higher limit of the front axle",
+    "tow ball": "a higher limit of the tow ball",
+    "front share": "a smaller share asked of the front axle",
+    "side": "a greater difference allowed between left and right",
+}
+
+
+@pytest.mark.parametrize("limit", LIFTED)
+def test_a_lifted_limit_is_named_whatever_it_is(tiny, limit):
+    tiny.space("bay")
+    tiny.thing("big", 5, size_mm=[900, 900, 900])
+    limits = tiny.vehicle["limits"]
+    if limit == "front axle":
+        limits["front_axle_kg"] = 1000
+    elif limit == "front share":
+        limits["front_share_min"] = 0.9
+    elif limit == "side":
+        tiny.vehicle["kerb"]["right_of_centre_mm"] = 300
+        limits["side_difference_share"] = 0.01
+    else:
+        limits |= {"tow_ball_kg": 100, "tow_ball_behind_rear_axle_mm": 1000}
+        tiny.trip["towing"] = {"ball_kg": 150, "trailer_kg": 1000}
+    says = conflict_of(tiny).says
+    assert f"Even with {LIFTED[limit]}: big has no lawful place in this vehicle." in says
+
+
+@pytest.mark.parametrize(
+    ("subject", "begins"),
+    [
+        ("total", "The total"),
+        ("with trailer", "The total of vehicle and trailer"),
+        ("rear axle", "The rear axle"),
+        ("rack rear axle", "rear axle"),
+        ("space total", "total"),
+        ("tie-downs tow ball", "tow ball"),
+    ],
+)
+def test_a_sentence_begins_with_what_a_limit_is_of(subject, begins):
+    assert bearer(subject) == begins
