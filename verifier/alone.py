@@ -127,8 +127,9 @@ def _ways(case: Case, thing: Thing, copy: Copy, space: Space) -> Iterator[Placem
     Nothing that one thing alone can break is mended by going further back, right or up, but for what is in the way and
     for the water.
     """
-    ways = (*_slides(case, space), *_water(case, space))
-    for size_mm, turn, facing in _shapes(thing, space):
+    slides = tuple(_slides(case, space))
+    ways = (*slides, *_water(case, space))
+    for size_mm, turn, facing in _shapes(thing, space, slides):
         gaps = gaps_as_placed(thing.air_gap_mm, facing)
         before, after = ("front", "left", "bottom"), ("rear", "right", "top")
         axes = [_stops(space, ways, i, gaps[before[i]], size_mm[i] + gaps[after[i]]) for i in range(3)]
@@ -162,22 +163,26 @@ def _stops(space: Space, ways: tuple[Box, ...], axis: int, before_mm: int, after
     return [at for at in found if low <= at - before_mm and at + after_mm <= high] or [low + before_mm]
 
 
-def _shapes(thing: Thing, space: Space) -> Iterator[tuple[Point, Turn, Facing | None]]:
+def _shapes(thing: Thing, space: Space, slides: tuple[Box, ...]) -> Iterator[tuple[Point, Turn, Facing | None]]:
     if thing.size_mm is not None:
         for turn in TURNS[thing.turns]:
             for facing in facings(thing, turn):
                 yield turned(thing.size_mm, turn), turn, facing
         return
     millilitres = ceil((thing.volume_l or 0.0) * 1000)
-    for along, across in product(_spans(space, 0), _spans(space, 1)):
+    for along, across in product(_spans(space, slides, 0), _spans(space, slides, 1)):
         yield (along, across, max(LEAST_SOFT_SIDE_MM, ceil(millilitres * 1000 / (along * across)))), "lwh", None
 
 
-def _spans(space: Space, axis: int) -> list[int]:
-    """Distances between any two walls or solids along an axis, the widest first; the least side where all are less."""
+def _spans(space: Space, slides: tuple[Box, ...], axis: int) -> list[int]:
+    """Distances between any two walls, solids or ways of slides along an axis, the widest first.
+
+    The least side where all are less.
+    """
     low, high = space.corner_mm[axis], space.corner_mm[axis] + space.size_mm[axis]
     edges = {low, high}
     for solid in space.solid:
         edges |= {solid.corner_mm[axis], solid.corner_mm[axis] + solid.size_mm[axis]}
+    edges |= {edge for way in slides for edge in (way.low[axis], way.high[axis]) if low < edge < high}
     wide = {b - a for a, b in combinations(sorted(edges), 2) if b - a >= LEAST_SOFT_SIDE_MM}
     return sorted(wide, reverse=True) or [LEAST_SOFT_SIDE_MM]

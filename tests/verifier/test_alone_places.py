@@ -165,6 +165,18 @@ def test_a_soft_thing_fills_what_a_solid_leaves_on_either_side(world, solid_x, w
     assert bag(world, litres + 0.1, [500, 400, 400], (arch,)) != ()
 
 
+@pytest.mark.parametrize(("mm", "litres"), [(380, 81.6), (580, 33.6), (660, 0)])
+def test_a_soft_thing_fills_what_the_way_of_a_slide_leaves(world, mm, litres):
+    # The drawer's rear end, from y -80, runs to y 300, 500 or 580 in a bay that ends at 640 mm: 340, 140 or 60 mm are
+    # left of it, 600 mm long and 400 mm high, and 60 mm are less than a soft thing's least side.
+    drawer(world, to="right", mm=mm)
+    world.space("left drawer").update(corner_mm=[2600, -640, 900], size_mm=[600, 560, 400])
+    if litres:
+        assert bag(world, litres, [600, 540, 400]) == ()
+    (says,) = bag(world, litres + 0.3, [600, 540, 400])[-1:]
+    assert says.startswith(("bag is in the way of left drawer", "bag sticks out"))
+
+
 def test_a_soft_thing_fills_a_space_of_three_different_sides(world):
     assert bag(world, 60.0, [500, 300, 400]) == ()
     assert bag(world, 60.2, [500, 300, 400]) == ("bag sticks out of right bay: 2 mm at the top.",)
