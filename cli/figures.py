@@ -6,9 +6,7 @@ from models.plan import Plan
 from models.rules import Rule
 from packing import getting_at_s, moves_between
 from report.explained import Figures, Offer
-from verifier import Verdict, check
-from verifier.layout import layout_of
-from verifier.totals import totals_at
+from verifier import Verdict, check, highest_mm
 
 
 def figures(case: Case, plan: Plan, verdict: Verdict | None = None) -> Figures:
@@ -34,9 +32,7 @@ def least_left_kg(verdict: Verdict, rule: Rule, subject: str) -> float | None:
 
 def height_mm(case: Case, plan: Plan) -> float:
     """Height in mm at the highest driving stage, as the verifier adds it up; 0 where it is unknown."""
-    layout = layout_of(case, plan)
-    found = (totals_at(layout, stage).cg_mm[2] for stage in case.trip.stages if stage.driving)
-    return max((height for height in found if height is not None), default=0.0)
+    return highest_mm(case, plan) or 0.0
 
 
 def broken_count(verdict: Verdict) -> int:

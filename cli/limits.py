@@ -1,4 +1,4 @@
-"""What uses up a limit: the verifier asked with and without each thing; and what more of it buys."""
+"""What uses up a limit: one rule of the verifier asked with and without each thing; and what more of it buys."""
 
 from collections.abc import Iterable
 from dataclasses import replace
@@ -14,7 +14,7 @@ from models.reading.faults import shown
 from models.rules import Rule
 from report.explained import LimitTold
 from solver import Options, price_of
-from verifier import Finding, Verdict, check
+from verifier import Finding, Verdict, check, found_by
 
 OF_RULE = {"total": Rule.GROSS_MASS, "front axle": Rule.AXLE, "rear axle": Rule.AXLE}
 WORDS = {
@@ -129,13 +129,13 @@ def uses(case: Case, plan: Plan, at: Finding) -> tuple[tuple[str, float], ...]:
     found = []
     for thing in dict.fromkeys(place.thing for place in plan.placements):
         rest = tuple(place for place in plan.placements if place.thing != thing)
-        without = check(case, plan.model_copy(update={"placements": rest}))
+        without = found_by(case, plan.model_copy(update={"placements": rest}), at.rule)
         found.append((thing, (at.value or 0.0) - _value(without, at)))
     return tuple(sorted(found, key=lambda use: (-use[1], use[0])))
 
 
-def _value(verdict: Verdict, at: Finding) -> float:
-    same = (one for one in verdict.findings if (one.rule, one.subject, one.stage, one.unit) == _key(at))
+def _value(found: Iterable[Finding], at: Finding) -> float:
+    same = (one for one in found if (one.rule, one.subject, one.stage, one.unit) == _key(at))
     return next((one.value or 0.0 for one in same), 0.0)
 
 

@@ -2,7 +2,7 @@
 
 from verifier.advice import Barrier, Lift, Tie, TiedSpace, TooFew, Tying
 from verifier.alone import broken_at, broken_in
-from verifier.checking import check
+from verifier.checking import check, found_by, highest_mm
 from verifier.doubt import Doubt, WorthWeighing, combined_deviation_kg
 from verifier.finding import Finding
 from verifier.lifting import Hands, recommended_kg, turned_kg, zone_kg
@@ -59,8 +59,10 @@ __all__ = [
     "combined_deviation_kg",
     "energy_j",
     "fewest_straps",
+    "found_by",
     "grade_front_kg",
     "height_from_axle_lift",
+    "highest_mm",
     "lift_angle_deg",
     "moment_kg_mm",
     "pressed_kg",

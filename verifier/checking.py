@@ -1,4 +1,4 @@
-"""The one door: a case and a plan in, a verdict out."""
+"""The one door: a case and a plan in, a verdict out, or what of it is asked for."""
 
 from models.case import Case
 from models.plan import Plan
@@ -17,6 +17,8 @@ from verifier.verdict import Verdict
 from verifier.wading import before_water
 
 AXLES = {"front axle": "front", "rear axle": "rear"}
+OF_RULE = dict(zip(Rule, RULES, strict=True))
+"""What each rule finds: they stand in one order."""
 
 
 def _to_weigh(layout: Layout, findings: tuple[Finding, ...]) -> tuple[WorthWeighing, ...]:
@@ -53,3 +55,15 @@ def check(case: Case, plan: Plan) -> Verdict:
         height_estimated=estimated,
         height_doubt_mm=case.rulebook.cg_height_doubt_mm.value if estimated else 0.0,
     )
+
+
+def found_by(case: Case, plan: Plan, rule: Rule) -> tuple[Finding, ...]:
+    """What one rule finds, as in the whole verdict: quick enough to be asked again and again."""
+    return tuple(OF_RULE[rule](layout_of(case, plan)))
+
+
+def highest_mm(case: Case, plan: Plan) -> float | None:
+    """Height of the laden vehicle in mm at its highest driving stage, as in the whole verdict; None where unknown."""
+    layout = layout_of(case, plan)
+    found = (totals_at(layout, stage).cg_mm[2] for stage in case.trip.stages if stage.driving)
+    return max((height for height in found if height is not None), default=None)

@@ -4,8 +4,9 @@ import pytest
 
 import cli.limits
 from cli.answering import BadInput
-from cli.limits import limit_meant, limit_told
+from cli.limits import limit_meant, limit_told, tightest, uses
 from models.reading import read_plan
+from models.rules import Rule
 from solver import Options, Price
 from verifier import check
 
@@ -67,3 +68,17 @@ def test_a_limit_with_nothing_on_it_is_told_with_its_figure_and_priced(trip, mon
     told = limit_told(read_plan(trip / "plan.yaml"), typed, Options())
     assert (told.name, told.stage, told.value_kg, told.limit_kg, told.left_kg) == (name, stage, 0, kg, kg)
     assert (told.uses, told.more_kg, told.found) == ((), 10, True)
+
+
+def test_what_uses_up_a_limit_is_asked_of_its_rule_alone(trip, monkeypatch):
+    read = read_plan(trip / "plan.yaml")
+    verdict = check(read.case, read.plan)
+    at = tightest(verdict, (Rule.GROSS_MASS, "total"))
+    assert at is not None
+    monkeypatch.setattr("cli.limits.check", lambda *_: pytest.fail("every rule was asked"))
+    found = dict(uses(read.case, read.plan, at))
+    assert found.keys() == {place.thing for place in read.plan.placements}
+    for thing, kg in found.items():
+        copies = sum(place.thing == thing for place in read.plan.placements)
+        assert 0 <= kg <= copies * read.case.thing_named[thing].mass_kg.most + 1e-6
+    assert max(found.values()) > 0

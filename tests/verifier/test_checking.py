@@ -3,7 +3,10 @@
 import subprocess
 import sys
 
+import pytest
+
 from models.rules import Rule
+from verifier import found_by, highest_mm
 from verifier.rules import RULES
 
 
@@ -58,6 +61,25 @@ def test_every_finding_says_one_sentence(world):
 
 def test_every_rule_is_in_the_tuple_once():
     assert [rule.__module__.rsplit(".", 1)[1] for rule in RULES] == [rule.value for rule in Rule]
+
+
+@pytest.mark.parametrize("rule", Rule)
+def test_one_rule_finds_what_it_finds_among_all(world, rule):
+    del world.places["jackets"]
+    case, plan = world.case(), world.made_plan()
+    assert found_by(case, plan, rule) == tuple(one for one in world.verdict().findings if one.rule == rule)
+
+
+def test_the_height_by_itself_is_that_of_the_highest_driving_stage(world):
+    verdict = world.verdict()
+    driving = [one.cg_mm[2] for one in verdict.totals.values() if one.driving]
+    assert len(driving) > 1
+    assert highest_mm(world.case(), world.made_plan()) == max(driving)
+
+
+def test_the_height_by_itself_is_unknown_where_nothing_drives(world):
+    world.trip["stages"] = [stage | {"surface": "parked"} for stage in world.trip["stages"]]
+    assert highest_mm(world.case(), world.made_plan()) is None
 
 
 def test_the_verifier_runs_without_the_search_library():
