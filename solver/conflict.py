@@ -35,12 +35,6 @@ Plans = dict[Demand, Plan | None]
 """By demand: a plan that was found without it, all else asked as before."""
 
 
-def find_conflict(asked: Asked, clock: Clock, feasible: Feasible) -> Conflict | None:
-    """A smallest set of demands that cannot hold together, tried; None when none is seen."""
-    seen = seen_conflict(asked, clock)
-    return None if seen is None else tried(asked, seen, clock, feasible)
-
-
 def why_none(
     asked: Asked, seen: Conflict | None, clock: Clock, feasible: Feasible, nearest: Plan | None = None
 ) -> Conflict:
