@@ -57,10 +57,12 @@ def sheet_from_csv(file: str, text: str) -> tuple[Sheet, list[Fault], list[str]]
     keys, faults = _keys_of(file, line, heads)
     sheet = Sheet(file, [], {(): line}, root="gear", cells=True)
     cells = Cells(separator)
-    unsure: list[Fault] = []
+    unsure: list[tuple[int, str, Fault]] = []
     for row_line, row in rows:
         faults += _take(sheet, row_line, row, keys, cells, unsure)
-    faults += unsure if cells.first_comma is not None else ()
+    for index, key, fault in unsure if cells.first_comma is not None else ():
+        sheet.data[index][key] = STAND_INS.get(key, 1)
+        faults.append(fault)
     if separator != ",":
         notes.append(f"{file}: values are separated by {SEPARATORS[separator]}")
     if cells.first_comma is not None:
@@ -129,9 +131,14 @@ def _meant(head: str, taken: Collection[str]) -> str | None:
 
 
 def _take(
-    sheet: Sheet, line: int, row: list[str], keys: list[str | None], cells: Cells, unsure: list[Fault]
+    sheet: Sheet,
+    line: int,
+    row: list[str],
+    keys: list[str | None],
+    cells: Cells,
+    unsure: list[tuple[int, str, Fault]],
 ) -> list[Fault]:
-    """`unsure` gets what is a fault where the list turns out to have decimal commas."""
+    """`unsure` gets what is a fault where the list turns out to have decimal commas, with its line and key."""
     index = len(sheet.data)
     sheet.lines[(index,)] = line
     filled = [(key, text) for key, text in zip(keys, row, strict=False) if key and text]
@@ -140,7 +147,7 @@ def _take(
     sheet.data[index] |= {key: STAND_INS.get(key, 1) for key, _, _ in marked}
     faults = [sheet.fault((index, key), shown(text), allowed) for key, text, allowed in marked]
     unsure += [
-        sheet.fault((index, key), shown(text), allowed, "other numbers of this list have decimal commas")
+        (index, key, sheet.fault((index, key), shown(text), allowed, "other numbers of this list have decimal commas"))
         for key, text in filled
         if (allowed := cells.perhaps_thousands(key, text))
     ]
