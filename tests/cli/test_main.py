@@ -223,6 +223,7 @@ def test_output_that_finds_no_room_is_one_sentence(trip, request, words):
     assert found.stderr.startswith("The output could not be written: ")
 
 
+@pytest.mark.long
 @pytest.mark.skipif(not Path("/dev/full").exists(), reason="no device that is always full")
 def test_a_sentence_that_finds_no_room_leaves_the_code(trip, request):
     with Path("/dev/full").open("w") as full:

@@ -119,6 +119,7 @@ def test_a_plan_that_was_found_is_told_where_it_cannot_be_written(run, trip, nam
         assert "The plan is in" not in found.stdout
 
 
+@pytest.mark.long
 def test_the_page_of_a_tradeoff_that_cannot_be_written_leaves_the_table(run, trip, monkeypatch):
     def closed(**_):
         raise PermissionError(errno.EACCES, os.strerror(errno.EACCES), "a name of no meaning")

@@ -207,7 +207,13 @@ def test_ways_to_take_a_thing_where_the_total_is_used_up(pair):
     assert check(with_more(case, "total", 10), more.plan).broken == ()
 
 
-@pytest.mark.parametrize(("kg", "more_kg"), [(10, 10), (11, 15), (15, 15), (15.5, 20), (22, 25), (31, 35), (36, 40)])
+@pytest.mark.parametrize(
+    ("kg", "more_kg"),
+    [
+        *((15, 15), (15.5, 20)),
+        *(pytest.param(*one, marks=pytest.mark.long) for one in ((10, 10), (11, 15), (22, 25), (31, 35), (36, 40))),
+    ],
+)
 def test_of_a_limit_as_little_more_is_told_as_will_do_in_steps_of_five_kg(pair, kg, more_kg):
     pair.thing("dear", kg, carry=90)
     pair.vehicle["limits"]["gvm_kg"] = 2020
