@@ -4,6 +4,8 @@ import json
 
 import pytest
 
+from tests.chances import some
+
 SAID = "The files have changed since this plan was made: it is checked against them as they are now."
 IN_NO_SUM = "Still aboard by this plan and no longer on the gear list at all, so in no sum: shovel in left bay."
 ASKED = {
@@ -42,7 +44,7 @@ def test_it_is_said_with_what_is_in_no_sum(run, changed, words):
 
 
 @pytest.mark.parametrize("words", ASKED)
-@pytest.mark.parametrize("other", [True, False])
+@pytest.mark.parametrize("other", some([True, False], 1))
 @pytest.mark.usefixtures("unpriced")
 def test_machines_are_told_too(run, trip, words, other, request):
     if other:

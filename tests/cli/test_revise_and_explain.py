@@ -361,7 +361,7 @@ def test_what_comes_along_is_named(run, trip):
 
 
 @pytest.mark.parametrize(
-    "words", some([("first aid kit",), ("--left", "camp chair #2"), ("--left", "shovel"), ("tent",)], 3)
+    "words", some([("first aid kit",), ("--left", "camp chair #2"), ("--left", "shovel"), ("tent",)], 1)
 )
 def test_a_plan_that_is_broken_itself_is_explained_and_is_no_fault_of_ours(run, trip, words):
     """The tool box is pushed into the tent, and the shovel is left behind."""

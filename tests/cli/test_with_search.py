@@ -18,6 +18,7 @@ def suggest(trip, request):
     return running
 
 
+@pytest.mark.long
 def test_the_starter_trip_gets_a_plan_and_nothing_else_is_printed(suggest, trip, run):
     found = suggest("--effort", 0.01, "--seconds", 600, "--json", "-o", trip / "found.yaml")
     assert found.returncode == 0, found.stderr

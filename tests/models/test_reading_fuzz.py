@@ -16,7 +16,7 @@ from models.starter import starter_files
 FILES = ("trip.yaml", "vehicle.yaml", "gear.yaml", "more.csv", "own.yaml", "plan.yaml")
 LONGEST = 900
 """A sentence for a person is shorter, in letters; the folder's name not counted."""
-EXAMPLES = int(os.environ.get("LOWSTOW_FUZZ", "8"))
+EXAMPLES = int(os.environ.get("LOWSTOW_FUZZ", "5"))
 """Examples of each test: few in every run, many once in a while (LOWSTOW_FUZZ=20000)."""
 SEED = os.environ.get("LOWSTOW_FUZZ_SEED")
 """Left out: the same examples in every run; a number: others (LOWSTOW_FUZZ_SEED=7)."""

@@ -100,7 +100,7 @@ def test_wet_and_dry_share_no_half_of_a_space(bench):
     assert best - ROUNDING_MM <= bound_mm(problem) <= best
 
 
-@pytest.mark.parametrize("seed", seeds(12, of=40))
+@pytest.mark.parametrize("seed", seeds(6, of=40))
 def test_one_space_by_trying_everything(bench, seed):
     room, boxes = small(seed)
     best = lowest(boxes, room)
@@ -108,7 +108,7 @@ def test_one_space_by_trying_everything(bench, seed):
         assert bound_mm(Problem(case_of(bench, room, boxes))) <= height_mm(boxes, best) + 1e-9
 
 
-@pytest.mark.parametrize("seed", seeds(2, of=8, first=5))
+@pytest.mark.parametrize("seed", seeds(1, of=8, first=5))
 def test_no_first_plan_lies_below(seed):
     case = made_case(seed, Wanted(9, 6, 2, fill=0.3, optional=0.0))
     plan = first_plan(case, tries=4, repacks=60)
@@ -213,7 +213,7 @@ def stored_by_chance(bench: Any, seed: int) -> None:
             bench.places.pop()
 
 
-@pytest.mark.parametrize("seed", seeds(3, of=30, first=8))
+@pytest.mark.parametrize("seed", seeds(1, of=30, first=8))
 def test_no_lawful_layout_by_chance_lies_below(bench, seed):
     stored_by_chance(bench, seed)
     verdict = bench.verdict()

@@ -106,7 +106,7 @@ def replayed(turns: tuple[Round, ...]) -> list[Placement]:
     return [step.placement for one in turns for turn in one for step in turn.steps]
 
 
-@pytest.mark.parametrize("seed", seeds(25, of=50))
+@pytest.mark.parametrize("seed", seeds(15, of=50))
 def test_rounds_replay_on_plans_stacked_by_chance(seed, vehicle):
     case, plan = made(seed, vehicle)
     wrong = {f.rule for f in check(case, plan).broken}

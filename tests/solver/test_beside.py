@@ -76,6 +76,7 @@ def test_one_that_takes_too_long_gives_nothing_and_is_ended():
     assert found.alone
 
 
+@pytest.mark.long
 @pytest.mark.usefixtures("two_cores")
 def test_one_that_takes_too_long_gives_what_it_told_when_it_gave_way():
     def slow(give_way: GiveWay[int]) -> int:

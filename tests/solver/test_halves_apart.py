@@ -49,12 +49,12 @@ def cut_short(at: int, how: int, half: Half) -> Search[tuple[int, str], list[int
     raise AssertionError
 
 
-@pytest.mark.parametrize("at", [0, 1, 2, 3])
+@pytest.mark.parametrize("at", some([0, 1, 2, 3], 2))
 def test_where_the_second_process_is_killed_the_answers_are_the_same(at):
     assert in_halves(counting, lambda half: cut_short(at, signal.SIGKILL, half), LONG_S) == BOTH
 
 
-@pytest.mark.parametrize("at", [0, 1, 2, 3])
+@pytest.mark.parametrize("at", some([0, 1, 2, 3], 1))
 def test_a_second_process_that_hangs_is_not_waited_for_when_the_time_is_over(at, monkeypatch):
     monkeypatch.setattr("solver.halves.LATE_S", 0.2)
     assert in_halves(counting, lambda half: cut_short(at, signal.SIGSTOP, half), 0.0) == BOTH

@@ -59,6 +59,7 @@ def lies(state: State) -> dict[int, Lying]:
     return dict(sorted(state.at.items()))
 
 
+@pytest.mark.long
 @pytest.mark.usefixtures("two_cores")
 def test_one_process_and_two_find_the_same(soon, monkeypatch):
     for budget in ("CORNERS", "GROWN_CORNERS"):

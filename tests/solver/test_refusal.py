@@ -68,6 +68,7 @@ def test_an_axle_that_no_load_relieves_enough_is_proven_with_its_figure(starter)
     assert conflict.ways_out[0].says.startswith("With ")
 
 
+@pytest.mark.long
 @pytest.mark.usefixtures("no_ways_told")
 def test_a_rear_axle_that_is_over_with_nothing_loaded(starter):
     starter.vehicle["limits"]["rear_axle_kg"] = 950
@@ -109,6 +110,7 @@ def test_where_nothing_is_proven_the_nearest_layout_and_the_vehicle_itself_are_t
     assert revise(tiny.case(), plan, QUICK).proposal.closest == found.closest
 
 
+@pytest.mark.long
 @pytest.mark.usefixtures("no_ways_told")
 def test_what_only_the_reserve_is_proven_to_forbid_is_no_proof_that_there_is_no_plan(tiny):
     tiny.space("hold", (3000, 0, 500))

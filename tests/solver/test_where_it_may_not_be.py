@@ -6,6 +6,7 @@ from models.case import Copy
 from solver import Options, why_not
 from solver.recombine import lawful
 from solver.trying import Trial
+from tests.chances import some
 from tests.solver.test_explain import plan_at
 
 SOME = Options(effort=1.0, seconds=1.0)
@@ -39,7 +40,7 @@ def test_what_the_book_forbids_is_not_lawful(gas):
     assert lawful(Trial(case, plan, SOME).now) is False
 
 
-@pytest.mark.parametrize("name", ["box", "hat"])
+@pytest.mark.parametrize("name", some(["hat", "box"], 1))
 def test_another_thing_is_asked_about(gas, name):
     case, plan = gas
     assert why_not(case, plan, Copy(name, 1), SOME).rows
