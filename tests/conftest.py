@@ -11,7 +11,7 @@ from xdist.scheduler import LoadScopeScheduling
 
 from tests.searches import with_little_search, without_bound
 
-EXAMPLES = int(os.environ.get("LOWSTOW_EXAMPLES", "40"))
+EXAMPLES = int(os.environ.get("LOWSTOW_EXAMPLES", "25"))
 """Drawn examples of each test: few in every run, more where `.ci/run` asks for them."""
 settings.register_profile(
     "lowstow", derandomize=True, deadline=None, database=None, print_blob=True, max_examples=EXAMPLES

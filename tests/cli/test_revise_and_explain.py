@@ -16,7 +16,7 @@ from verifier import check
 pytestmark = pytest.mark.usefixtures("no_bound", "searched_little")
 
 LOCK = "{thing: tent, in: right shelf, by: Ada, because: it is wet}"
-QUICK = ("--effort", 0.02, "--seconds", 600)
+QUICK = ("--effort", 0.01, "--seconds", 600)
 QUICKEST = ("--effort", 0.01, "--seconds", 600)
 
 
