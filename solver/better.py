@@ -151,10 +151,10 @@ class Better:
 
 
 def _height_level(height: float, bound: Bound | None) -> Level:
-    """The height with its bound. A bound above a layout that holds is no bound: nothing that rests on it is told."""
+    """The height with its bound. One above a layout that holds is our own fault: told so, and nothing is proven."""
     if bound is None or bound.height_mm is None:
         return Level("height", height, None, "mm", "found")
     if bound.height_mm - height > PROVEN_MM:
-        raise AssertionError(f"a height of {height:.3f} mm was found below its bound of {bound.height_mm:.3f} mm")
+        return Level("height", height, bound.height_mm, "mm", "unknown")
     proven = height - bound.height_mm <= PROVEN_MM
     return Level("height", height, min(bound.height_mm, height), "mm", "proven" if proven else "found")

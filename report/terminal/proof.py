@@ -64,6 +64,9 @@ def _height(level: Level, verdict: Verdict) -> str:
 def _lower(level: Level, height_mm: float) -> str:
     if level.state == "proven":
         return "proven, no lower is possible within these limits"
+    if level.state == "unknown" and level.bound is not None:
+        wrong = f"what was worked out as the least, {level.bound:.2f} mm, is above it: a mistake of lowstow's own"
+        return f"how much lower is possible is unknown, as {wrong}; please report it with your files"
     if level.state == "found" and level.bound is not None:
         gap = max(0, ceil(height_mm - level.bound - ROUNDING))
         return f"found; at most {gap} mm lower is possible"
