@@ -21,14 +21,13 @@ Way = tuple[tuple[Demand, ...], Plan]
 def several(asked: Asked, firsts: Sequence[Demand], clock: Clock, feasible: Feasible) -> list[WayOut]:
     """Ways out that begin with one of some demands each; none of them is told that contains another."""
     ways = list(_found(asked, firsts, clock, feasible))
-    told = list[Way]()
-    for way in sorted(ways, key=lambda one: len(one[0])):  # of like lengths as they were found
-        if not any(_parts(other[0]) <= _parts(way[0]) for other in told):
-            told.append(way)
+    told = list[int]()
+    for n in sorted(range(len(ways)), key=lambda n: len(ways[n][0])):  # of like lengths as they were found
+        if not any(_parts(ways[other][0]) <= _parts(ways[n][0]) for other in told):
+            told.append(n)
     return [
         WayOut(joined(sentence(one) for one in gone), plan, _without(asked, gone).case)
-        for gone, plan in ways
-        if (gone, plan) in told
+        for gone, plan in (ways[n] for n in sorted(told))
     ]
 
 

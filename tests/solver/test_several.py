@@ -29,3 +29,16 @@ def test_ways_out_that_give_up_several_things_are_all_told_where_none_contains_a
         "Without this lock: small stays at home (Ada). And leaving at home: big.",
         "Without this lock: small has to come. And leaving at home: big.",
     ]
+
+
+def test_a_way_out_that_is_come_upon_twice_is_told_once(tiny):
+    tiny.space("bay")
+    tiny.thing("big", size_mm=[500, 500, 500])
+    tiny.thing("two", carry=10, **{"with": ["three"]})
+    tiny.thing("three", carry=1)
+    locks = [{"thing": "two", "carried": True}, {"thing": "three", "at_home": True}]
+    tiny.trip["locks"] = [*locks, {"thing": "three", "carried": True}]
+    # Whether it is begun with that three stays at home or with that it has to come, the same is given up in the end.
+    assert [way.says for way in conflict_of(tiny).ways_out] == [
+        "Without this lock: three stays at home. And leaving at home: big."
+    ]
