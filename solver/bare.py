@@ -37,7 +37,7 @@ class StageConstants:
     bearers_left_g: tuple[int | None, ...]
     """By bearer, a rack or what else several rooms load: mass of load still allowed in grams."""
     bearers_proof_g: tuple[int | None, ...]
-    """The same for proofs: where the search is stricter, more."""
+    """The same for proofs: where the search is stricter, more, or None."""
     driving: bool
 
     @cached_property

@@ -46,7 +46,7 @@ def _riding(case: Case) -> Iterator[str]:
 
 
 def _rack(problem: Problem) -> Conflict | None:
-    """A rack that is over its limit with nothing loaded: its own mass, racks that hang on it, people on it."""
+    """A rack over its limit with nothing loaded: its own mass, what is bolted to it or hangs on it, people on it."""
     for stage, constants in zip(problem.stages, problem.constants.stages, strict=True):
         for bearer, left in zip(problem.bearers, constants.bearers_proof_g, strict=True):
             if left is not None and left < 0:

@@ -57,7 +57,10 @@ def bears_g(case: Case, stage: Stage, bearer: Bearer, *, proof: bool = False) ->
     """Grams that may be loaded on a bearer at a stage, in the search or in any plan (`proof`); None: without limit."""
     if bearer.kind != "rack":
         space = case.space_named[bearer.name]
-        # Of a barrier nothing is proven here: what counts in a space around others may lie elsewhere than behind it.
+        # Of a barrier nothing is proven here: what counts in a space around others may lie elsewhere than behind it. So
+        # it is with tie-downs of a space that is part of a thing, which may not be there.
+        if proof and bearer.kind == "tie-downs" and space.inside_of is not None:
+            return None
         holds = space.limit_kg.kg if proof else limit_kg(case, space)
         kg = held_kg(space.tie_downs, case.rulebook.restraint) if bearer.kind == "tie-downs" else holds
         return None if kg is None else math.floor(kg * 1000 + 1e-6)

@@ -127,6 +127,35 @@ def test_a_compartment_bounds_no_value_by_what_the_other_may_hold(barrier):
 
 
 @pytest.fixture
+def pouch(tiny):
+    """Gold in the pouch of a bag in a bay; in a chest, around the pouch as well, is a tray whose tie-downs are weak."""
+    tiny.space("bay")
+    weak = {"holds": "tie_downs", "tie_downs": [{"rated_dan": 5}]}
+    tiny.space("tray", size_mm=[300, 300, 300], inside_of="chest", **weak)
+    tiny.space("in the bag", size_mm=HALF, inside_of="bag")
+    tiny.thing("chest", 2, size_mm=[400, 400, 400], carry=5)
+    tiny.thing("bag", 1, size_mm=[300, 300, 300])
+    tiny.thing("gold", 50)
+    tiny.trip["locks"] = [{"thing": "bag", "in": "bay"}, {"thing": "gold", "in": "in the bag"}]
+    return tiny
+
+
+def test_ties_in_a_thing_that_stays_at_home_prove_nothing(pouch):
+    by_hand(pouch, lies("bag", "bay", [2000, 0, 500], [300] * 3), lies("gold", "in the bag", [2000, 0, 500]))
+    assert not proven(pouch)
+
+
+def test_ties_of_a_space_of_the_vehicle_prove_it(pouch):
+    pouch.vehicle["spaces"][0] |= {"holds": "tie_downs", "tie_downs": [{"rated_dan": 5}]}
+    assert proven(pouch)
+
+
+def test_ties_in_a_thing_prove_what_is_tied_there(pouch):
+    pouch.trip["locks"] = [{"thing": "gold", "in": "tray"}]
+    assert proven(pouch)
+
+
+@pytest.fixture
 def fire(tiny):
     """An extinguisher at a belted seat, another reached from outside, and a pit for two blankets on each other."""
     tiny.vehicle["air"]["cabin"] = "people"
