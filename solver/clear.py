@@ -6,6 +6,7 @@ the corners where it would then lie are all that have to be looked at.
 
 from collections.abc import Sequence
 from itertools import product
+from typing import NamedTuple
 
 from models.case import Case
 from models.geometry import LEAST_SOFT_SIDE_MM, Box, Point, box, contains, meets, slid
@@ -26,6 +27,27 @@ def ways_through(case: Case, space: Space) -> dict[str, Box]:
             if meets(way, own):
                 found[other.name] = way
     return found
+
+
+class Drawer(NamedTuple):
+    """A space that slides and is part of a thing: its way is there where the thing is."""
+
+    way: Box
+    part_of: str
+    apart: frozenset[str]
+    """Things that are not in its way: what it is part of, and what that may lie in."""
+
+
+def drawers_through(case: Case, space: Space) -> tuple[Drawer, ...]:
+    """The drawers whose way meets a space, but for one in which the space itself may ride."""
+    own, found = box(space.corner_mm, space.size_mm), list[Drawer]()
+    for other in case.vehicle.spaces:
+        if other.slides and other.inside_of and other.name != space.name and other not in case.around(space):
+            way = slid(box(other.corner_mm, other.size_mm), other.slides.to, other.slides.mm)
+            around = {outer.inside_of for outer in case.around(other) if outer.inside_of}
+            if meets(way, own):
+                found.append(Drawer(way, other.inside_of, frozenset({other.inside_of, *around})))
+    return tuple(found)
 
 
 def in_the_way(case: Case, sizes: Sequence[Point], space: Space) -> list[tuple[Rule, str]]:

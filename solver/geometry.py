@@ -89,7 +89,8 @@ def _first_at(state: State, piece: Piece, room: Room, index: int, z: int, rank: 
     shape = piece.shapes[index]
     (sx, sy, sz), (_, _, az), (_, _, bz) = shape.size, shape.before, shape.behind
     blocks, floor = _around(state, room, z, z - az, z + sz + bz)
-    ways = [b for b in room.keep_out if b[2] < z + sz and z < b[5]]
+    ways = [*room.keep_out, *state.problem.drawn_through(piece, room.index)]
+    ways = [b for b in ways if b[2] < z + sz and z < b[5]]
     on_floor = z == room.low[2]
     state.problem.work += TRIED + (1 + len(blocks) + len(ways)) ** 2
     if not on_floor and not floor:
@@ -173,8 +174,9 @@ def allowed(state: State, it: Lying) -> bool:
 
 def clear(state: State, it: Lying) -> bool:
     """Whether no box meets another, air gaps included; into the way of a slide air may reach."""
-    room = state.problem.rooms[it.room]
-    if any(meet(it.big, block) for block in room.solids) or any(meet(it.box, way) for way in room.keep_out):
+    problem, room = state.problem, state.problem.rooms[it.room]
+    ways = (*room.keep_out, *problem.drawn_through(problem.pieces[it.piece], it.room))
+    if any(meet(it.big, block) for block in room.solids) or any(meet(it.box, way) for way in ways):
         return False
     return not any(meet(it.box, o.big) or meet(it.big, o.box) for o in state.inside[it.room] if o.piece != it.piece)
 

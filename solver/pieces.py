@@ -106,7 +106,7 @@ class Room:
     solids: tuple[Six, ...]
     """Fixed boxes (x, y, z, x, y, z) on which things may stand, of which no two meet (`solids.py`)."""
     keep_out: tuple[Six, ...]
-    """Boxes that stay empty because another space slides through them."""
+    """Boxes that stay empty because another space of the vehicle slides through them."""
     chain_s: float
 
     @property

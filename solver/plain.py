@@ -12,14 +12,14 @@ from solver.company import causes, company_conflict, company_words, copies_asked
 from solver.demands import forbids
 from solver.eligible import short_mm
 from solver.enough import enough_conflict
-from solver.geometry import clear
+from solver.geometry import meet
 from solver.given import given_conflict
 from solver.heights import every_reason
 from solver.misses import Miss, miss_words, over_totals
-from solver.pieces import PROOF_SPARE_G, Piece
+from solver.pieces import PROOF_SPARE_G, Piece, Room
 from solver.pins import fits_there, needed
 from solver.problem import Problem
-from solver.state import State, lying
+from solver.state import Lying, lying
 from solver.suits import Reason, wrong_words
 from solver.taking_part import loosened, needless
 from solver.unloaded import reserve_conflict, reserve_of, reserve_words, unloaded_conflict
@@ -78,8 +78,14 @@ def _goes_there(problem: Problem, thing: Thing, lock: Lock) -> bool:
         shapes = problem.fits[piece.index][room].shapes
         ways = (lying(problem, piece.index, room, shape, *corner) for shape in shapes)
         # What is given by volume has more shapes than are tried here.
-        return thing.size_mm is None or any(fits_there(problem, piece, it) and clear(State(problem), it) for it in ways)
+        place = problem.rooms[room]
+        return thing.size_mm is None or any(fits_there(problem, piece, it) and _clear(place, it) for it in ways)
     return True
+
+
+def _clear(room: Room, it: Lying) -> bool:
+    """Whether it meets nothing that is fixed in a room, nor the way of a space of the vehicle that slides."""
+    return not any(meet(it.big, block) for block in room.solids) and not any(meet(it.box, w) for w in room.keep_out)
 
 
 def _homeless(problem: Problem) -> Conflict | None:

@@ -17,7 +17,7 @@ from models.stages import Which, conditions, mass_kg
 from models.trip import Lock
 from packing import handling_seconds
 from solver.bare import Constants, constants
-from solver.clear import ways_through
+from solver.clear import drawers_through, ways_through
 from solver.coming import Coming, coming
 from solver.demands import Fixed, fixed
 from solver.eligible import allowed, chain_seconds, stuck_in, way_in
@@ -27,7 +27,7 @@ from solver.hosts import hosts
 from solver.in_hand import asked_at, digging_s, left
 from solver.lanes import pack_limits
 from solver.nested import bearers, limit_kg, most_kg, within_kg
-from solver.pieces import Fit, MassLeft, Piece, Room
+from solver.pieces import Fit, MassLeft, Piece, Room, Six
 from solver.shapes import Shape, seen_shapes, seen_turns, shapes_of
 from solver.solids import disjoint
 from solver.vetoes import Vetoes, vetoes
@@ -105,6 +105,22 @@ class Problem:
     def constants(self) -> Constants:
         """Masses, moments and limits of all that does not move."""
         return constants(self.case, self.use_reserve)
+
+    @cached_property
+    def drawers(self) -> tuple[tuple[tuple[Six, frozenset[str]], ...], ...]:
+        """By room: ways of drawers of things that may come, each with the things that are not in it.
+
+        The search leaves them empty whether or not the thing comes: no proof looks at them.
+        """
+        come = {piece.thing.name for piece in self.pieces if not self.fixed[piece.index].at_home}
+        through = (drawers_through(self.case, room.space) for room in self.rooms)
+        return tuple(
+            tuple(((*one.way.low, *one.way.high), one.apart) for one in here if one.part_of in come) for here in through
+        )
+
+    def drawn_through(self, piece: Piece, room: int) -> list[Six]:
+        """Ways of drawers in which a piece may not lie in a room."""
+        return [way for way, apart in self.drawers[room] if piece.thing.name not in apart]
 
     @cached_property
     def mass_left(self) -> tuple[MassLeft, ...]:

@@ -58,7 +58,7 @@ def cannot_lie(problem: Problem, pieces: Sequence[Piece], room: int, clock: Cloc
     """
     build = Build(problem, pieces, [room], all_come=True)
     # The thing around a room that is part of it lies elsewhere: a model of this room alone knows nothing of it.
-    for add in (inside.walls, overlap.add, *((lock.add,) if locked else ())):
+    for add in (inside.walls, overlap.parted, *((lock.add,) if locked else ())):
         add(build)
     return steady(clock.left(), WORK).solve(build.model) == cp_model.INFEASIBLE
 

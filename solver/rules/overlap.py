@@ -5,7 +5,17 @@ from solver.build import Build
 
 
 def add(build: Build) -> None:
-    """Part every pair that is in one room, and keep the way of slides empty."""
+    """Part every pair that is in one room, and keep the ways of slides and of drawers in things empty."""
+    parted(build)
+    for body in build.moving:
+        for index, here in body.rooms.items():
+            for number, way in enumerate(build.problem.drawn_through(body.piece, index)):
+                block = fixed_block(f"drawer {index} {number} {body.piece.kind}", way)
+                build.clause(opposite(here), *build.clear(body.box, block))
+
+
+def parted(build: Build) -> None:
+    """What one room asks whatever else comes: pairs, and the ways of spaces of the vehicle that slide."""
     for one, other in build.pairs():
         apart = opposite(build.together(one, other))
         build.clause(apart, *build.clear(one.big, other.box))

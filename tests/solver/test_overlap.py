@@ -75,3 +75,49 @@ def test_the_air_of_a_thing_reaches_into_no_solid(beside_a_slide):
     beside_a_slide.vehicle["spaces"][0]["solid"] = [{"corner_mm": [2000, 0, 500], "size_mm": [200, 400, 400]}]
     assert beside_a_slide.allows(overlap.add, inside.add, places={"fridge": ("shelf", (2300, 0, 500))})
     assert not beside_a_slide.allows(overlap.add, inside.add, places={"fridge": ("shelf", (2299, 0, 500))})
+
+
+@pytest.fixture
+def drawer(tiny):
+    """A drawer of 300 mm in a chest in a bay goes 400 mm to the rear, into another bay, in which a narrow tin lies."""
+    tiny.space("bay")
+    tiny.space("shelf", (2400, 0, 500))
+    tiny.space("drawer", size_mm=[300, 300, 300], inside_of="chest", slides={"to": "rear", "mm": 400})
+    tiny.thing("chest", size_mm=[400, 400, 400])
+    tiny.thing("spoons", size_mm=[100, 100, 100])
+    tiny.thing("tin", size_mm=[200, 100, 200])
+    tiny.trip["locks"] = [{"thing": "spoons", "in": "drawer"}, {"thing": "tin", "in": "shelf"}]
+    return tiny
+
+
+@pytest.mark.parametrize(("y", "holds"), [(300, True), (299, False)])
+def test_the_drawer_of_a_thing_runs_free(drawer, y, holds):
+    boxes = {"chest": ("bay", (2000, 0, 500)), "tin": ("shelf", (2400, y, 500)), "spoons": ("drawer", (2000, 0, 500))}
+    assert drawer.allows(overlap.add, places=boxes) is holds
+    sizes = {"chest": [400] * 3, "tin": [200, 100, 200], "spoons": [100] * 3}
+    places = [
+        {"thing": name, "space": space, "corner_mm": at, "size_mm": sizes[name]} for name, (space, at) in boxes.items()
+    ]
+    assert check(drawer.case(), Plan.model_validate({"trip": "t", "placements": places})).holds is holds
+
+
+def test_a_plan_leaves_the_way_of_a_drawer_of_a_thing_free(drawer):
+    found = propose(drawer.case(), Options(effort=0.02, seconds=600.0))
+    assert found.plan is not None
+    assert check(drawer.case(), found.plan).holds is True
+
+
+def test_the_drawer_of_a_thing_that_stays_at_home_is_in_nobodys_way(drawer):
+    drawer.things[0]["carry"] = drawer.things[1]["carry"] = 1
+    drawer.trip["locks"] = [
+        {"thing": "chest", "at_home": True},
+        {"thing": "tin", "in": "shelf", "at_mm": [2400, 0, 500]},
+    ]
+    found = propose(drawer.case(), Options(effort=0.02, seconds=600.0))
+    assert found.status is Status.FOUND
+
+
+def test_it_is_not_proven_to_be_in_the_way_where_the_thing_need_not_come(drawer):
+    drawer.things[0]["carry"] = drawer.things[1]["carry"] = 1
+    drawer.trip["locks"] = [{"thing": "tin", "in": "shelf", "at_mm": [2400, 0, 500]}]
+    assert propose(drawer.case(), Options(effort=0.02, seconds=600.0)).status is not Status.IMPOSSIBLE
