@@ -14,8 +14,6 @@ from solver.room_rows import PLACES, RoomRows, Row
 
 CUTS_A_ROOM = 4
 """Cuts added for one room in one round."""
-LEAST_SHARE = 1e-6
-"""Copies under this are rounding."""
 MM2_A_UNIT = 1e4
 """Areas in the linear form are in dm², volumes in litres: numbers of one size."""
 MOST_HEIGHT_MM = 100_000

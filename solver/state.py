@@ -11,7 +11,6 @@ from typing import NamedTuple
 from solver.lanes import lane
 from solver.pieces import Piece, Room, Six
 from solver.problem import Problem
-from solver.shapes import Shape
 
 
 class Lying(NamedTuple):
@@ -171,10 +170,6 @@ class State:
     def value(self) -> int:
         """What all that is carried is worth together."""
         return sum(self.problem.pieces[index].thing.carry or 0 for index in self.at)
-
-    def shape_of(self, it: Lying) -> Shape:
-        """The shape of a lying piece."""
-        return self.problem.pieces[it.piece].shapes[it.shape]
 
 
 def tied_lanes(piece: Piece, room: Room) -> int:
