@@ -35,11 +35,12 @@ def _all_else(told: LimitTold) -> str:
     other = (told.value_kg or 0.0) - told.reserve_kg - sum(kg for _, kg in told.uses)
     if abs(other) < 0.05:
         return ""
-    of_rack = told.name.startswith("rack ")
     whole_of_it = "vehicle, people, fluids, and the ball when towing"
-    if told.name == "with trailer":
+    if told.name.startswith("rack "):
+        whole_of_it = "racks themselves, what is bolted on there, and people on them"
+    elif told.name == "with trailer":
         whole_of_it = "vehicle, people, fluids and the trailer"
-    return f"and {'racks themselves and people on them' if of_rack else whole_of_it}: {other:.1f} kg"
+    return f"and {whole_of_it}: {other:.1f} kg"
 
 
 def _at(told: LimitTold) -> str:
