@@ -3,6 +3,7 @@
 from collections import Counter, defaultdict
 from collections.abc import Hashable, Iterator
 from typing import Any
+from unicodedata import normalize
 
 import yaml
 
@@ -38,21 +39,28 @@ def _by_what_they_stand_at(text: str) -> tuple[dict[Hashable, list[str]], dict[H
     for n, comment in sorted(comments_of(text).items()):
         around = next((what for first, last, what in reversed(parts) if first <= n <= last), None)
         after = next((what for first, _, what in parts if first >= n), END)
-        if lines[n].lstrip().startswith("#"):
-            above[after if around is None else around].append(comment)
-        elif behind[around]:
+        alone = lines[n].lstrip().startswith("#")
+        if around is None and (alone or parts):  # such as behind the marks at the start of a file
+            above[after].append(comment)
+        elif alone or behind[around]:
             above[around].append(comment)
-        else:
+        elif around is not None:  # else in braces around everything
             behind[around].append(comment)
-    above.pop(None, None)
-    behind.pop(None, None)
     return above, behind
 
 
 def _parts(text: str) -> list[tuple[int, int, Hashable]]:
-    """First and last line, from 0, and what it is, of each key and of each lock, copy and claim under it, in order."""
+    """First and last line, from 0, and what it is, of each key and of each lock, copy and claim under it, in order.
+
+    Of several that say the same, as two like locks, each is told with how many there were before it.
+    """
     root: Any = yaml.compose(text, Loader=PARSER)
-    return [part for key, value in root.value for part in _of_a_key(key, value)] if _is_block(root) else []
+    parts = [part for key, value in root.value for part in _of_a_key(key, value)] if _is_block(root) else []
+    before = Counter[Hashable]()
+    for n, (first, last, what) in enumerate(parts):
+        parts[n] = first, last, (what, before[what])
+        before[what] += 1
+    return parts
 
 
 def _of_a_key(key: Any, value: Any) -> Iterator[tuple[int, int, Hashable]]:
@@ -78,7 +86,9 @@ def _called(key: str, node: Any) -> Hashable:
 def _said(node: Any) -> Any:
     if isinstance(node, yaml.MappingNode):
         return frozenset((name.value, _said(value)) for name, value in node.value)
-    return tuple(map(_said, node.value)) if isinstance(node, yaml.SequenceNode) else node.value
+    if isinstance(node, yaml.SequenceNode):
+        return tuple(map(_said, node.value))
+    return normalize("NFC", node.value)  # as names are read
 
 
 def _is_block(node: Any) -> bool:

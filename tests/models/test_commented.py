@@ -88,3 +88,22 @@ placements:
 def test_a_plan_in_braces_loses_what_stands_within_and_tells_it():
     text, lost = with_comments("{trip: trip.yaml, # ours\n placements: []}\n", "trip: trip.yaml\nplacements: []\n")
     assert (text, lost) == ("trip: trip.yaml\nplacements: []\n", True)
+
+
+def test_of_two_like_locks_each_keeps_its_own_comment():
+    lock = "  - {thing: tent, copy: 1, in: shelf}"
+    old = f"trip: trip.yaml\nlocks:\n  # Ada\n{lock}\n{lock}  # twice\nplacements: []\n"
+    bare = f"trip: trip.yaml\nlocks:\n{lock}\n{lock}\nplacements: []\n"
+    assert with_comments(old, bare) == (old, False)
+    assert with_comments(old, bare.replace(f"{lock}\n", "", 1)) == (old.replace(f"{lock}  # twice\n", ""), True)
+
+
+def test_a_name_with_its_accent_typed_apart_keeps_its_comment():
+    old = "trip: trip.yaml\nplacements:\n  - {thing: re\u0301chaud, copy: 1, space: bay}  # hot\n"
+    new = "trip: trip.yaml\nplacements:\n  - {thing: r\u00e9chaud, copy: 1, space: bay}\n"
+    assert with_comments(old, new) == (new.replace("}\n", "}  # hot\n"), False)
+
+
+def test_a_comment_behind_the_marks_of_a_file_goes_above_its_first_key():
+    text, lost = with_comments("--- # ours\ntrip: trip.yaml\nplacements: []\n", "trip: trip.yaml\nplacements: []\n")
+    assert (text, lost) == ("# ours\ntrip: trip.yaml\nplacements: []\n", False)
