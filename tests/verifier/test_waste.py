@@ -28,7 +28,15 @@ def test_what_fills_with_waste_is_asked_about_under_any_name(world):
     assert world.questions() == ()
 
 
-@pytest.mark.parametrize("name", ["toilet paper", "toilet bag", "toiletries"])
+@pytest.mark.parametrize(
+    "name", ["toilet bucket", "Toilet 20 L", "toilet with its tent", "camp toilet, folding", "potties"]
+)
+def test_a_toilet_is_known_by_what_it_is_called(world, name):
+    toilet(world, name)
+    assert len(world.questions()) == 1
+
+
+@pytest.mark.parametrize("name", ["toilet paper", "toilet bag", "toiletries", "toilet paper with a holder"])
 def test_what_only_goes_with_a_toilet_is_left_alone(world, name):
     toilet(world, name)
     assert world.questions() == ()

@@ -106,8 +106,8 @@ GAS_BY_MASS = re.compile(r"\d ?kg(?: of)? gas\s*$|\bgas \d+(?:[.,]\d+)? ?kg\s*$"
 FUEL_CAN = ("jerry can", "jerrycan")
 """A can that is for fuel where nothing else is told of it. Common practice, no source."""
 
-JERRY = re.compile(r"\bjerr(?:y|ys|ies)\s*$")
-"""The same, where the word comes last. Common practice, no source."""
+JERRY = re.compile(r"(?<!\bof )(?<!\bfor )\bjerr(?:y|ys|ies)(?: #?\d+(?:[.,]\d+)?| (?:l|litres?|liters?))*\s*$")
+"""The same, where the word comes last but for a figure, and is nobody's name. Common practice, no source."""
 
 FUEL_CAN_WITH = ("water", "drinking", "waste", "grey", "milk")
 """What makes it another can. Common practice, no source."""
@@ -201,8 +201,9 @@ def _fuel_can(thing: Thing, name: str) -> str | None:
     """Petrol for a jerry can of which neither its name nor what it uses up or fills with tells what it holds."""
     if thing.uses_up or thing.fills or thing.food or _any_of(FUEL_CAN_WITH, whole=True).search(name):
         return None
-    parts = (part for things in THINGS.split(name) for part in BESIDE.split(things))
-    cans = (part for part in parts if _any_of(FUEL_CAN, whole=True).search(part) or JERRY.search(part))
+    things = [BESIDE.split(thing) for thing in THINGS.split(name)]
+    cans = [part for parts in things for part in parts if _any_of(FUEL_CAN, whole=True).search(part)]
+    cans += [first for first, *_ in things if JERRY.search(first)]  # in brackets it is who owns the thing
     return "petrol" if any(not _harmless(part, "petrol") for part in cans) else None
 
 

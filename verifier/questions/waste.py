@@ -6,7 +6,10 @@ from collections.abc import Iterator
 from models.gear import Thing
 from verifier.layout import Layout
 
-TOILET = re.compile(r"\b(?:toilet|potty|commode|lavatory|loo)s?\s*(?:[(#].*)?$", re.IGNORECASE)
+TOILET = re.compile(
+    r"\b(?:(?:toilet|potty|commode|dunny|lavatory|loo)s?|potties)(?: (?:bucket|cassette)s?)?\s*(?:[(#,\d].*|with\b.*)?$",
+    re.IGNORECASE,
+)
 """What a thing is called that holds waste, toilet paper and toilet bags not. Common practice, no source."""
 
 WASTE = re.compile(r"\b(?:waste|rubbish|garbage|trash|litter|sewage|toilet|grey|black|nappies|nappy)\b", re.IGNORECASE)
