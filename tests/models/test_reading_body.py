@@ -15,12 +15,12 @@ def asked(trip: Trip, says: str | None) -> None:
 @pytest.mark.parametrize(
     ("old", "new", "says"),
     [
-        ("rear: 4450", "rear: 11150", None),
-        ("rear: 4450", "rear: 11151", "12001 mm from front to rear"),
+        ("rear: 4450", "rear: 14150", None),
+        ("rear: 4450", "rear: 14151", "15001 mm from front to rear, and hardly any single vehicle"),
         ("width: 1880", "width: 2600", None),
-        ("width: 1880", "width: 2601", "2601 mm, and no vehicle may have more than 2600 mm"),
+        ("width: 1880", "width: 2601", "2601 mm, and hardly any vehicle has more than 2600 mm"),
         ("height: 1950", "height: 4000", None),
-        ("height: 1950", "height: 4001", "4001 mm, and no vehicle may have more than 4000 mm"),
+        ("height: 1950", "height: 4001", "4001 mm, and hardly any vehicle has more than 4000 mm"),
     ],
 )
 def test_a_body_larger_than_vehicles_may_be_is_asked_about(trip, old, new, says):

@@ -86,3 +86,10 @@ def test_a_hard_thing_too_dense_is_asked_about(trip, mass_kg, size_mm, says):
 )
 def test_a_soft_thing_denser_than_sand_is_asked_about(trip, litres, says):
     asked(trip.change("gear.yaml", CLOTHES, f"volume_l: {litres}"), says)
+
+
+def test_a_bag_of_chain_is_told_to_be_hard_and_then_not_asked_about(trip):
+    soft = f"shape: soft\n  {CLOTHES}"
+    trip.change("gear.yaml", soft, "shape: soft\n  size_mm: [200, 160, 100]")  # 2500 kg/m³
+    asked(trip, "or in its mass, or is it `shape: hard`, as chain in a bag is?")
+    asked(trip.change("gear.yaml", "shape: soft\n  size_mm", "shape: hard\n  size_mm"), None)

@@ -78,7 +78,8 @@ def _density(thing: Entry[Thing]) -> Iterator[Fault | str]:
         told = f"{shown(part.name)} has {heavy:.0f} kg/m³ ({part.mass_kg.likely:g} kg in {volume * 1000:.3g} litres)"
         than = "solid steel" if _dense(part) == SOLID_KG_M3 else _HEAVY[part.shape]
         key = "volume_l" if part.size_mm is None else "size_mm"
-        yield thing.note(key, f"{told}, more than {than}; is a digit or a unit wrong there, or in its mass?")
+        hard = ", or is it `shape: hard`, as chain in a bag is" if part.shape == "soft" else ""
+        yield thing.note(key, f"{told}, more than {than}; is a digit or a unit wrong there, or in its mass{hard}?")
     elif part.mass_kg.most == 0:
         yield thing.note("mass_kg", f"{shown(part.name)} weighs nothing, so it is never looked for at any stage")
     elif heavy < LIGHTEST_KG_M3:
