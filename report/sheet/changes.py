@@ -5,7 +5,7 @@ from collections.abc import Iterator
 from models.case import Case
 from models.stages import aboard, mass_kg, trailer_at
 from models.trip import Stage
-from report.figures import kilograms
+from report.figures import kilograms, whole
 from report.sheet.asked import Asked
 
 
@@ -103,6 +103,6 @@ def _trailer(case: Case, stage: Stage, before: Stage) -> Iterator[str]:
         yield "the trailer is off"
     elif now is not None and now != (then or case.trip.towing):
         begin = "the trailer is on and" if then is None else "the trailer"
-        yield f"{begin} weighs {now.trailer_kg:g} kg, {now.ball_kg:g} kg of them on the ball"
+        yield f"{begin} weighs {whole(now.trailer_kg)} kg, {whole(now.ball_kg)} kg of them on the ball"
     elif now is not None and then is None:
         yield "the trailer is on"

@@ -151,7 +151,7 @@ def test_who_is_not_aboard_at_first_never_got_out_and_a_tank_lost_nothing(folder
     assert any(one.startswith("main tank at 20%, ") and one.endswith(" less") for one in after.changes)
 
 
-LIGHT, LIGHT_TOLD = {"ball_kg": 90, "trailer_kg": 900}, "weighs 900 kg, 90 kg of them on the ball"
+LIGHT, LIGHT_TOLD = {"ball_kg": 89.811, "trailer_kg": 900.4}, "weighs 900 kg, 90 kg of them on the ball"
 TRIP_TOLD = "weighs 1000 kg, 100 kg of them on the ball"
 
 
