@@ -11,7 +11,10 @@ from models.plan import Plan, less_kept
 from models.writing import replace_whole
 
 LOOKS_LIKE = {
-    ".yaml": ("a plan", re.compile(rb"^(placements|left_at_home|trip_digest):", re.MULTILINE)),
+    ".yaml": (
+        "a plan",
+        re.compile(rb"""(?:^|[{,])[ \t]*["']?(?:placements|left_at_home|trip_digest)["']?[ \t]*:""", re.MULTILINE),
+    ),
     ".html": ("a page", re.compile(rb"\A\s*<!doctype html", re.IGNORECASE)),
     ".json": ("a schema", re.compile(rb"\A\s*\{")),
 }
@@ -64,7 +67,7 @@ def comments_lost(plan: Path) -> str:
 
 def comments_gone(plan: Path) -> str:
     """That a plan's file lost comments when the plan was written anew."""
-    return f"{plan}: some comments went with what they stood at, which is no longer in the plan."
+    return f"{plan}: some comments went: what they stood at is no longer in the plan, or all of it was in braces."
 
 
 def refuse_to_overwrite(trip: Path, case: Case, out: Path | None, such_as: str = "plan.yaml") -> None:

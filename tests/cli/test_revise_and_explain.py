@@ -73,7 +73,7 @@ def test_a_comment_that_goes_with_a_copy_is_told(run, trip):
     other_files(trip)
     found = run("revise", trip / "plan.yaml", *QUICK)
     assert found.exit_code == 0
-    gone = "some comments went with what they stood at, which is no longer in the plan."
+    gone = "some comments went: what they stood at is no longer in the plan, or all of it was in braces."
     assert found.stderr == f"{trip / 'plan.yaml'}: {gone}\n"
 
 

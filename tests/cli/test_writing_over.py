@@ -8,6 +8,7 @@ from types import SimpleNamespace
 from typing import Any
 
 import pytest
+import yaml
 
 from tests.chances import some
 
@@ -45,6 +46,23 @@ def test_a_file_of_its_own_kind_is_written_anew(run, trip, name):
     out = trip / f"out.{ends}"
     assert called(run, trip, name, out).exit_code == 0
     assert called(run, trip, name, out).exit_code == 0
+
+
+@pytest.mark.parametrize("braces", [False, True])
+def test_a_plan_in_another_hand_is_a_plan_too(run, trip, braces):
+    """Keys in quotes, or all of it in braces with comments, which then have nothing to stand at."""
+    path = trip / "plan.yaml"
+    text = (
+        path.read_text("utf-8").replace("\nplacements:", '\n"placements":').replace("left_at_home:", "'left_at_home':")
+    )
+    if braces:
+        told = yaml.safe_load(text)
+        text = "".join(f"{'{' if not n else ','}{key}: {json.dumps(told[key])}  # own\n" for n, key in enumerate(told))
+    path.write_text(f"{text}}}\n" if braces else text, encoding="utf-8")
+    found = called(run, trip, "revise", path)
+    assert found.exit_code == 0
+    gone = "some comments went: what they stood at is no longer in the plan, or all of it was in braces.\n"
+    assert found.stderr == (f"{path}: {gone}" if braces else "")
 
 
 def test_an_empty_file_is_nobodys_loss(run, trip):
