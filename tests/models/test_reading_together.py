@@ -225,7 +225,13 @@ def test_what_is_merely_odd_is_a_note(trip, name, old, new, says):
 
 @pytest.mark.parametrize(
     ("ball", "says"),
-    [(70, "little on its ball sways"), (80, None), (150, None), (160, "16%; 8% to 15% is usual, and much on the ball")],
+    [
+        (70, "little on its ball sways"),
+        (79.6, "are 7.96%; 8% to 15% is usual"),
+        (80, None),
+        (150, None),
+        (160, "16%; 8% to 15% is usual, and much on the ball"),
+    ],
 )
 def test_what_a_trailer_puts_on_its_ball_is_asked_about(trip, ball, says):
     trip.change("trip.yaml", NO_LOCKS, f"towing: {{ball_kg: {ball}, trailer_kg: 1000}}")
@@ -238,7 +244,7 @@ def test_what_a_trailer_puts_on_its_ball_is_asked_about_at_each_stage_that_says_
     trip.change("trip.yaml", "{name: halfway,", "{name: halfway, towing: {ball_kg: 50, trailer_kg: 900 kg},")
     (told,) = [note for note in trip.notes() if "sways" in note]
     assert "stages[1].towing.ball_kg" in told
-    assert "50 kg of the trailer's 900 kg are 6%" in told
+    assert "50 kg of the trailer's 900 kg are 5.56%; 8% to 15% is usual" in told
 
 
 @pytest.mark.parametrize(("behind", "asked"), [(124, True), (650, False), (1220, False), (1850, False), (12400, True)])

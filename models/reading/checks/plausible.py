@@ -188,7 +188,7 @@ def ball(draft: Draft) -> Iterator[str]:
         share = part.ball_kg / part.trailer_kg if part.trailer_kg else LEAST_BALL_SHARE
         if LEAST_BALL_SHARE <= share <= MOST_BALL_SHARE:
             continue
-        told = f"{part.ball_kg:g} kg of the trailer's {part.trailer_kg:g} kg are {share:.0%}"
+        told = f"{part.ball_kg:g} kg of the trailer's {part.trailer_kg:g} kg are {100 * share:.3g}%"
         usual = f"{LEAST_BALL_SHARE:.0%} to {MOST_BALL_SHARE:.0%} is usual"
         why = "a trailer with little on its ball sways"
         if share > MOST_BALL_SHARE:
