@@ -58,7 +58,10 @@ def comments_of(text: str) -> dict[int, str]:
     """The comment of each line that has one: from a # on at its start or after a blank, outside of texts."""
     events = [event for event in yaml.parse(text, Loader=PARSER) if isinstance(event, yaml.ScalarEvent)]
     spans = defaultdict[int, list[tuple[tuple[int, int], tuple[int, int]]]](list)
-    for start, end in ((_place(event.start_mark), _place(event.end_mark)) for event in events):
+    for event in events:
+        start, end = _place(event.start_mark), _place(event.end_mark)
+        if event.style in {"|", ">"}:
+            start = start[0] + 1, 0  # its text begins below the sign, behind which a comment may stand
         for n in range(start[0], end[0] + 1):
             spans[n].append((start, end))
     found: dict[int, str] = {}

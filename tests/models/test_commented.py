@@ -107,3 +107,10 @@ def test_a_name_with_its_accent_typed_apart_keeps_its_comment():
 def test_a_comment_behind_the_marks_of_a_file_goes_above_its_first_key():
     text, lost = with_comments("--- # ours\ntrip: trip.yaml\nplacements: []\n", "trip: trip.yaml\nplacements: []\n")
     assert (text, lost) == ("# ours\ntrip: trip.yaml\nplacements: []\n", False)
+
+
+def test_a_comment_behind_the_sign_of_a_text_below_is_one_and_the_text_is_none():
+    lock = "  - thing: tent\n    in: bay\n    because: |  # Ada\n      # wet\n      # and low\n"
+    old = f"trip: trip.yaml\nlocks:\n{lock}placements: []\n"
+    new = 'trip: trip.yaml\nlocks:\n  - {thing: tent, in: bay, because: "# wet\\n# and low\\n"}\nplacements: []\n'
+    assert with_comments(old, new) == (new.replace('"}', '"}  # Ada'), False)
