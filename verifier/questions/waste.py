@@ -7,7 +7,7 @@ from models.gear import Thing
 from verifier.layout import Layout
 
 TOILET = re.compile(
-    r"\b(?:(?:toilet|potty|commode|dunny|lavatory|loo)s?|potties)(?: (?:bucket|cassette)s?)?\s*(?:[(#,\d].*|with\b.*)?$",
+    r"\b(?:(?:toilet|potty|commode|dunny|loo)s?|potties)(?: (?:bucket|cassette)s?)?\s*(?:[(#,\d].*|with\b.*)?$",
     re.IGNORECASE,
 )
 """What a thing is called that holds waste, toilet paper and toilet bags not. Common practice, no source."""
