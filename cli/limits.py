@@ -14,7 +14,7 @@ from models.reading.faults import shown
 from models.rules import Rule
 from report.explained import LimitTold
 from solver import Options, price_of
-from verifier import Finding, Verdict, check, found_by
+from verifier import Finding, Verdict, check, found_by, rack_limit
 
 OF_RULE = {"total": Rule.GROSS_MASS, "front axle": Rule.AXLE, "rear axle": Rule.AXLE}
 WORDS = {
@@ -88,17 +88,14 @@ def _unused(case: Case, which: tuple[Rule, str]) -> Finding | None:
     rule, name = which
     if rule not in {Rule.RACK, Rule.SPACE_MASS}:
         return None
-    told = [(None, case.space_named[name].limit_kg)] if rule is Rule.SPACE_MASS else _of_rack(case, name)
+    told: list[tuple[str | None, Limit]] = (
+        [(None, case.space_named[name].limit_kg)]
+        if rule is Rule.SPACE_MASS
+        else [(stage.name, rack_limit(case.rack_named[name], stage)) for stage in case.trip.stages]
+    )
     known = [(limit.kg, stage, limit.source) for stage, limit in told if limit.kg is not None]
     kg, stage, source = min(known, key=lambda one: one[0], default=(None, None, None))
     return Finding(rule, name, stage, 0.0, kg, "kg", kg, None if kg is None else True, source, f"{name} is empty.")
-
-
-def _of_rack(case: Case, name: str) -> list[tuple[str | None, Limit]]:
-    """What a rack may carry, by stage."""
-    limits = case.rack_named[name].limits
-    own = {"parked": limits.parked_kg, "sealed_road": limits.sealed_road_kg, "off_road": limits.off_road_kg}
-    return [(stage.name, own[stage.surface] or limits.any_kg or Limit()) for stage in case.trip.stages]
 
 
 def limit_told(read: PlanRead, typed: str, options: Options) -> LimitTold:

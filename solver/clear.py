@@ -4,7 +4,7 @@ A box that lies clear somewhere still does when it is moved forward, left and do
 the corners where it would then lie are all that have to be looked at.
 """
 
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from itertools import product
 from typing import NamedTuple
 
@@ -19,14 +19,7 @@ SOFT: Point = (LEAST_SOFT_SIDE_MM, LEAST_SOFT_SIDE_MM, LEAST_SOFT_SIDE_MM)
 
 def ways_through(case: Case, space: Space) -> dict[str, Box]:
     """The room through which other spaces slide where it meets a space, by their names; what rides in a thing apart."""
-    own = box(space.corner_mm, space.size_mm)
-    found = {}
-    for other in case.vehicle.spaces:
-        if other.slides and other.name != space.name and not space.inside_of and not other.inside_of:
-            way = slid(box(other.corner_mm, other.size_mm), other.slides.to, other.slides.mm)
-            if meets(way, own):
-                found[other.name] = way
-    return found
+    return {other.name: way for other, way in _sliding(case, space) if not space.inside_of and not other.inside_of}
 
 
 class Drawer(NamedTuple):
@@ -40,14 +33,22 @@ class Drawer(NamedTuple):
 
 def drawers_through(case: Case, space: Space) -> tuple[Drawer, ...]:
     """The drawers whose way meets a space, but for one in which the space itself may ride."""
-    own, found = box(space.corner_mm, space.size_mm), list[Drawer]()
-    for other in case.vehicle.spaces:
-        if other.slides and other.inside_of and other.name != space.name and other not in case.around(space):
-            way = slid(box(other.corner_mm, other.size_mm), other.slides.to, other.slides.mm)
+    found = list[Drawer]()
+    for other, way in _sliding(case, space):
+        if other.inside_of and other not in case.around(space):
             around = {outer.inside_of for outer in case.around(other) if outer.inside_of}
-            if meets(way, own):
-                found.append(Drawer(way, other.inside_of, frozenset({other.inside_of, *around})))
+            found.append(Drawer(way, other.inside_of, frozenset({other.inside_of, *around})))
     return tuple(found)
+
+
+def _sliding(case: Case, space: Space) -> Iterator[tuple[Space, Box]]:
+    """Other spaces that slide, each with its way where that meets a space."""
+    own = box(space.corner_mm, space.size_mm)
+    for other in case.vehicle.spaces:
+        if other.slides and other.name != space.name:
+            way = slid(box(other.corner_mm, other.size_mm), other.slides.to, other.slides.mm)
+            if meets(way, own):
+                yield other, way
 
 
 def in_the_way(case: Case, sizes: Sequence[Point], space: Space) -> list[tuple[Rule, str]]:

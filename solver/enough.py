@@ -88,11 +88,8 @@ def _in_one_air(problem: Problem) -> Iterator[Conflict]:
         bound = hazard.air.get(kind)
         if bound is None:
             continue
-        litres, kilos = (
-            (piece.thing.holds_l or 0.0 for piece in pieces),
-            (piece.thing.net_kg or 0.0 for piece in pieces),
-        )
-        passed = passed_in_air(bound, sum(litres), sum(kilos))
+        litres = sum(piece.thing.holds_l or 0.0 for piece in pieces)
+        passed = passed_in_air(bound, litres, sum(piece.thing.net_kg or 0.0 for piece in pieces))
         if passed is not None:
             comes, most, unit = passed
             names = all_of(list(dict.fromkeys(piece.thing.name for piece in pieces)))

@@ -8,6 +8,7 @@ from verifier.finding import Finding
 from verifier.lifting import Hands, recommended_kg, turned_kg, zone_kg
 from verifier.missing import MissingMass
 from verifier.reconciling import Correction
+from verifier.rules.rack import rack_limit
 from verifier.securing import required_restraint_n, tie_down_capacity_n
 from verifier.statics import (
     AxleLoads,
@@ -68,6 +69,7 @@ __all__ = [
     "pressed_kg",
     "pressing_n",
     "pressing_straps",
+    "rack_limit",
     "recommended_kg",
     "required_restraint_n",
     "static_stability_factor",

@@ -11,7 +11,8 @@ from verifier.finding import Finding, against, at, or_held, plain, within
 from verifier.layout import Layout
 
 
-def _limit(rack: Rack, stage: Stage) -> Limit:
+def rack_limit(rack: Rack, stage: Stage) -> Limit:
+    """What a rack may carry on the ground of a stage."""
     own = {
         "parked": rack.limits.parked_kg,
         "sealed_road": rack.limits.sealed_road_kg,
@@ -42,7 +43,7 @@ def rack_load_kg(layout: Layout, rack: Rack, stage: Stage) -> float:
 
 def _at(layout: Layout, rack: Rack, stage: Stage) -> Iterator[Finding]:
     value = rack_load_kg(layout, rack, stage)
-    limit = _limit(rack, stage)
+    limit = rack_limit(rack, stage)
     source = limit.source or rack.source
     says = f"{rack.name} carries {against(value, limit.kg, 'kg')}{at(stage.name)}."
     if value == 0:
