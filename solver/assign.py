@@ -12,13 +12,13 @@ from math import floor, prod
 from random import Random
 
 import numpy as np
-from ortools.sat.python import cp_model
 
 from solver.clock import Clock
 from solver.footing import standing_under
 from solver.geometry import held_up
 from solver.grow import alone_in, grams, largest_first
 from solver.insert import put
+from solver.library import cp_model
 from solver.neighbourhood import Effort, solver_with
 from solver.patterns import MILLI, Pattern, Patterns, patterns_of
 from solver.pieces import Piece, Room

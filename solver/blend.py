@@ -1,10 +1,10 @@
 """Which tolls to try next: a view of the bound from above, made of the fillings seen, trusted near the best tolls."""
 
 import numpy as np
-from ortools.linear_solver.python import model_builder as mb
 
 from solver.fillings import Filling
 from solver.levels import Tolls
+from solver.library import model_builder as mb
 from solver.links import Links
 
 MOST_MM = 1e5

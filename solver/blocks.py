@@ -5,8 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass, field
 
-from ortools.sat.python import cp_model, cp_model_helper
-
+from solver.library import cp_model, cp_model_helper
 from solver.pieces import Piece, Six
 from solver.state import Lying, State
 

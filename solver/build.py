@@ -8,9 +8,8 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Mapping, Sequence
 
-from ortools.sat.python import cp_model
-
 from solver.blocks import Block, Body, Expr, Literal, Three, opposite, still_body
+from solver.library import cp_model
 from solver.literals import Literals
 from solver.pieces import Piece
 from solver.problem import Problem

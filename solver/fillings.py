@@ -5,8 +5,8 @@ from dataclasses import dataclass
 
 import numpy as np
 from numpy.typing import NDArray
-from ortools.sat.python import cp_model
 
+from solver.library import cp_model
 from solver.room_rows import RoomRows, Row
 from solver.steady import steady
 

@@ -6,9 +6,9 @@ from dataclasses import dataclass
 
 import numpy as np
 from numpy.typing import NDArray
-from ortools.linear_solver.python import model_builder as mb
 
 from solver.cuts import clique, violated
+from solver.library import model_builder as mb
 from solver.links import Links
 from solver.room_rows import PLACES, RoomRows, Row
 

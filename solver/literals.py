@@ -7,9 +7,8 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterable
 
-from ortools.sat.python import cp_model
-
 from solver.blocks import Block, Literal, opposite
+from solver.library import cp_model
 from solver.state import State
 
 

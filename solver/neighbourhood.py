@@ -5,13 +5,12 @@ from dataclasses import dataclass
 from math import floor
 from random import Random
 
-from ortools.sat.python import cp_model
-
 from solver.blocks import Expr
 from solver.build import Build
 from solver.footing import held
 from solver.geometry import clear, in_reach
 from solver.lanes import lane
+from solver.library import cp_model
 from solver.pieces import Piece
 from solver.repack import Score, score
 from solver.rows import at_most, moment2

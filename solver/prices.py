@@ -6,9 +6,9 @@ from math import inf
 
 import numpy as np
 from numpy.typing import NDArray
-from ortools.linear_solver.python import model_builder as mb
-from ortools.linear_solver.python.model_builder_helper import ModelSolverHelper, SolveStatus
 
+from solver.library import model_builder as mb
+from solver.library import model_builder_helper as helper
 from solver.master import Master, Row, one_of
 from solver.patterns import MILLI, Pattern
 
@@ -103,13 +103,13 @@ class Pricing:
 
     def _solved(self) -> Prices | None:
         # Asked by `mb.Solver` for its variables one by one, an answer takes longer to read than to find.
-        solver = ModelSolverHelper("GLOP")
+        solver = helper.ModelSolverHelper("GLOP")
         if self._how:
             solver.set_solver_specific_parameters(self._how)
         passed = True
         while passed:
             solver.solve(self._model.helper)
-            if solver.status() != SolveStatus.OPTIMAL:
+            if solver.status() != helper.SolveStatus.OPTIMAL:
                 return None
             shares = solver.variable_values()[: len(self._taken)]
             passed = self._more_limits(shares)

@@ -6,10 +6,10 @@ from dataclasses import dataclass, field
 from math import floor
 
 import numpy as np
-from ortools.sat.python import cp_model
 
 from solver.clock import Clock
 from solver.lanes import lane
+from solver.library import cp_model
 from solver.limits import room_for_company, room_for_mass
 from solver.master import Master, Row, exactly, master
 from solver.neighbourhood import LEAST_GAIN_MM, Effort, solver_with

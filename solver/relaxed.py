@@ -8,13 +8,13 @@ from collections.abc import Collection, Sequence
 from math import floor
 
 import numpy as np
-from ortools.sat.python import cp_model
 
 from models.geometry import LEAST_SOFT_SIDE_MM
 from models.locks import keeps_out
 from models.trip import Lock
 from solver.bare import RESERVED
 from solver.cuts import clashes
+from solver.library import cp_model
 from solver.pieces import PROOF_SPARE_G, Piece
 from solver.problem import Problem
 from solver.state import is_tied

@@ -2,7 +2,7 @@
 
 from math import inf
 
-from ortools.sat.python import cp_model
+from solver.library import cp_model
 
 
 def steady(seconds: float, work: float = inf) -> cp_model.CpSolver:

@@ -3,14 +3,13 @@
 from collections import defaultdict
 from collections.abc import Iterator, Sequence
 
-from ortools.sat.python import cp_model
-
 from models.locks import locks_on
 from solver.answers import Conflict, Demand
 from solver.asking import Asked
 from solver.build import Build
 from solver.clock import Clock
 from solver.company import causes
+from solver.library import cp_model
 from solver.pieces import PROOF_SPARE_G, Piece
 from solver.problem import Problem
 from solver.rules import inside, lock, overlap

@@ -2,9 +2,8 @@
 
 from collections.abc import Sequence
 
-from ortools.sat.python import cp_model
-
 from solver.build import Build
+from solver.library import cp_model
 from solver.neighbourhood import Effort, height_moment, solver_with
 from solver.pieces import Piece
 from solver.problem import Problem

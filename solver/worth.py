@@ -4,9 +4,8 @@ from collections.abc import Sequence
 from math import floor
 from typing import Protocol
 
-from ortools.sat.python import cp_model
-
 from models.geometry import LEAST_SOFT_SIDE_MM
+from solver.library import cp_model
 from solver.loads import amount, amounts
 from solver.patterns import MILLI
 from solver.pieces import PROOF_SPARE_G
