@@ -25,7 +25,7 @@ from solver import (
     why_not,
     with_more,
 )
-from verifier import check
+from verifier import judge
 
 STILL_BROKEN = "what this plan breaks would stay broken"
 """What is told of a change that is found from a broken plan and does not mend it."""
@@ -40,7 +40,7 @@ def why_here(read: PlanRead, plan_file: str, copy: Copy, instead: str | None, op
     """Why a copy is where it is; `instead` looks closely at one space."""
     found = why_not(read.case, read.plan, copy, options, instead)
     files = LockFiles(read, plan_file, copy)
-    as_it_lies = check(read.case, read.as_it_lies)
+    as_it_lies = judge(read.case, read.as_it_lies)
     now = figures(read.case, read.plan, None if read.lost else as_it_lies)
     teller = _Teller(read.case, read.plan, files, found, now, deep=instead is not None)
     return Explained(
@@ -167,7 +167,7 @@ def why_at_home(
     """Why a copy stays at home, and ways to take it; `instead` looks at one space alone."""
     found = why_home(read.case, read.plan, copy, options, instead)
     against = tuple((space, _texts(why)) for space, why in found.rules)
-    broken, files = broken_count(check(read.case, read.as_it_lies)), LockFiles(read, plan_file, copy)
+    broken, files = broken_count(judge(read.case, read.as_it_lies)), LockFiles(read, plan_file, copy)
     ways = _ways(read, files, found)
     locks, heights = tuple(files.told(found.locks)), _heights(read, found, ways)
     return HomeExplained(
@@ -181,7 +181,7 @@ def _heights(read: PlanRead, found: HomeExplanation, ways: Sequence[WayTold]) ->
         return None
     case = unlocked(read.case, found.ways[0].lifted, found.copy)
     lowest = found.lowest.model_copy(update={"locks": found.ways[0].plan.locks})
-    if any(check(case, plan).broken for plan in (found.alone, lowest)):
+    if any(judge(case, plan).broken for plan in (found.alone, lowest)):
         return None
     return height_mm(case, found.alone), height_mm(case, lowest)
 

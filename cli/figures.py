@@ -6,26 +6,26 @@ from models.plan import Plan
 from models.rules import Rule
 from packing import getting_at_s, moves_between
 from report.explained import Figures, Offer
-from verifier import Verdict, check, highest_mm
+from verifier import Judgement, highest_mm, judge
 
 
-def figures(case: Case, plan: Plan, verdict: Verdict | None = None) -> Figures:
+def figures(case: Case, plan: Plan, judged: Judgement | None = None) -> Figures:
     """What a plan comes to."""
-    verdict = verdict or check(case, plan)
-    stage = verdict.highest_stage
+    judged = judged or judge(case, plan)
+    stage = judged.highest_stage
     return Figures(
         stage,
-        None if stage is None else verdict.totals[stage].cg_mm[2],
+        None if stage is None else judged.totals[stage].cg_mm[2],
         getting_at_s(case, {copy_of(place): place for place in plan.placements}),
-        least_left_kg(verdict, Rule.AXLE, "front axle"),
-        least_left_kg(verdict, Rule.AXLE, "rear axle"),
-        least_left_kg(verdict, Rule.GROSS_MASS, "total"),
+        least_left_kg(judged, Rule.AXLE, "front axle"),
+        least_left_kg(judged, Rule.AXLE, "rear axle"),
+        least_left_kg(judged, Rule.GROSS_MASS, "total"),
     )
 
 
-def least_left_kg(verdict: Verdict, rule: Rule, subject: str) -> float | None:
+def least_left_kg(judged: Judgement, rule: Rule, subject: str) -> float | None:
     """The least that is left of a limit in kg over the stages; None where that is unknown."""
-    found = [one.margin for one in verdict.findings if (one.rule, one.subject, one.unit) == (rule, subject, "kg")]
+    found = [one.margin for one in judged.findings if (one.rule, one.subject, one.unit) == (rule, subject, "kg")]
     known = [margin for margin in found if margin is not None]
     return min(known) if known and len(known) == len(found) else None
 
@@ -35,9 +35,9 @@ def height_mm(case: Case, plan: Plan) -> float:
     return highest_mm(case, plan) or 0.0
 
 
-def broken_count(verdict: Verdict) -> int:
+def broken_count(judged: Judgement) -> int:
     """How many limits or rules are broken, each of a subject counted once."""
-    return len({(one.rule, one.subject) for one in verdict.broken})
+    return len({(one.rule, one.subject) for one in judged.broken})
 
 
 def sound_offer(case: Case, plan: Plan, other: Plan, asked: str, now: Figures | None = None) -> Offer | None:
@@ -48,10 +48,10 @@ def sound_offer(case: Case, plan: Plan, other: Plan, asked: str, now: Figures | 
     OurFault
         The plan at hand holds, and the verifier does not accept the other one.
     """
-    verdict = check(case, other)
-    if verdict.broken and check(case, plan).broken:
+    judged = judge(case, other)
+    if judged.broken and judge(case, plan).broken:
         return None
-    return _accepted(case, plan, verdict, other, asked, now)
+    return _accepted(case, plan, judged, other, asked, now)
 
 
 def offer(case: Case, plan: Plan, other: Plan, asked: str, now: Figures | None = None) -> Offer:
@@ -62,12 +62,12 @@ def offer(case: Case, plan: Plan, other: Plan, asked: str, now: Figures | None =
     OurFault
         The verifier does not accept the other plan.
     """
-    return _accepted(case, plan, check(case, other), other, asked, now)
+    return _accepted(case, plan, judge(case, other), other, asked, now)
 
 
-def _accepted(case: Case, plan: Plan, verdict: Verdict, other: Plan, asked: str, now: Figures | None) -> Offer:
-    refuse_what_is_broken(verdict, f"{case.digest}, {asked}")
-    then = figures(case, other, verdict)
+def _accepted(case: Case, plan: Plan, judged: Judgement, other: Plan, asked: str, now: Figures | None) -> Offer:
+    refuse_what_is_broken(judged, f"{case.digest}, {asked}")
+    then = figures(case, other, judged)
     return Offer(other, now or figures(case, plan), then, moves_between(case, plan, other))
 
 

@@ -14,7 +14,7 @@ from models.reading.faults import shown
 from models.rules import Rule
 from report.explained import LimitTold
 from solver import Options, price_of
-from verifier import Finding, Verdict, check, found_by, rack_limit
+from verifier import Finding, Judgement, found_by, judge, rack_limit
 
 OF_RULE = {"total": Rule.GROSS_MASS, "front axle": Rule.AXLE, "rear axle": Rule.AXLE}
 WORDS = {
@@ -39,7 +39,7 @@ def limits_of(case: Case) -> dict[str, tuple[Rule, str]]:
     return found | {f"space {space.name}": (Rule.SPACE_MASS, space.name) for space in case.vehicle.spaces}
 
 
-def limit_meant(case: Case, verdict: Verdict, typed: str) -> str:
+def limit_meant(case: Case, judged: Judgement, typed: str) -> str:
     """The name of a limit; a rule's word means its tightest.
 
     Raises
@@ -62,7 +62,7 @@ def limit_meant(case: Case, verdict: Verdict, typed: str) -> str:
     if word in set(Rule) and word not in RULES:
         raise BadInput(f"{typed}: is a rule without a limit in kg; allowed: {_listed(known)}.")
     if of_rule:
-        left = {name: one for name, which in of_rule.items() if (one := tightest(verdict, which)) is not None}
+        left = {name: one for name, which in of_rule.items() if (one := tightest(judged, which)) is not None}
         if not left:
             raise BadInput(f"{typed}: the plan has nothing on such a limit.")
         return min(left, key=lambda name: left[name].margin or 0.0)
@@ -77,9 +77,9 @@ def _listed(known: Iterable[str]) -> str:
     return f"{names}, or the word of a rule for its tightest limit: {', '.join(RULES)}"
 
 
-def tightest(verdict: Verdict, which: tuple[Rule, str]) -> Finding | None:
+def tightest(judged: Judgement, which: tuple[Rule, str]) -> Finding | None:
     """The finding with the least left, of one rule and subject in kg."""
-    found = [one for one in verdict.findings if (one.rule, one.subject, one.unit) == (*which, "kg")]
+    found = [one for one in judged.findings if (one.rule, one.subject, one.unit) == (*which, "kg")]
     return min(found, key=lambda one: -(one.value or 0.0) if one.margin is None else one.margin, default=None)
 
 
@@ -107,15 +107,15 @@ def limit_told(read: PlanRead, typed: str, options: Options) -> LimitTold:
         There is no such limit.
     """
     case, plan = read.case, read.plan
-    verdict = check(case, plan)
-    name = limit_meant(case, verdict, typed)
+    judged = judge(case, plan)
+    name = limit_meant(case, judged, typed)
     rule, subject = limits_of(case)[name]
-    at = tightest(verdict, (rule, subject)) or _unused(case, (rule, subject))
+    at = tightest(judged, (rule, subject)) or _unused(case, (rule, subject))
     if at is None:
         raise BadInput(f"{name}: the plan has nothing on it.")
     reserve = reserve_of(plan, case.trip)
     kept = reserve if name in OF_RULE else 0.0
-    broken = broken_count(check(case, read.as_it_lies) if read.lost else verdict)
+    broken = broken_count(judge(case, read.as_it_lies) if read.lost else judged)
     used = uses(case, plan, at) if at.value else ()
     told = LimitTold(name, at.stage, at.value, at.limit, at.margin, kept, used, broken=broken)
     return told if at.limit is None else _bought(case, plan, told, options)

@@ -11,7 +11,7 @@ from cli.screen import width
 if TYPE_CHECKING:
     from models.case import Case
     from solver import Proposal
-    from verifier import Verdict
+    from verifier import Judgement
 
 
 def told_why_none(case: "Case", proposal: "Proposal", notes: tuple[str, ...], json: bool) -> Code:
@@ -32,7 +32,7 @@ def told_why_none(case: "Case", proposal: "Proposal", notes: tuple[str, ...], js
     return Code.NO_PLAN if proven else Code.NOT_FOUND
 
 
-def refuse_what_is_broken(verdict: "Verdict", asked: str) -> None:
+def refuse_what_is_broken(judged: "Judgement", asked: str) -> None:
     """Refuse a proposal that the verifier does not accept.
 
     Raises
@@ -40,8 +40,8 @@ def refuse_what_is_broken(verdict: "Verdict", asked: str) -> None:
     OurFault
         A limit is broken; it says which, and `asked` says how to come to it again.
     """
-    if verdict.broken:
-        told = "; ".join(f"{one.rule.value}: {one.says}" for one in verdict.broken[:5])
+    if judged.broken:
+        told = "; ".join(f"{one.rule.value}: {one.says}" for one in judged.broken[:5])
         raise OurFault(
-            f"the plan that was found breaks {len(verdict.broken)} checks and is not shown ({told}) [{asked}]"
+            f"the plan that was found breaks {len(judged.broken)} checks and is not shown ({told}) [{asked}]"
         )

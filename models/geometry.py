@@ -1,5 +1,6 @@
 """Boxes: turned, moved, enlarged, met. Nothing here sums or judges."""
 
+from functools import lru_cache
 from typing import NamedTuple
 
 from models.gear import AirGap, Thing
@@ -36,8 +37,9 @@ class Box(NamedTuple):
         return ((ax + bx) / 2, (ay + by) / 2, (az + bz) / 2)
 
 
+@lru_cache(maxsize=100_000)
 def box(corner_mm: Point, size_mm: Point) -> Box:
-    """The box with a least corner and sides."""
+    """The box with a least corner and sides; asked for the same place again and again."""
     (x, y, z), (a, b, c) = corner_mm, size_mm
     return Box((x, y, z), (x + a, y + b, z + c))
 

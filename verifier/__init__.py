@@ -2,7 +2,7 @@
 
 from verifier.advice import Barrier, Lift, Tie, TiedSpace, TooFew, Tying
 from verifier.alone import broken_at, broken_in
-from verifier.checking import check, found_by, highest_mm
+from verifier.checking import check, found_by, highest_mm, judge
 from verifier.doubt import Doubt, WorthWeighing, combined_deviation_kg
 from verifier.finding import Finding
 from verifier.lifting import Hands, recommended_kg, turned_kg, zone_kg
@@ -28,7 +28,7 @@ from verifier.statics import (
 )
 from verifier.strapping import energy_j, fewest_straps, pressed_kg, pressing_n, pressing_straps, straps_by_length, tips
 from verifier.ticket import Difference, Ticket
-from verifier.verdict import StageTotals, Verdict
+from verifier.verdict import Judgement, StageTotals, Verdict
 from verifier.weighing import Weighing, weigh
 
 __all__ = [
@@ -39,6 +39,7 @@ __all__ = [
     "Doubt",
     "Finding",
     "Hands",
+    "Judgement",
     "Lift",
     "MissingMass",
     "PointMass",
@@ -64,6 +65,7 @@ __all__ = [
     "grade_front_kg",
     "height_from_axle_lift",
     "highest_mm",
+    "judge",
     "lift_angle_deg",
     "moment_kg_mm",
     "pressed_kg",

@@ -13,7 +13,7 @@ from verifier.questions import questions
 from verifier.rules import RULES
 from verifier.tallest import tallest
 from verifier.totals import totals_at
-from verifier.verdict import Verdict
+from verifier.verdict import Judgement, Verdict
 from verifier.wading import before_water
 
 AXLES = {"front axle": "front", "rear axle": "rear"}
@@ -38,23 +38,32 @@ def check(case: Case, plan: Plan) -> Verdict:
     A plan that names unknown things, copies or spaces gives findings, never an error.
     """
     layout = layout_of(case, plan)
-    findings = tuple(finding for find in RULES for finding in find(layout))
-    totals = {stage.name: totals_at(layout, stage) for stage in case.trip.stages}
+    judged = _judged(layout)
     estimated = height_estimated(case.vehicle)
     return Verdict(
-        findings=findings,
-        totals=totals,
+        findings=judged.findings,
+        totals=judged.totals,
         doubts={stage.name: doubt_at(layout, stage) for stage in case.trip.stages},
-        worth_weighing=_to_weigh(layout, findings),
+        worth_weighing=_to_weigh(layout, judged.findings),
         questions=tuple(questions(layout)),
         before_water=before_water(layout),
         tallest=tallest(layout),
         tying=tying(layout),
         lifts=lifts(layout),
-        claims_off=tuple(claims_off(plan.claims, totals)),
+        claims_off=tuple(claims_off(plan.claims, judged.totals)),
         height_estimated=estimated,
         height_doubt_mm=case.rulebook.cg_height_doubt_mm.value if estimated else 0.0,
     )
+
+
+def judge(case: Case, plan: Plan) -> Judgement:
+    """The findings and totals of the whole verdict, without doubts and advice: half of its time."""
+    return _judged(layout_of(case, plan))
+
+
+def _judged(layout: Layout) -> Judgement:
+    findings = tuple(finding for find in RULES for finding in find(layout))
+    return Judgement(findings, {stage.name: totals_at(layout, stage) for stage in layout.case.trip.stages})
 
 
 def found_by(case: Case, plan: Plan, rule: Rule) -> tuple[Finding, ...]:

@@ -67,6 +67,15 @@ class Layout:
                 found.setdefault(space.name, []).append(one)
         return {name: tuple(here) for name, here in found.items()}
 
+    @cached_property
+    def by_rack(self) -> dict[str, tuple[Placed, ...]]:
+        """What each rack of the vehicle bears, directly or through others."""
+        found: dict[str, list[Placed]] = {rack.name: [] for rack in self.case.vehicle.racks}
+        for one, space in self.located:
+            for name in self.case.racks_under(space):
+                found[name].append(one)
+        return {name: tuple(here) for name, here in found.items()}
+
     def shared(self, one: Space, other: Space) -> Space | None:
         """The space that two spaces are, or both lie within; None where there is none."""
         theirs = {space.name for space in (other, *self.case.around(other))}

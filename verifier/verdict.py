@@ -51,32 +51,12 @@ class StageTotals:
 
 
 @dataclass(frozen=True, slots=True)
-class Verdict:
-    """What the verifier says of a plan."""
+class Judgement:
+    """Whether a plan holds, and what the vehicle comes to with it."""
 
     findings: tuple[Finding, ...]
     totals: dict[str, StageTotals]
     """By stage, parked stages too, in the order of the trip."""
-    doubts: dict[str, Doubt]
-    """By stage, two standard deviations."""
-    worth_weighing: tuple[WorthWeighing, ...]
-    """What to weigh first, seen from the tightest axle."""
-    questions: tuple[str, ...]
-    """What no rule forbids and hardly anybody means, a sentence each."""
-    before_water: str | None
-    """What to lift or to bag before deep water, in a sentence. None: nothing, or no wading line is given."""
-    tallest: Tallest
-    """How high the laden vehicle stands."""
-    tying: Tying
-    """How to tie what has to be tied; advice, in no limit."""
-    lifts: tuple[Lift, ...]
-    """What is lifted, most over what is recommended for one person first; advice, in no limit."""
-    claims_off: tuple[str, ...]
-    """Claims of the plan that do not stand, a sentence each."""
-    height_estimated: bool
-    """Whether the height of the bare vehicle stands for its class of body."""
-    height_doubt_mm: float
-    """How far the height of the bare vehicle may be off; 0 where it was given."""
 
     @property
     def holds(self) -> bool | None:
@@ -115,3 +95,29 @@ class Verdict:
             if subject in {None, finding.subject}
         ]
         return min(measured, key=lambda finding: finding.margin or 0.0, default=None)
+
+
+@dataclass(frozen=True, slots=True)
+class Verdict(Judgement):
+    """All that the verifier says of a plan: the judgement, how sure its figures are, and advice."""
+
+    doubts: dict[str, Doubt]
+    """By stage, two standard deviations."""
+    worth_weighing: tuple[WorthWeighing, ...]
+    """What to weigh first, seen from the tightest axle."""
+    questions: tuple[str, ...]
+    """What no rule forbids and hardly anybody means, a sentence each."""
+    before_water: str | None
+    """What to lift or to bag before deep water, in a sentence. None: nothing, or no wading line is given."""
+    tallest: Tallest
+    """How high the laden vehicle stands."""
+    tying: Tying
+    """How to tie what has to be tied; advice, in no limit."""
+    lifts: tuple[Lift, ...]
+    """What is lifted, most over what is recommended for one person first; advice, in no limit."""
+    claims_off: tuple[str, ...]
+    """Claims of the plan that do not stand, a sentence each."""
+    height_estimated: bool
+    """Whether the height of the bare vehicle stands for its class of body."""
+    height_doubt_mm: float
+    """How far the height of the bare vehicle may be off; 0 where it was given."""

@@ -185,13 +185,13 @@ def _trouble_writing(plan: Path, read: "PlanRead", out: Path, found: "Plan | Non
     """
     from cli.outputs import plan_for, trouble_writing  # noqa: PLC0415
     from models.writing import plan_text  # noqa: PLC0415
-    from verifier import check  # noqa: PLC0415
+    from verifier import judge  # noqa: PLC0415
 
     if found is None:
         raise BadInput(f"{out}: there is no plan to write; ask for one space with --instead, or see what was found.")
     trip = plan.parent / read.plan.trip
     new = plan_for(trip, read.case, out, found)
-    broken = check(read.case, new).broken
+    broken = judge(read.case, new).broken
     if broken:
         first = f"Take that lock out of {trip} first: a plan can drop its own locks, not the trip's."
         raise BadInput(f"{out}: nothing was written, as the trip's own file is against it: {broken[0].says} {first}")

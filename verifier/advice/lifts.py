@@ -1,5 +1,6 @@
 """What is lifted from the ground to where it stands: what is recommended for one, and how many people it takes."""
 
+from collections.abc import Mapping
 from dataclasses import dataclass
 
 from models.case import Copy
@@ -75,14 +76,18 @@ class Lift:
 
 def lifts(layout: Layout) -> tuple[Lift, ...]:
     """Every carried copy that is heavy enough to be looked at, those first that are most over what is recommended."""
-    found = (_lift(layout, one, space) for one, space in layout.located)
-    least = layout.case.rulebook.lifting.least_kg
-    return tuple(sorted((one for one in found if one.kg >= least), key=lambda one: -one.over_kg))
+    trip, least = layout.case.trip, layout.case.rulebook.lifting.least_kg
+    travel = {stage.name: _travelling(trip, stage) for stage in trip.stages}
+    found = (
+        _lift(layout, one, space, kg, travel)
+        for one, space in layout.located
+        if (kg := max(mass_kg(one.thing, stage, "most") for stage in trip.stages)) >= least
+    )
+    return tuple(sorted(found, key=lambda one: -one.over_kg))
 
 
-def _lift(layout: Layout, one: Placed, space: Space) -> Lift:
+def _lift(layout: Layout, one: Placed, space: Space, kg: float, travel: Mapping[str, int]) -> Lift:
     book = layout.case.rulebook
-    kg = max(mass_kg(one.thing, stage, "most") for stage in layout.case.trip.stages)
     ground, there = _at_the_ground(one, book), _where_it_stands(layout, one, space)
     alone = [_recommended_kg(one, at, there.up_mm - ground.up_mm, book) for at in (ground, there)]
     women, men = _by_zones(ground, there, book) or (None, None)
@@ -91,7 +96,7 @@ def _lift(layout: Layout, one: Placed, space: Space) -> Lift:
         one.copy, one.name, space.name, kg, min(alone), ground, there, one.thing.two_person,
         elsewhere_helps=kg <= _recommended_kg(one, ground, LEAST_TRAVEL_MM, book), women_kg=women, men_kg=men,
         unreached_kg=book.lifting.unreached_kg, people=_people(one.thing, kg, most_kg, book),
-        each_kg=book.handling.single_person_kg, too_few=_too_few(layout, one, most_kg),
+        each_kg=book.handling.single_person_kg, too_few=_too_few(layout, one, most_kg, travel),
     )  # fmt: skip
 
 
@@ -100,12 +105,12 @@ def _people(thing: Thing, kg: float, most_kg: float, book: RuleBook) -> int:
     return book.handling.people(kg, at_least=2 if thing.two_person or kg > most_kg else 1)
 
 
-def _too_few(layout: Layout, one: Placed, most_kg: float) -> TooFew | None:
+def _too_few(layout: Layout, one: Placed, most_kg: float, travel: Mapping[str, int]) -> TooFew | None:
     trip, book = layout.case.trip, layout.case.rulebook
     found = [
-        TooFew(stage.name, _people(one.thing, mass_kg(one.thing, stage, "most"), most_kg, book), travel)
-        for stage in trip.stages
-        if present(one.thing, stage) and (travel := _travelling(trip, stage)) > 0
+        TooFew(at.name, _people(one.thing, mass_kg(one.thing, at, "most"), most_kg, book), travel[at.name])
+        for at in trip.stages
+        if present(one.thing, at) and travel[at.name] > 0
     ]
     worst = max(found, key=lambda at: at.people - at.travel, default=None)
     return worst if worst is not None and worst.people > worst.travel else None

@@ -30,11 +30,7 @@ def rack_load_kg(layout: Layout, rack: Rack, stage: Stage) -> float:
     """Kilograms on a rack at a stage: things, fittings, racks and people on it, and itself if it counts itself."""
     hanging = _hanging(layout, rack)
     names = {rack.name, *(other.name for other in hanging)}
-    things = sum(
-        mass_kg(one.thing, stage, "most")
-        for one, space in layout.located
-        if rack.name in layout.case.racks_under(space)
-    )
+    things = sum(mass_kg(one.thing, stage, "most") for one in layout.by_rack[rack.name])
     people = sum(kg for name, kg in stage.on_racks.items() if name in names)
     own = rack.own_mass_kg if rack.counts_itself else 0.0
     bolted = sum(one.mass_kg for one in layout.case.vehicle.fittings if not names.isdisjoint(one.on or ()))

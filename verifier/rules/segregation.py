@@ -1,6 +1,6 @@
 """segregation: pairs that may not share a space, an air volume or a wall."""
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
 
 from models.case import Case
 from models.gear import Thing
@@ -52,6 +52,8 @@ def _together(layout: Layout, level: str, one: Space, other: Space) -> str | Non
 
 Kind = tuple[str, Space]
 """A thing's name and a space that it is in."""
+Kinds = Mapping[str, tuple[Kind, ...]]
+"""Of each word of the rule book, what answers to it."""
 
 
 def _kinds(layout: Layout, word: str) -> tuple[Kind, ...]:
@@ -59,10 +61,10 @@ def _kinds(layout: Layout, word: str) -> tuple[Kind, ...]:
     return tuple({(name, space.name): (name, space) for name, space in found}.values())
 
 
-def _pair(layout: Layout, words: tuple[str, str], apart: Apart) -> Iterator[Finding]:
+def _pair(layout: Layout, kinds: Kinds, words: tuple[str, str], apart: Apart) -> Iterator[Finding]:
     first, second = words
-    for name, space in _kinds(layout, first):
-        for other_name, other_space in _kinds(layout, second):
+    for name, space in kinds[first]:
+        for other_name, other_space in kinds[second]:
             how = None if name == other_name else _together(layout, apart.level, space, other_space)
             if how is not None:
                 says = f"{name} and {other_name} {how}; {first} and {second} must be apart."
@@ -71,6 +73,7 @@ def _pair(layout: Layout, words: tuple[str, str], apart: Apart) -> Iterator[Find
 
 def find(layout: Layout) -> Iterator[Finding]:
     """Judge all pairs of the rule book."""
-    pairs = ((words, apart) for apart in layout.case.rulebook.segregation for words in apart.pairs)
-    found = (finding for words, apart in pairs for finding in _pair(layout, words, apart))
+    pairs = [(words, apart) for apart in layout.case.rulebook.segregation for words in apart.pairs]
+    kinds = {word: _kinds(layout, word) for word in {word for words, _ in pairs for word in words}}
+    found = (finding for words, apart in pairs for finding in _pair(layout, kinds, words, apart))
     return or_held(found, Rule.SEGREGATION, "Nothing is beside what it must be apart from.")
