@@ -75,7 +75,7 @@ def test_what_uses_up_a_limit_is_asked_of_its_rule_alone(trip, monkeypatch):
     verdict = check(read.case, read.plan)
     at = tightest(verdict, (Rule.GROSS_MASS, "total"))
     assert at is not None
-    monkeypatch.setattr("cli.limits.check", lambda *_: pytest.fail("every rule was asked"))
+    monkeypatch.setattr("cli.limits.judge", lambda *_: pytest.fail("every rule was asked"))
     found = dict(uses(read.case, read.plan, at))
     assert found.keys() == {place.thing for place in read.plan.placements}
     for thing, kg in found.items():
