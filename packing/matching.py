@@ -1,11 +1,10 @@
 """Which copy of the plan before is which of the plan after: like copies are alike except where they are locked."""
 
-from collections.abc import Callable, Iterable, Mapping
+from collections.abc import Callable, Iterable, Iterator
 from math import dist
 from typing import TypeVar
 
 from models.case import Case, Copy, copy_of
-from models.geometry import placed_box
 from models.plan import LeftAtHome, Placement, Plan
 
 Places = dict[Copy, Placement]
@@ -64,10 +63,14 @@ def _names(case: Case, then: Places, now: Places, fixed: frozenset[Copy]) -> dic
 
 def same_place(case: Case, one: Placement, other: Placement) -> bool:
     """Whether two placements of like copies are the same to whoever packs."""
-    if placed_box(one) != placed_box(other) or one.space != other.space or one.facing != other.facing:
-        return False
+    return _as_packed(case, one) == _as_packed(case, other)
+
+
+def _as_packed(case: Case, place: Placement) -> tuple[object, ...]:
+    """What of a placement matters to whoever packs."""
     # A soft thing by volume has no turn; of a hard one only what points up is worth a move.
-    return case.thing_named[one.thing].size_mm is None or one.turn[2] == other.turn[2]
+    up = None if case.thing_named[place.thing].size_mm is None else place.turn[2]
+    return (place.corner_mm, place.size_mm, place.space, place.facing, up)
 
 
 def _fixed(case: Case, plans: Iterable[Plan]) -> frozenset[Copy]:
@@ -82,9 +85,11 @@ def _of(thing: str, placed: Places, fixed: frozenset[Copy]) -> Places:
 def _pairs(then: Places, now: Places, case: Case, fixed: frozenset[Copy]) -> dict[Copy, Copy]:
     """New names of the copies before: the nearest first, then the numbers that nobody took."""
     pairs: dict[Copy, Copy] = {}
-    for copy, other in sorted(_all_pairs(then, now), key=lambda pair: (_apart(case, then, now, pair), pair)):
-        if copy not in pairs and other not in pairs.values():
+    taken: set[Copy] = set()
+    for *_, copy, other in sorted(_apart(case, then, now)):
+        if copy not in pairs and other not in taken:
             pairs[copy] = other
+            taken.add(other)
     things = {copy.thing for copy in then}
     numbers = [copy for copy in (*case.copies, *then) if copy.thing in things and copy not in now and copy not in fixed]
     free = list(dict.fromkeys(numbers))
@@ -96,16 +101,14 @@ def _pairs(then: Places, now: Places, case: Case, fixed: frozenset[Copy]) -> dic
     return pairs
 
 
-def _all_pairs(then: Places, now: Places) -> list[tuple[Copy, Copy]]:
-    return [(copy, other) for copy in then for other in now]
-
-
-def _apart(
-    case: Case, then: Mapping[Copy, Placement], now: Mapping[Copy, Placement], pair: tuple[Copy, Copy]
-) -> tuple[int, bool, float]:
-    one, other = then[pair[0]], now[pair[1]]
-    rank = 0 if same_place(case, one, other) else 1 if one.space == other.space else 2
-    return (rank, pair[0] != pair[1], dist(one.corner_mm, other.corner_mm))
+def _apart(case: Case, then: Places, now: Places) -> Iterator[tuple[int, bool, float, Copy, Copy]]:
+    """How far a copy before is from one after: another place or space, another number, the distance in mm; and both."""
+    packed = {copy: _as_packed(case, place) for copy, place in now.items()}
+    for copy, one in then.items():
+        here = _as_packed(case, one)
+        for other, place in now.items():
+            rank = 0 if here == packed[other] else 1 if one.space == place.space else 2
+            yield rank, copy != other, dist(one.corner_mm, place.corner_mm), copy, other
 
 
 def numbered(part: Part, copy: Copy) -> Part:
