@@ -1,9 +1,9 @@
 """Where a piece can lie in a room: clear of all others, held up, and in nobody's way."""
 
 from collections.abc import Collection, Iterable, Iterator
-from math import inf
 
 from models.geometry import Point
+from solver.digging import in_reach
 from solver.pieces import Fit, Piece, Room, Six
 from solver.shapes import Shape
 from solver.state import Lying, State, lying
@@ -14,7 +14,6 @@ OPENED = 15
 """Corners that it counts to ask whether a room is open to a piece."""
 TRIED = 40
 """Corners that it counts to gather what lies around one height."""
-FACES = {"front": (0, -1), "rear": (0, 1), "left": (1, -1), "right": (1, 1), "top": (2, 1)}
 CONTACT_SHARE = (7, 10)
 """Share of the base that must stand on something: 7 of 10 (rule `support`)."""
 
@@ -250,48 +249,3 @@ def carried_g(state: State, it: Lying, extra: Lying | None = None, grams: int = 
         if o.piece != it.piece and (extra is None or o.piece != extra.piece) and contact(o.box, it.box):
             total += state.problem.pieces[o.piece].full_g + carried_g(state, o, extra, grams)
     return total
-
-
-def in_reach(state: State, it: Lying) -> bool:
-    """Whether everything in the room, the new piece included, is still in hand in time."""
-    problem = state.problem
-    here = [o for o in state.inside[it.room] if o.piece != it.piece]
-    everything = [*here, it]
-    whole_s = sum([problem.pieces[o.piece].handling_s for o in everything])
-    for o in everything:
-        piece = problem.pieces[o.piece]
-        slack = problem.fits[o.piece][o.room].dig_s if o.room in problem.fits[o.piece] else inf
-        if slack < whole_s - piece.handling_s and dig_seconds(state, everything, o, stop_above=slack) > slack:
-            return False
-        if piece.kept_free and in_front(state, everything, o):
-            return False
-    return True
-
-
-def in_front(state: State, everything: list[Lying], it: Lying) -> list[Lying]:
-    """What must be moved directly before a piece: in its way out through the face, or resting on it."""
-    room = state.problem.rooms[it.room]
-    axis, way = FACES[room.space.face]
-    low, high = list(it.box[:3]), list(it.box[3:])
-    if way > 0:
-        high[axis] = room.high[axis]
-    else:
-        low[axis] = room.low[axis]
-    path = (low[0], low[1], low[2], high[0], high[1], high[2])
-    return [o for o in everything if o.piece != it.piece and (meet(path, o.box) or contact(o.box, it.box))]
-
-
-def dig_seconds(state: State, everything: list[Lying], it: Lying, stop_above: float = 1e9) -> float:
-    """Seconds to move all that must be moved before a piece, each once."""
-    pieces = state.problem.pieces
-    seen = {it.piece}
-    waiting, seconds = [it], 0.0
-    while waiting:
-        for o in in_front(state, everything, waiting.pop()):
-            if o.piece not in seen:
-                seen.add(o.piece)
-                waiting.append(o)
-                seconds += pieces[o.piece].handling_s
-                if seconds > stop_above:
-                    return seconds
-    return seconds

@@ -4,7 +4,7 @@ from collections.abc import Sequence
 from random import Random
 
 from solver.clock import Budget, Clock
-from solver.geometry import dig_seconds
+from solver.digging import Ahead, dig_seconds
 from solver.limits import lean_g
 from solver.pieces import Piece
 from solver.repack import Cost, Repacker
@@ -38,11 +38,11 @@ def handling_seconds(state: State) -> float:
 
 def _room_seconds(state: State, here: list[Lying]) -> float:
     """Seconds a day to get at everything in one room."""
-    problem, seconds = state.problem, 0.0
+    problem, seconds, ahead = state.problem, 0.0, Ahead()
     for it in here:
         uses = problem.pieces[it.piece].uses_per_day
         if uses:
-            seconds += uses * (problem.rooms[it.room].chain_s + dig_seconds(state, here, it))
+            seconds += uses * (problem.rooms[it.room].chain_s + dig_seconds(state, here, it, ahead=ahead))
     return seconds
 
 

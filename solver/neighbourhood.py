@@ -7,8 +7,9 @@ from random import Random
 
 from solver.blocks import Expr
 from solver.build import Build
+from solver.digging import in_reach
 from solver.footing import held
-from solver.geometry import clear, in_reach
+from solver.geometry import clear
 from solver.lanes import lane
 from solver.library import cp_model
 from solver.pieces import Piece

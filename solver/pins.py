@@ -1,7 +1,8 @@
 """What has to come, and where things lie that locks keep at a corner."""
 
 from models.plan import Plan
-from solver.geometry import borne, clear, contact, in_reach
+from solver.digging import in_reach
+from solver.geometry import borne, clear, contact
 from solver.limits import room_for_company, room_for_mass
 from solver.pieces import Piece
 from solver.plans import from_plan

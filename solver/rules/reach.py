@@ -3,8 +3,8 @@
 from models.rules import Rule
 from solver.blocks import Body, Literal, opposite
 from solver.build import Build
+from solver.digging import FACES, in_front
 from solver.exclusions import exclude
-from solver.geometry import FACES, in_front
 from solver.in_hand import digging_s
 from solver.rules.support import no_contact
 from solver.state import State

@@ -4,7 +4,7 @@ import pytest
 
 from models.reading import case_from
 from solver import Options, propose
-from solver.geometry import in_reach
+from solver.digging import in_reach
 from solver.problem import Problem
 from solver.state import State, lying
 from tests.chances import some

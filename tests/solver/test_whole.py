@@ -14,7 +14,7 @@ from models.plan import Plan
 from models.reading import case_from
 from models.rules import Rule
 from solver.build import Build
-from solver.geometry import in_reach
+from solver.digging import in_reach
 from solver.given import given_conflict
 from solver.neighbourhood import Effort, better, solver_with
 from solver.plans import from_plan, to_plan
