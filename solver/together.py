@@ -4,9 +4,11 @@ from collections import defaultdict
 from collections.abc import Iterator, Sequence
 
 from models.locks import locks_on
+from models.spaces import Space
 from solver.answers import Conflict, Demand
 from solver.asking import Asked
 from solver.build import Build
+from solver.clear import ways_through
 from solver.clock import Clock
 from solver.company import causes
 from solver.library import cp_model
@@ -86,9 +88,17 @@ def _told(asked: Asked, problem: Problem, pieces: Sequence[Piece], room: int, ho
     demands = dict.fromkeys(one for piece in pieces for one in _demands(asked, problem, piece))
     size = " x ".join(f"{side}" for side in space.size_mm)
     names = ", ".join(f"{one.name} {' x '.join(map(str, one.thing.size_mm or ()))} mm" for one in pieces)
-    says = f"{space.name} is {size} mm; together these do not go into it, {how}: {names}."
+    air = " with the free air they need" if any(one.thing.air_gap_mm for one in pieces) else ""
+    says = f"{space.name} is {size} mm{_less(problem, space)}; together these do not go into it{air}, {how}: {names}."
     told = tuple(sorted(demands, key=lambda one: one.kind != "lock"))
     return Conflict(told, (says, *_too_heavy(problem, pieces, room)))
+
+
+def _less(problem: Problem, space: Space) -> str:
+    """What of a space is not free: what is built into it, and what slides through it."""
+    ways = " and ".join(ways_through(problem.case, space))
+    parts = [*(["what is built into it"] if space.solid else []), *([f"the way of {ways}"] if ways else [])]
+    return f" less {' and '.join(parts)}" if parts else ""
 
 
 def _too_heavy(problem: Problem, pieces: Sequence[Piece], room: int) -> Iterator[str]:

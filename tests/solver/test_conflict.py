@@ -97,6 +97,26 @@ def test_more_in_one_space_than_goes_in_is_told_as_the_locks_that_have_to_give(t
     assert conflict.ways_out[0].says == "Without these 2 locks, all in chest: long two, long three."
 
 
+@pytest.mark.parametrize("slides", [True, False])
+def test_what_is_not_free_in_a_space_is_told_where_things_do_not_go_in_together(tiny, slides):
+    # Two of them lie side by side in the tray; the drawer before it goes out where one of them would lie.
+    tiny.space("drawer", (2000, 0, 500), size_mm=[500, 200, 200])
+    if slides:
+        tiny.vehicle["spaces"][-1]["slides"] = {"to": "rear", "mm": 600}
+    tiny.space("tray", (2600, 0, 400), size_mm=[300, 700, 400])
+    for name in ("one", "two"):
+        tiny.thing(name, size_mm=[300, 350, 250], turns="fixed")
+    conflict = propose(tiny.case(), QUICK).conflict
+    if not slides:
+        assert conflict is None
+        return
+    assert conflict is not None
+    assert conflict.says[0] == (
+        "tray is 300 x 700 x 400 mm less the way of drawer; together these do not go into it, however they lie: "
+        "one 300 x 350 x 250 mm, two 300 x 350 x 250 mm."
+    )
+
+
 def test_two_locks_at_corners_that_share_room_are_told_as_such_and_not_as_things_that_never_go_in(tiny):
     tiny.space("bay", (2600, 0, 500), size_mm=[800, 400, 400])
     tiny.space("other", (2600, 500, 500), size_mm=[800, 400, 400])
