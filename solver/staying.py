@@ -13,6 +13,8 @@ from solver.state import State, lying
 from solver.unloaded import reserve_words
 
 NO_ROOM = "no room was found for it beside the rest"
+KEPT_OUT = "as the rest lies, it is kept out of every space by"
+"""How that begins which holds of one layout and may not hold of the next."""
 TOTALS = ("total", "with trailer")
 """Limits that are passed wherever things lie."""
 LEAST_TOLD = 0.1
@@ -44,11 +46,15 @@ def behind_words(state: State, extra: Sequence[Piece]) -> str | None:
 def told(state: State, before: State, extra: Sequence[Piece], score: Score, highest_mm: float) -> str:
     """What the best layout that was tried lacks; `before` is the one without the extra things."""
     if score.missing:
-        kept_out = (_kept_out(before, piece) for piece in extra)
-        return next((why for why in kept_out if why), NO_ROOM)
+        return no_room(before, extra)
     if score.misses > 0:
         return _missed(state)
     return lifted_words(score.cost - highest_mm)
+
+
+def no_room(state: State, extra: Sequence[Piece]) -> str:
+    """Why there is no room for things, the rest as it lies: what keeps one out of every space, if that is it."""
+    return next((why for why in (_kept_out(state, piece) for piece in extra) if why), NO_ROOM)
 
 
 def lifted_words(over_mm: float) -> str:
@@ -64,7 +70,7 @@ def _kept_out(state: State, piece: Piece) -> str | None:
     against = {_against(state, piece, room) for room in problem.fits[piece.index]}
     if "room" in against or not against:
         return None
-    return f"as the rest lies, it is kept out of every space by {' or by '.join(sorted(against))}"
+    return f"{KEPT_OUT} {' or by '.join(sorted(against))}"
 
 
 def _against(state: State, piece: Piece, room: int) -> str:

@@ -14,12 +14,14 @@ from solver.insert import put
 from solver.pieces import Piece
 from solver.repack import Repacker
 from solver.state import State
-from solver.staying import NO_ROOM, behind_words, lifted_words
+from solver.staying import KEPT_OUT, NO_ROOM, behind_words, lifted_words, no_room
 
 CORNERS = 0.6e6
 """Corners looked at in all to see whether there is room where the height does not matter, at effort 1."""
 STEPS = 40
 """Steps of repacking for each thing at most."""
+MOST_LATE = 12
+"""So many are looked at when the time is over: some 10 ms each."""
 LATE = "room was found for it only after the search was done; more effort (--effort) may bring it along"
 
 NOT_NEAR = "no room was found for it near this plan"
@@ -32,15 +34,17 @@ def reasons_at_last(
     state: State, must: Sequence[Piece], highest_mm: float, said: Mapping[Copy, str], clock: Clock, effort: float
 ) -> dict[Copy, str]:
     """Why each copy stays at home; where no room was found for it, whether there is room at a greater height."""
-    problem, found = state.problem, {**said, **dict(_homeless(state))}
+    problem, found, late = state.problem, {**said, **dict(_homeless(state))}, 0
     budget, bars = Budget(problem, clock, CORNERS * effort), Bars(problem)
     for unit in units(problem, must):
         extra = [problem.pieces[index] for index in unit.pieces if index not in state.at]
         if not extra or extra[0].copy not in said:
             continue
         why = _barred(bars, state, extra)
-        if why is None and said[extra[0].copy] == NO_ROOM and not budget.over():
-            why = _lifted(state, extra, highest_mm, budget)
+        if why is None and said[extra[0].copy].startswith((NO_ROOM, KEPT_OUT)):
+            # The layout that it was said of may not be this one; late, it is put there as the rest lies, or nowhere.
+            late += budget.over()
+            why = (_lifted(state, extra, highest_mm, budget) if late <= MOST_LATE else None) or no_room(state, extra)
         found |= {} if why is None else {piece.copy: why for piece in extra}
     return found
 

@@ -10,8 +10,8 @@ from solver.insert import put_all
 from solver.pins import needed
 from solver.problem import Problem
 from solver.state import State
-from solver.staying import NO_ROOM
-from solver.still_home import LOCKED_OUT, NOWHERE, reasons_at_last
+from solver.staying import KEPT_OUT, NO_ROOM
+from solver.still_home import LATE, LOCKED_OUT, NOWHERE, reasons_at_last
 
 pytestmark = pytest.mark.usefixtures("no_bound", "searched_little")
 
@@ -30,14 +30,14 @@ def roof(tiny):
     return tiny
 
 
-def at_last(tiny, highest_mm: float = 0.0) -> dict[Copy, str]:
+def at_last(tiny, highest_mm: float = 0.0, said: str = NO_ROOM, seconds: float = 600.0) -> dict[Copy, str]:
     """What is told of optional things, none of which came, where no room had been found."""
     problem = Problem(tiny.case())
     must = [piece for piece in problem.pieces if needed(problem, piece)]
     state = State(problem)
     assert put_all(state, must) == []
-    said = {piece.copy: NO_ROOM for piece in problem.pieces if piece.index not in state.at}
-    return reasons_at_last(state, must, highest_mm, said, Clock(600.0, SILENT), 1.0)
+    told = {piece.copy: said for piece in problem.pieces if piece.index not in state.at}
+    return reasons_at_last(state, must, highest_mm, told, Clock(seconds, SILENT), 1.0)
 
 
 def test_suggest_tells_every_limit_that_bars_a_thing_in_any_plan(roof):
@@ -153,3 +153,15 @@ def test_what_its_locks_leave_no_space_is_told_as_that(tiny):
     tiny.thing("rug", 10, carry=10)
     tiny.trip["locks"] = [{"thing": "rug", "not_in": "low"}]
     assert propose(tiny.case(), QUICK).home_reasons == {Copy("rug", 1): LOCKED_OUT}
+
+
+@pytest.mark.parametrize("seconds", [600.0, 0.0])
+def test_what_held_of_an_earlier_layout_is_not_told_of_the_last(tiny, seconds):
+    tiny.space("bay")
+    tiny.space("shelf", (2000, 0, 900), limit_kg=8)
+    tiny.thing("must", 20, size_mm=[400, 400, 300])
+    tiny.thing("oven", 8, carry=50, size_mm=[300, 300, 200])
+    tiny.thing("anvil", 9, carry=50, size_mm=[300, 300, 200])
+    found = at_last(tiny, 2000.0, f"{KEPT_OUT} the rear axle", seconds)
+    assert found[Copy("oven", 1)] == LATE
+    assert found[Copy("anvil", 1)] == NO_ROOM
