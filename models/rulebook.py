@@ -6,8 +6,10 @@ from typing import Annotated, Any, Literal
 
 from pydantic import BeforeValidator, Field
 
+from models import gear
 from models.advice import Crash, Lifting, Pressing, Strapping
 from models.base import Described, Flag, Kg, Litres, Number, Seconds, Share, Text, Word
+from models.vehicle import AirKind, Condition, OpeningSide
 
 ROUNDING = 1e-9
 """What a count of people may be over a whole number by the rounding of the arithmetic."""
@@ -24,13 +26,13 @@ class SideDefault(Described):
     """What an opening on one side is taken for when it says nothing itself."""
 
     seconds: Seconds
-    stuck_when: tuple[Word, ...] = ()
+    stuck_when: tuple[Condition, ...] = ()
 
 
 class Openings(Described):
     """Defaults of openings by side."""
 
-    sides: dict[Word, SideDefault]
+    sides: dict[OpeningSide, SideDefault]
     source: Text
 
 
@@ -46,7 +48,7 @@ class AccessWord(Described):
 class Access(Described):
     """The access words."""
 
-    words: dict[Word, AccessWord]
+    words: dict[gear.Access, AccessWord]
     source: Text
 
 
@@ -116,7 +118,7 @@ class Hazard(Described):
     un_numbers: tuple[Word, ...] = ()
     words: Text
     """What it is, for people."""
-    air: dict[Literal["people", "sealed", "vented", "locker", "open"], Allowed]
+    air: dict[AirKind, Allowed]
     """Kinds of air it may be in; one that is not named is forbidden."""
     upright: Flag = False
     in_holder: Flag = False

@@ -3,7 +3,7 @@
 from collections.abc import Iterator
 from functools import lru_cache
 from importlib.resources import files
-from typing import Any
+from typing import Any, get_args
 
 from pydantic import ValidationError
 
@@ -12,6 +12,7 @@ from models.reading.sentences import faults_of, told_at
 from models.reading.sheet import Path, Sheet
 from models.reading.yamlfile import sheet_from_yaml
 from models.rulebook import RuleBook
+from models.vehicle import AirKind
 
 
 @lru_cache(maxsize=1)
@@ -72,7 +73,8 @@ def _over(shipped: Any, own: Any, key: str = "") -> Any:
     if not isinstance(shipped, dict) or not isinstance(own, dict):
         return own
     merged = {**shipped, **{name: _over(shipped.get(name), value, name) for name, value in own.items()}}
-    return {name: value for name, value in merged.items() if value is not False} if key == "air" else merged
+    forbidden = get_args(AirKind) if key == "air" else ()  # a misspelt kind stays, and is refused
+    return {name: value for name, value in merged.items() if value is not False or name not in forbidden}
 
 
 def _unsourced(sheet: Sheet, own: Any, shipped: Any, path: Path) -> list[Fault]:
