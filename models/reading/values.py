@@ -9,6 +9,7 @@ from pydantic import BaseModel
 
 from models.base import Described
 from models.reading.faults import Fault, shown
+from models.reading.rounding import Exact, fitted, whole_mm
 from models.reading.scalars import tidy
 from models.reading.sheet import Path, Sheet
 from models.reading.units import NotUnderstoodError, quantity, unit_of
@@ -48,10 +49,15 @@ class Reader:
         self.faults: list[Fault] = []
         self.notes: list[str] = []
         self._optional = _empty_means_default()
+        self._exact: Exact = {}
+        """Lengths in mm that were turned into whole millimetres."""
+        self._told: dict[Path, tuple[int, str]] = {}
+        """By place of a length: which of the notes tells it, and the text that stands there."""
 
     def run(self) -> None:
         """Understand every text value of the sheet that its key gives a unit."""
         self.sheet.data = self._part(self.sheet.data, (), None)
+        self._fit()
 
     def _part(self, value: Any, path: Path, unit: str | None) -> Any:
         if isinstance(value, dict):
@@ -92,7 +98,7 @@ class Reader:
             tail = _TAIL.fullmatch(parts[2])
             name = tail[2] if tail else ""
             sides = [part if _TAIL.fullmatch(part) else f"{part} {name}" for part in parts]
-            values = [self._one(side, path, unit, quiet=True) for side in sides]
+            values = [self._one(side, (*path, axis), unit, quiet=True) for axis, side in enumerate(sides)]
             if name:
                 self._tell(path, text, str(values), unit)
             return values
@@ -107,27 +113,49 @@ class Reader:
         if found is None:
             return text
         as_typed = unit == "mm" and found.unit in {"", "mm"}
-        if as_typed and path[-1] == "size_mm" and not found.value.is_integer():
+        if as_typed and quiet and not found.value.is_integer():
             raise NotUnderstoodError(*_FRACTION)
-        value = tidy(found.value if as_typed else float(self._rounded(found.value, path, unit)))
+        value = tidy(found.value if as_typed else float(_rounded(found.value, path, unit)))
+        if unit == "mm" and not as_typed and math.isfinite(found.value):
+            self._exact[path] = found.value
         if not quiet:
             self._tell(path, text, f"{value}", unit)
         return value
 
     def _tell(self, path: Path, text: str, value: str, unit: str) -> None:
-        unit_word = "" if unit == "share" else f" {unit}"
-        self.notes.append(self.sheet.note(path, f"{shown(text.strip())} read as {value}{unit_word}"))
+        self._told[path] = (len(self.notes), text)
+        self.notes.append(self._says(path, text, value, unit))
 
-    def _rounded(self, value: float, path: Path, unit: str) -> float:
-        """Whole millimetres, where another unit is turned into them, against the person: things up, spaces down."""
-        if not math.isfinite(value):
-            return value
-        if unit != "mm":
-            return round(value, 3 if unit == "kg" else 6)
-        side = "size_mm" in path or "air_gap_mm" in path
-        if side and "spaces" not in path:
-            return math.ceil(round(value, 6))
-        return math.floor(round(value, 6)) if side else round(value)
+    def _says(self, path: Path, text: str, value: str, unit: str) -> str:
+        unit_word = "" if unit == "share" else f" {unit}"
+        return self.sheet.note(path, f"{shown(text.strip())} read as {value}{unit_word}")
+
+    def _fit(self) -> None:
+        """Corner and size of spaces and solids together, and what is told of them."""
+        for one in list(fitted(self.sheet.data, self._exact)):
+            part = self.sheet.at(one.path)
+            for key, whole in (("corner_mm", one.corner_mm), ("size_mm", one.size_mm)):
+                for axis, value in enumerate(whole):
+                    self._refit(part[key], (*one.path, key), axis, value)
+
+    def _refit(self, values: list[Any], path: Path, axis: int, value: int) -> None:
+        before, values[axis] = values[axis], value
+        if before == value:
+            return
+        at = next((place for place in (path, (*path, axis)) if place in self._told), None)
+        if at is None:
+            told = f"{before} read as {value} mm, as the corner and the size are whole together"
+            self.notes.append(self.sheet.note((*path, axis), told))
+        else:
+            index, text = self._told[at]
+            self.notes[index] = self._says(at, text, str(values if at == path else value), "mm")
+
+
+def _rounded(value: float, path: Path, unit: str) -> float:
+    """Whole millimetres, where another unit is turned into them; grams; millionths of what else there is."""
+    if not math.isfinite(value):
+        return value
+    return whole_mm(value, path) if unit == "mm" else round(value, 3 if unit == "kg" else 6)
 
 
 def _stand_in(path: Path) -> Any:
