@@ -55,6 +55,8 @@ class _Sheets:
     gear: list[Sheet | None]
     rulebook: RuleBook | None
     folder: Path = Path()
+    own_book: Sheet | None = None
+    """The rule book's file of the trip's own. None: there is none, or it cannot be read."""
 
 
 def read_case(trip_path: Path) -> CaseRead:
@@ -103,6 +105,7 @@ def _load_named(desk: Desk, trip: Sheet, sheets: _Sheets) -> None:
         return
     over = desk.load(sheets.folder / own, named=_named(trip, ("rulebook",), own))
     if over is not None:
+        sheets.own_book = over
         sheets.rulebook, faults = rulebook_over_shipped(over)
         desk.faults += faults
 
@@ -169,7 +172,7 @@ def _opened(desk: Desk, sheets: _Sheets, digest: str) -> Opened:
     things = [thing for sheet in sheets.gear for thing in _things(desk, sheet)]
     complete = all(sheet is not None and isinstance(sheet.data, list) for sheet in sheets.gear)
     read = tuple(sheet for sheet in sheets.gear if sheet is not None)
-    draft = Draft(sheets.vehicle, read, sheets.trip, sheets.rulebook, complete, tuple(desk.faults))
+    draft = Draft(sheets.vehicle, read, sheets.trip, sheets.rulebook, complete, tuple(desk.faults), sheets.own_book)
     found = list(check_all(draft))
     desk.faults += [one for one in found if isinstance(one, Fault)]
     questions = tuple(one for one in found if not isinstance(one, Fault))

@@ -64,6 +64,8 @@ class Draft:
     """Whether every gear list could be read, and is a list."""
     told: tuple[Fault, ...] = ()
     """Faults that were found before; parts that hold one are left out."""
+    own_book: Sheet | None = None
+    """The trip's own file over the shipped rule book. None: there is none."""
     _known: dict[tuple[str, ...], Known | None] = field(default_factory=dict)
     """What `known` has been asked for."""
 

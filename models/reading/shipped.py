@@ -3,13 +3,13 @@
 from collections.abc import Iterator
 from functools import lru_cache
 from importlib.resources import files
-from typing import Any, get_args
+from typing import Any, NamedTuple, get_args
 
-from pydantic import ValidationError
+from pydantic import BaseModel, ValidationError
 
 from models.reading.faults import Fault, nearest, shown
 from models.reading.sentences import faults_of, told_at
-from models.reading.sheet import Path, Sheet
+from models.reading.sheet import Path, Sheet, path_text
 from models.reading.yamlfile import sheet_from_yaml
 from models.rulebook import RuleBook
 from models.vehicle import AirKind
@@ -49,6 +49,32 @@ def rulebook_over_shipped(sheet: Sheet) -> tuple[RuleBook | None, list[Fault]]:
         return None, faults + faults_of(merged, RuleBook, problem, told_at(faults))
     faults += _unknown_words(merged, book)
     return (None if faults else book), faults
+
+
+class Change(NamedTuple):
+    """A group of figures in which a rule book differs from the shipped one."""
+
+    place: str
+    """Its keys, such as `hazards.lpg`."""
+    source: str | None
+    """Where its figures come from. None: of a list, whose entries say so each."""
+
+
+def changes(book: RuleBook) -> tuple[Change, ...]:
+    """The groups of figures in which a rule book differs from the shipped one, in the order of the shipped one."""
+    return tuple(change for change in _changes(book, shipped_rulebook(), ()) if change.place != "name")
+
+
+def _changes(own: Any, shipped: Any, path: Path) -> Iterator[Change]:
+    if own == shipped:
+        return
+    source = getattr(own, "source", None)
+    own, shipped = (dict(part) if isinstance(part, BaseModel) else part for part in (own, shipped))
+    if source is None and isinstance(own, dict) and isinstance(shipped, dict):
+        for key, value in own.items():
+            yield from _changes(value, shipped.get(key), (*path, key))
+    else:
+        yield Change(path_text("", path), source)
 
 
 def _unknown_words(sheet: Sheet, book: RuleBook) -> Iterator[Fault]:

@@ -16,7 +16,7 @@ from report.sheet.leaving import Leaving, leaving
 from report.sheet.loading import Loading, loading
 from report.sheet.pictures import Drawings, drawings
 from report.sheet.where import Place, places
-from report.terminal.cautions import CODES, WEIGH
+from report.terminal.cautions import CODES, WEIGH, rulebook
 from report.told import Verdict
 from report.weighed_first import vehicle_first
 
@@ -64,7 +64,7 @@ def sheet_of(
         trip=case.trip.name,
         vehicle=case.vehicle.name,
         packer=packer,
-        rulebook=case.rulebook.name,
+        rulebook=rulebook(case),
         drive=drive(asked),
         dangers=dangers(asked),
         drawings=drawings(asked),

@@ -1,6 +1,8 @@
 """The cautions that belong to every plan."""
 
 from models.case import Case
+from models.reading.faults import shown
+from models.reading.shipped import changes, shipped_rulebook
 from report.terminal.table import bullets
 
 WEIGH = "Figures are arithmetic on what was typed in: weigh the loaded vehicle, each axle, before you go."
@@ -11,5 +13,16 @@ CODES = (
 
 
 def cautions(case: Case, width: int) -> list[str]:
-    """Short, and with the name of the rule book that was leaned on."""
-    return ["Cautions", *bullets((WEIGH, CODES, f"Rule book: {case.rulebook.name}."), width)]
+    """Short, and with the rule book that was leaned on."""
+    return ["Cautions", *bullets((WEIGH, CODES, f"Rule book: {rulebook(case)}."), width)]
+
+
+def rulebook(case: Case) -> str:
+    """The name of the rule book that was leaned on, and what it has changed in the shipped one, with the sources."""
+    book, found = case.rulebook, changes(case.rulebook)
+    if not found:
+        return book.name
+    own_name = "" if book.name == shipped_rulebook().name else f"{book.name}, "
+    by = f" by {case.trip.rulebook}" if case.trip.rulebook else ""
+    told = (one.place if one.source is None else f"{one.place} ({shown(one.source)})" for one in found)
+    return f"{own_name}the shipped one, changed{by} in: {', '.join(told)}"

@@ -6,6 +6,7 @@ from typing import Any, get_args
 import pytest
 from pydantic import BaseModel
 
+from models.case import Case
 from models.gear import Thing
 from models.plan import Plan
 from models.reading import read_case
@@ -14,6 +15,7 @@ from models.reading.units import unit_of
 from models.rulebook import RuleBook
 from models.trip import Trip as TripFile
 from models.vehicle import Vehicle
+from tests.models.conftest import Trip
 
 FILES = (Vehicle, Thing, TripFile, Plan, RuleBook)
 SIZE = "size_mm: [1700, 640, 370]"
@@ -68,7 +70,7 @@ def test_each_length_goes_to_its_side(path, below, above):
     assert whole_mm(8 * 100.1 - 0.8, path) == 800  # a whole millimetre stays, whatever the arithmetic makes of it
 
 
-def read(trip):
+def read(trip: Trip) -> Case:
     return read_case(trip.folder / "trip.yaml").case
 
 

@@ -3,6 +3,7 @@
 import pytest
 
 from models.reading import read_case
+from models.reading.shipped import changes, shipped_rulebook
 from tests.models.conftest import Trip
 
 REAR = "openings: {sides: {rear: {seconds: 10, stuck_when: [tail blocked, %s]}}, source: our club}\n"
@@ -37,3 +38,38 @@ def test_words_spelt_well_are_read(trip):
     assert book.openings.sides["rear"].stuck_when == ("tail blocked", "trailer on")
     assert book.access.words["at_once"].seconds == 9
     assert set(book.hazards["lpg"].air) == {"open"}
+
+
+@pytest.mark.parametrize(
+    ("hazard", "air", "says"),
+    [
+        ("lpg", "people: true", "air that people breathe, which the shipped rule book forbids"),
+        (
+            "petrol",
+            "sealed: true",
+            "petrol in a can may ride in air without vents, which the shipped",
+        ),
+        ("aerosol", "people: {up_to_l: 0.6}", "air that people breathe, more than the shipped one allows"),
+        ("aerosol", "people: true", "air that people breathe, more than the shipped one allows"),
+        ("aerosol", "people: {up_to_l: 0.5}", None),
+        ("aerosol", "people: no", None),
+        ("lpg", "vented: true", None),
+    ],
+)
+def test_a_hazard_let_into_closed_air_is_asked_about(trip, hazard, air, says):
+    notes = own(trip, f"hazards: {{{hazard}: {{air: {{{air}}}, source: a friend}}}}\n").notes()
+    assert [says is not None and says in note for note in notes] == ([] if says is None else [True]), notes
+
+
+def test_what_is_changed_is_known_with_its_source(trip):
+    text = "name: club\nreserve_kg: {value: 30, source: our club}\nhazards: {lpg: {upright: false, source: a friend}}\n"
+    text += "openings: {sides: {rear: {seconds: 10}}, source: a watch}\nsegregation: []\n"
+    text += "fluids_kg_per_l: {water: {value: 1.0, source: '998 kg/m3 at 20 C, rounded up'}}\n"  # as shipped
+    book = read_case(own(trip, text).folder / "trip.yaml").case.rulebook
+    assert changes(book) == (
+        ("reserve_kg", "our club"),
+        ("openings", "a watch"),
+        ("hazards.lpg", "a friend"),
+        ("segregation", None),
+    )
+    assert changes(shipped_rulebook()) == ()

@@ -50,6 +50,7 @@ CHECKS: tuple[Callable[[Draft], Iterator[Fault] | Iterator[str] | Iterator[Fault
     plausible.ball_place,
     switched_off.shares,
     switched_off.air,
+    switched_off.hazards,
     switched_off.extinguishers,
     switched_off.together,
     shapes.shapes,
