@@ -140,7 +140,7 @@ def _volume(size_mm: Sequence[int]) -> int:
 def carefully(case: Case) -> Answer:
     """Hardest first, lowest place first, one order."""
     problem = Problem(case)
-    return judged(case, to_plan(packed(problem, list(problem.pieces)), reserve_kept_kg=case.trip.reserve_kg))
+    return judged(case, to_plan(packed(problem, list(problem.pieces)), reserve_kept_kg=case.reserve_kg))
 
 
 def as_one_model(case: Case, seconds: float) -> Answer:

@@ -19,7 +19,7 @@ def first_plan(case: Case, tries: int = 25, repacks: int = 300) -> Plan | None:
     state = packed(problem, must, tries)
     work = Repacker(state, must, State.height_mm, Random(0), 0.3)  # noqa: S311
     work.run(repacks, lambda: False, lambda found: found.holds)
-    return to_plan(work.best, reserve_kept_kg=case.trip.reserve_kg) if work.best_score.holds else None
+    return to_plan(work.best, reserve_kept_kg=case.reserve_kg) if work.best_score.holds else None
 
 
 def packed(problem: Problem, wanted: list[Piece], tries: int = 1) -> State:

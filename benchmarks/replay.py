@@ -31,7 +31,7 @@ def plans(wanted: Wanted) -> Iterator[tuple[Case, Plan]]:
         problem = Problem(case)
         state = State(problem)
         put_all(state, jittered(problem, problem.pieces, Random(seed)))  # noqa: S311 - an order by chance, not a secret
-        plan = to_plan(state, reserve_kept_kg=case.trip.reserve_kg)
+        plan = to_plan(state, reserve_kept_kg=case.reserve_kg)
         if not check(case, plan).broken:
             yield case, plan
 

@@ -13,4 +13,4 @@ def whole_plan(case: Case, plan: Plan, seconds: float) -> Plan | None:
     copies = {copy_of(placement) for placement in plan.placements}
     wanted = [piece for piece in problem.pieces if piece.copy in copies]
     state = whole_model(problem, wanted, seconds)
-    return None if state is None else to_plan(state, reserve_kept_kg=case.trip.reserve_kg)
+    return None if state is None else to_plan(state, reserve_kept_kg=case.reserve_kg)

@@ -113,7 +113,7 @@ def limit_told(read: PlanRead, typed: str, options: Options) -> LimitTold:
     at = tightest(judged, (rule, subject)) or _unused(case, (rule, subject))
     if at is None:
         raise BadInput(f"{name}: the plan has nothing on it.")
-    reserve = reserve_of(plan, case.trip)
+    reserve = reserve_of(plan, case.reserve_kg)
     kept = reserve if name in OF_RULE else 0.0
     broken = broken_count(judge(case, read.as_it_lies) if read.lost else judged)
     used = uses(case, plan, at) if at.value else ()

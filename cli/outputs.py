@@ -29,7 +29,7 @@ LONGEST_NAME = 120
 
 def plan_for(trip: Path, case: Case, out: Path | None, plan: Plan) -> Plan:
     """A plan as its file says it: the trip as seen from that folder or from here, and of what the reserve is a part."""
-    asked_kg = case.trip.reserve_kg if less_kept(plan, case.trip) else None
+    asked_kg = case.reserve_kg if less_kept(plan, case.reserve_kg) else None
     return plan.model_copy(update={"trip": trip_seen_from(trip, out), "reserve_asked_kg": asked_kg})
 
 

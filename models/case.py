@@ -47,6 +47,12 @@ class Case(Described):
     folder: Path = Path()
     """Where the trip's file is."""
 
+    @property
+    def reserve_kg(self) -> float:
+        """Kilograms kept free of the total and of each axle: as the trip asks, or else as its rule book does."""
+        own = self.trip.reserve_kg
+        return self.rulebook.reserve_kg.value if own is None else own
+
     @cached_property
     def thing_named(self) -> dict[str, Thing]:
         """Things by name."""

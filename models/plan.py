@@ -5,7 +5,7 @@ from typing import Annotated, Literal
 from pydantic import Field
 
 from models.base import MOST_COPIES, CornerMm, Described, FileName, Kg, SizeMm, Word
-from models.trip import Lock, Trip
+from models.trip import Lock
 
 Turn = Literal["lwh", "lhw", "wlh", "whl", "hlw", "hwl"]
 """Which listed side lies along x, y and z."""
@@ -71,17 +71,17 @@ class Plan(Described):
     """What its maker says of it."""
 
 
-def asked_otherwise(plan: Plan, trip: Trip) -> bool:
-    """Whether a plan was made while the trip asked for another reserve than now."""
-    return None not in {plan.reserve_kept_kg, plan.reserve_asked_kg} and plan.reserve_asked_kg != trip.reserve_kg
+def asked_otherwise(plan: Plan, asked_kg: float) -> bool:
+    """Whether a plan was made while the trip asked for another reserve than now, in kg."""
+    return None not in {plan.reserve_kept_kg, plan.reserve_asked_kg} and plan.reserve_asked_kg != asked_kg
 
 
-def reserve_of(plan: Plan, trip: Trip) -> float:
+def reserve_of(plan: Plan, asked_kg: float) -> float:
     """The reserve that a plan is held to in kg: what it keeps of what the trip asks for, or else all of that."""
     kept = plan.reserve_kept_kg
-    return trip.reserve_kg if kept is None or asked_otherwise(plan, trip) else kept
+    return asked_kg if kept is None or asked_otherwise(plan, asked_kg) else kept
 
 
-def less_kept(plan: Plan, trip: Trip) -> bool:
-    """Whether a plan keeps less of the reserve than the trip asks for."""
-    return reserve_of(plan, trip) < trip.reserve_kg
+def less_kept(plan: Plan, asked_kg: float) -> bool:
+    """Whether a plan keeps less of the reserve than the trip asks for, in kg."""
+    return reserve_of(plan, asked_kg) < asked_kg

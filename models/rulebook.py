@@ -22,6 +22,13 @@ class Sourced(Described):
     source: Text
 
 
+class SourcedKg(Described):
+    """A mass in kg with its source."""
+
+    value: Kg
+    source: Text
+
+
 class SideDefault(Described):
     """What an opening on one side is taken for when it says nothing itself."""
 
@@ -115,7 +122,6 @@ class Hazard(Described):
 
     un_class: Word | None = None
     """Class of the UN model regulations. None: not classed."""
-    un_numbers: tuple[Word, ...] = ()
     words: Text
     """What it is, for people."""
     air: dict[AirKind, Allowed]
@@ -210,7 +216,8 @@ class RuleBook(Described):
 
     name: Word
     caution: Text
-    reserve_kg: Sourced
+    reserve_kg: SourcedKg
+    """Kept free of the total and of each axle where the trip does not say."""
     front_share_min: Sourced
     side_difference_share: Sourced
     cg_height_doubt_mm: Sourced

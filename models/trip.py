@@ -135,8 +135,8 @@ class Trip(Described):
     """Pairs of things or kits that may not share a space."""
     towing: Towing | None = None
     """None: no trailer."""
-    reserve_kg: Kg = 20.0
-    """Kept free of the total and of each axle, in kg."""
+    reserve_kg: Kg | None = None
+    """Kept free of the total and of each axle, in kg. None: the rule book's."""
     allow_mm: Annotated[float, Field(strict=True, ge=0, le=1000)] = 2.0
     """Height of the vehicle's centre of gravity given up, at most, for easier access, in mm."""
     choose_within_mm: Annotated[float, Field(strict=True, ge=0, le=1000)] = 5.0

@@ -120,8 +120,8 @@ def with_reserve(case: Case, kg: float) -> Case:
 
 def as_kept(case: Case, plan: Plan) -> Case:
     """The case with the reserve that a plan keeps."""
-    kept_kg = reserve_of(plan, case.trip)
-    return case if kept_kg == case.trip.reserve_kg else with_reserve(case, kept_kg)
+    kept_kg = reserve_of(plan, case.reserve_kg)
+    return case if kept_kg == case.reserve_kg else with_reserve(case, kept_kg)
 
 
 def raised(case: Case, limit: str, more_kg: float) -> Case:

@@ -77,7 +77,7 @@ class Attempt:
     def _better(self, base: State, state: State) -> Proposal:
         """The best found from a first layout on."""
         options, clock = self.options, self.clock
-        reserve_kg = self.asked.case.trip.reserve_kg if self.asked.use_reserve else 0.0
+        reserve_kg = self.asked.case.reserve_kg if self.asked.use_reserve else 0.0
         levels, interrupted = tuple[Level, ...](), False
         work = Better(base, state, self._must, self.random, clock, options.effort)
         try:

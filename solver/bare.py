@@ -158,7 +158,7 @@ def _stage(
     mass = 1000 * sum(kg for kg, _ in points)
     mx, my, mz = (1000 * sum(kg * at[i] for kg, at in points) for i in range(3))
     limits, base = case.vehicle.limits, case.vehicle.wheelbase_mm
-    reserve = 1000 * case.trip.reserve_kg if use_reserve else 0.0
+    reserve = 1000 * case.reserve_kg if use_reserve else 0.0
     tow = trailer_at(case.trip, stage)
     ball = 1000 * tow.ball_kg if tow else 0.0
     behind = limits.tow_ball_behind_rear_axle_mm or 0

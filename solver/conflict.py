@@ -227,7 +227,7 @@ def _asked_for(asked: Asked) -> Iterator[Demand]:
     yield from all_of(asked, "must come")  # first, as a plan is soonest found without it
     yield from all_of(asked, "lock")
     yield from company_asked(asked.problem())
-    if asked.use_reserve and asked.case.trip.reserve_kg:
+    if asked.use_reserve and asked.case.reserve_kg:
         yield reserve_kept(asked.case)
 
 

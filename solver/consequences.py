@@ -59,7 +59,7 @@ def limits_of(demands: Iterable[Demand]) -> set[str]:
 
 def with_consequences(asked: Asked, ways: Iterable[WayOut]) -> tuple[WayOut, ...]:
     """Ways out that say what nothing is aboard for where they are taken, and where they do not keep the reserve."""
-    given_up = not asked.use_reserve and asked.case.trip.reserve_kg > 0
+    given_up = not asked.use_reserve and asked.case.reserve_kg > 0
     kept = (_with_reserve(way) if given_up else way for way in ways)
     return tuple(replace(way, says=way.says + nothing_for_words(asked.case, way.plan)) for way in kept)
 
@@ -71,4 +71,4 @@ def _with_reserve(way: WayOut) -> WayOut:
     problem = Problem(way.case)
     if excess(from_plan(problem, way.plan)) > 0:
         return replace(way, says=f"{way.says} The reserve is given up then.")
-    return replace(way, plan=way.plan.model_copy(update={"reserve_kept_kg": way.case.trip.reserve_kg}))
+    return replace(way, plan=way.plan.model_copy(update={"reserve_kept_kg": way.case.reserve_kg}))

@@ -122,7 +122,7 @@ def bearer(subject: str) -> str:
 
 
 def _kept(asked: Asked, core: set[Key]) -> str:
-    return f", {asked.case.trip.reserve_kg:g} kg of reserve kept" if ("reserve", "reserve") in core else ""
+    return f", {asked.case.reserve_kg:g} kg of reserve kept" if ("reserve", "reserve") in core else ""
 
 
 def _pieces(relaxed: Relaxed, locks: Sequence[Lock], core: set[Key]) -> list[Piece]:

@@ -278,5 +278,5 @@ class NearPlan:
 
     def plan(self, state: State, locks: tuple[Lock, ...]) -> Plan:
         """The plan that a layout is."""
-        kept_kg = self.problem.case.trip.reserve_kg if self.options.use_reserve else 0.0
+        kept_kg = self.problem.case.reserve_kg if self.options.use_reserve else 0.0
         return to_plan(state, reserve_kept_kg=kept_kg, locks=locks)

@@ -117,7 +117,7 @@ def _best(case: Case, plan: Plan, starts: Sequence[Plan], options: Options, prog
     best = min(grown, key=lambda state: (-state.value(), state.height_mm()))
     effort = LOWER_SHARE * options.effort * by_size(len(case.copies))
     best = improve(best, best.carried(), Random(options.seed), clock, effort, "height")
-    told = to_plan(best, reserve_kept_kg=case.trip.reserve_kg, trip=plan.trip, locks=plan.locks)
+    told = to_plan(best, reserve_kept_kg=case.reserve_kg, trip=plan.trip, locks=plan.locks)
     return _Found(told, best.value(), best.height_mm())
 
 

@@ -254,7 +254,7 @@ class Relaxed:
                 self._driving(t)
 
     def _driving(self, t: int) -> None:
-        reserve_g = floor(self.free.case.trip.reserve_kg * 1000 + 1e-6)
+        reserve_g = floor(self.free.case.reserve_kg * 1000 + 1e-6)
         base = self.free.constants.wheelbase
         stage = self.free.constants.stages[t]
         for kept, more in ((0, []), (reserve_g, [self.switch("reserve", "reserve")])):

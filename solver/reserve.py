@@ -51,7 +51,7 @@ def most_kept(state: State, clock: Clock, effort: float, seed: int, before: Plan
     First the most that masses allow is tried, then halfway to what was found, with layouts made anew.
     """
     problem = state.problem
-    most_kg = _steps(min(1000 * problem.case.trip.reserve_kg, *_by_sums(problem))) / 1000
+    most_kg = _steps(min(1000 * problem.case.reserve_kg, *_by_sums(problem))) / 1000
     best, high, kg = _of(state, most_kg), most_kg, most_kg
     for _ in range(TRIES):
         if kg <= best.kg or high - best.kg < NEAR_KG:
@@ -78,7 +78,7 @@ def _keeping(problem: Problem, kg: float, before: Plan | None) -> Problem:
 def _of(state: State, most_kg: float) -> Reserve:
     """What a layout keeps, that of its own problem included."""
     problem = state.problem
-    own_g = 1000 * problem.case.trip.reserve_kg if problem.use_reserve else 0.0
+    own_g = 1000 * problem.case.reserve_kg if problem.use_reserve else 0.0
     kg = min(most_kg, _steps(own_g + left_g(state)) / 1000)
     return Reserve(kg, most_kg, to_plan(state, reserve_kept_kg=kg))
 

@@ -82,12 +82,12 @@ def revise(
     found = _attempt(change, clock.part(SEARCH_SHARE))
     if found.proposal.plan is not None:
         return found
-    if options.use_reserve and case.trip.reserve_kg > 0 and not impossible_anyhow(found.proposal.conflict):
+    if options.use_reserve and case.reserve_kg > 0 and not impossible_anyhow(found.proposal.conflict):
         without = _with_less_reserve(change, clock.part(SEARCH_SHARE))
         if (plan_now := without.proposal.plan) is not None:
             # Where the clock cut in before, the reserve might have been kept.
             late = found.proposal.cut_short or without.proposal.cut_short
-            given_up = less_kept(plan_now, case.trip)
+            given_up = less_kept(plan_now, case.reserve_kg)
             return replace(without, proposal=replace(without.proposal, reserve_given_up=given_up, cut_short=late))
         if without.proposal.conflict is None:  # What the reserve alone forbids is no proof.
             found = replace(found, proposal=replace(found.proposal, status=Status.NOT_FOUND))
@@ -120,7 +120,7 @@ def _in_hand(case: Case, plan: Plan, options: Options, found: Proposal, anew: Pl
         return None
     told = replace(
         near.proposal,
-        reserve_given_up=less_kept(near.proposal.plan, case.trip),
+        reserve_given_up=less_kept(near.proposal.plan, case.reserve_kg),
         seconds=found.seconds + near.proposal.seconds,
         interrupted=found.interrupted,
         cut_short=found.cut_short,
@@ -136,7 +136,7 @@ def _better(case: Case, plan: Plan, found: Proposal, anew: Plan) -> bool:
     """
     problem, trip = Problem(case, before=plan), case.trip
     mine, other = from_plan(problem, plan), from_plan(problem, anew)
-    kept, kept_anew = reserve_of(plan, trip), reserve_of(anew, trip)
+    kept, kept_anew = reserve_of(plan, case.reserve_kg), reserve_of(anew, case.reserve_kg)
     if kept != kept_anew:
         return kept > kept_anew
     if mine.value() != other.value():

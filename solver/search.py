@@ -50,10 +50,10 @@ def propose(
     found = Attempt(asked, options, clock).proposal()
     if found.plan is not None or found.interrupted:
         return found
-    if case.trip.reserve_kg > 0 and options.use_reserve and not impossible_anyhow(found.conflict):
+    if case.reserve_kg > 0 and options.use_reserve and not impossible_anyhow(found.conflict):
         without = Attempt(replace(asked, use_reserve=False), options, clock, keeps_most=True).proposal()
         if without.plan is not None:
-            return replace(without, reserve_given_up=less_kept(without.plan, case.trip))
+            return replace(without, reserve_given_up=less_kept(without.plan, case.reserve_kg))
         # What cannot be without the reserve is told rather than what the reserve forbids; that alone is no proof.
         reserve_alone = replace(found, status=Status.NOT_FOUND, closest=without.closest)
         told = without if without.conflict or not found.conflict else reserve_alone
@@ -112,7 +112,7 @@ def quick_plan(
         work = Repacker(found, must, cost, Random(0), 0.0)
         work.run(LESS_STEPS, clock.late, lambda score: score.cost <= 0)
         found = work.best
-    kept_kg = problem.case.trip.reserve_kg if problem.use_reserve else 0.0
+    kept_kg = problem.case.reserve_kg if problem.use_reserve else 0.0
     own = problem.locks[len(problem.case.trip.locks) :]
     return None if found is None else to_plan(found, reserve_kept_kg=kept_kg, locks=own)
 

@@ -182,7 +182,7 @@ class Trial:
     def told(self, state: State, locks: tuple[Lock, ...] | None = None) -> Plan:
         """The plan of a layout, as this plan names its trip, with some locks; None: with this plan's own."""
         locks = self.plan.locks if locks is None else locks
-        kept_kg = reserve_of(self.plan, self.case.trip)
+        kept_kg = reserve_of(self.plan, self.case.reserve_kg)
         return to_plan(state, reserve_kept_kg=kept_kg, trip=self.plan.trip, locks=locks)
 
     def random(self) -> Random:

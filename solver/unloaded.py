@@ -59,7 +59,7 @@ def _at_most(problem: Problem, miss: Miss) -> str:
 
 def reserve_of(problem: Problem, miss: Miss) -> float:
     """Kilograms that are kept free of a limit, and so are part of its miss."""
-    return problem.case.trip.reserve_kg if problem.use_reserve and miss.subject in RESERVED else 0.0
+    return problem.case.reserve_kg if problem.use_reserve and miss.subject in RESERVED else 0.0
 
 
 def reserve_words(problem: Problem, miss: Miss) -> str:

@@ -146,7 +146,7 @@ def _of_all(count: int, of: int) -> str:
 
 def reserve_words(case: Case) -> str:
     """The reserve in words."""
-    return f"{case.trip.reserve_kg:g} kg are kept free of the total and of each axle"
+    return f"{case.reserve_kg:g} kg are kept free of the total and of each axle"
 
 
 def limit_words(case: Case, subject: str) -> str:

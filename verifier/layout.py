@@ -89,7 +89,7 @@ class Layout:
     @property
     def reserve_kg(self) -> float:
         """The reserve that the plan keeps, or else the trip's, in kg."""
-        return reserve_of(self.plan, self.case.trip)
+        return reserve_of(self.plan, self.case.reserve_kg)
 
     def copies_of(self, name: str) -> tuple[Placed, ...]:
         """Carried copies of a thing."""

@@ -79,7 +79,7 @@ def _ball_kg(base: Base, stage: Stage) -> float:
 
 def _reserve_kg(base: Base) -> float:
     kept = base.plan.reserve_kept_kg
-    return base.case.trip.reserve_kg if kept is None else kept
+    return base.case.reserve_kg if kept is None else kept
 
 
 def a_gram_over_a_space(base: Base, chance: Random, beyond: bool) -> Spoiled | None:

@@ -55,7 +55,7 @@ class Asked:
     @property
     def reserve_kg(self) -> float:
         """The reserve that the plan keeps."""
-        return reserve_of(self.plan, self.case.trip)
+        return reserve_of(self.plan, self.case.reserve_kg)
 
     @cached_property
     def tangle(self) -> Tangle | None:

@@ -92,7 +92,7 @@ def drive(asked: Asked) -> Drive:
 
 def _reserve_note(asked: Asked) -> str | None:
     told = reserve_note(asked.case, asked.plan, asked.verdict)
-    kept = not asked_otherwise(asked.plan, asked.case.trip) and not reserve_broken(asked.verdict)
+    kept = not asked_otherwise(asked.plan, asked.case.reserve_kg) and not reserve_broken(asked.verdict)
     return f"{told} {NO_PROOF}" if told and kept else told
 
 

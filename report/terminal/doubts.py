@@ -24,7 +24,7 @@ SHOWN = 5
 
 def doubts(case: Case, plan: Plan, verdict: Verdict, width: int) -> list[str]:
     """Two standard deviations by driving stage, and the things whose weighing would tell most."""
-    reserve = reserve_of(plan, case.trip)
+    reserve = reserve_of(plan, case.reserve_kg)
     driving = [stage.name for stage in case.trip.stages if stage.driving]
     rows = [(name, *(_off(getattr(verdict.doubts[name], key)) for _, _, key in COLUMNS)) for name in driving]
     told = (
@@ -60,7 +60,7 @@ def weigh_first(case: Case, plan: Plan, verdict: Verdict) -> str | None:
     """What belongs beside the answer: limits that hold by less than their doubt. None: none is, or one is broken."""
     if any(one.holds is False for one in verdict.findings):
         return None
-    reserve = reserve_of(plan, case.trip)
+    reserve = reserve_of(plan, case.reserve_kg)
     subjects = list(dict.fromkeys(subject for subject, _, _ in _nearer_than_doubt(case, verdict, reserve)))
     if not subjects:
         return None

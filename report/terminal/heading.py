@@ -44,11 +44,11 @@ NOT_SIGNED_OFF = "NOT SIGNED OFF"
 
 def reserve_note(case: Case, plan: Plan, verdict: Verdict) -> str | None:
     """That less reserve is kept than the trip asks for, or that the trip asked otherwise. None: neither is so."""
-    asked_kg, kept_kg = case.trip.reserve_kg, plan.reserve_kept_kg
-    if asked_otherwise(plan, case.trip):
+    asked_kg, kept_kg = case.reserve_kg, plan.reserve_kept_kg
+    if asked_otherwise(plan, case.reserve_kg):
         made = f"This plan was made with {kept_kg:g} kg of reserve; the trip now asks for {asked_kg:g} kg"
         return f"{made}, and by that it is judged."
-    if not less_kept(plan, case.trip):
+    if not less_kept(plan, case.reserve_kg):
         return None
     of = "free of the total and of each axle"
     if reserve_broken(verdict):

@@ -20,7 +20,7 @@ WEIGHED = (Rule.GROSS_MASS, Rule.AXLE, Rule.RACK)
 
 def masses(case: Case, plan: Plan, verdict: Verdict, width: int) -> list[str]:
     """The table of stages, the racks, the tightest limits in words and where the limits come from."""
-    reserve = reserve_of(plan, case.trip)
+    reserve = reserve_of(plan, case.reserve_kg)
     rows = [_limits(verdict), *(_stage(verdict, stage, reserve) for stage in case.trip.stages)]
     told = f"Masses in kg; in brackets what is left of the limit after {reserve:g} kg of reserve{_of_doubt(case, plan)}"
     lines = [*paragraph(told, width), *table(_HEADER, rows, width)]

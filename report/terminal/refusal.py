@@ -45,7 +45,7 @@ def _answer(case: Case, proven: bool, conflict: Conflict | None) -> str:
     more = "allow more with --seconds and --effort, or ask for less."
     if conflict is not None and conflict.proven and any(one.kind == "reserve" for one in conflict.demands):
         # The reserve is asked for only as far as it can be kept.
-        none = f"No plan keeps {case.trip.reserve_kg:g} kg of reserve: proven. With less of it none was found"
+        none = f"No plan keeps {case.reserve_kg:g} kg of reserve: proven. With less of it none was found"
         return f"{none} in the time given. Whether one exists is unknown: {more}"
     return f"No plan was found in the time given. Whether one exists is unknown: {more}"
 

@@ -231,7 +231,7 @@ def test_where_there_is_no_plan_it_says_whether_that_is_proven(told, golden):
     reserve = SimpleNamespace(says="20 kg are kept free.", shown=False, not_enough=False, kind="reserve", subject="")
     kept = SimpleNamespace(proven=True, says=(), demands=(reserve,), ways_out=())
     by_reserve = " ".join(refusal_report(told.case, False, kept).split())
-    assert f"No plan keeps {told.case.trip.reserve_kg:g} kg of reserve: proven." in by_reserve
+    assert f"No plan keeps {told.case.reserve_kg:g} kg of reserve: proven." in by_reserve
     assert "Whether one exists is unknown" in by_reserve
 
 

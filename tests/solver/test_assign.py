@@ -71,7 +71,7 @@ def test_what_is_assigned_on_a_made_trip_holds_every_limit_and_is_no_higher(seed
     assert lawful(found)
     assert set(found.at) == set(begun.at)
     case = found.problem.case
-    assert check(case, to_plan(found, reserve_kept_kg=case.trip.reserve_kg)).broken == ()
+    assert check(case, to_plan(found, reserve_kept_kg=case.reserve_kg)).broken == ()
 
 
 def test_on_some_made_trip_it_finds_what_is_lower():

@@ -3,6 +3,7 @@
 import pytest
 
 from models.case import Copy
+from models.reading import case_from
 from solver import Level, Options, Proposal, propose, revise
 from solver.near import NearPlan
 from solver.repack import score
@@ -41,6 +42,24 @@ def test_suggest_keeps_what_the_musts_leave_and_lets_no_optional_thing_take_it(f
     assert level(found) == Level("reserve kept", 10, 10, "kg", "proven")
     assert "10 kg of reserve kept" in found.home_reasons[Copy("chair", 1)]
     assert check(full.case(), found.plan).holds is True
+
+
+@pytest.mark.parametrize(("kg", "given_up"), [(10, False), (10.1, True)])
+def test_where_the_trip_gives_none_the_rule_book_s_is_kept(full, kg, given_up):
+    del full.trip["reserve_kg"]
+    book = {"reserve_kg": {"value": kg, "source": "our club"}}
+    case = case_from(full.vehicle, full.things, full.trip, book)
+    found = propose(case, QUICK)
+    assert (kept_kg(found), found.reserve_given_up) == (10, given_up)
+    assert Copy("chair", 1) in found.home_reasons
+    assert found.plan is not None
+    assert check(case, found.plan).holds is True
+
+
+def test_a_reserve_of_0_is_one(full):
+    full.trip["reserve_kg"] = 0
+    found = propose(case_from(full.vehicle, full.things, full.trip), QUICK)
+    assert (kept_kg(found), found.home_reasons) == (0, {})
 
 
 def test_revise_leaves_optional_things_behind_before_the_reserve_goes(full):

@@ -121,7 +121,7 @@ def test_a_few_rooms_packed_anew_stay_lawful(bases):
             if found is not None:
                 assert found.height_mm() < state.height_mm()
                 state, lower = found, lower + 1
-        assert check(base.case, to_plan(state, reserve_kept_kg=base.case.trip.reserve_kg)).holds is True
+        assert check(base.case, to_plan(state, reserve_kept_kg=base.case.reserve_kg)).holds is True
     assert lower
 
 

@@ -2,6 +2,10 @@
 
 import pytest
 
+from models.case import Case
+from models.rulebook import SourcedKg
+from models.rules import Rule
+
 BARE = 1190 + 960 - 80 * 0.835
 LOAD = 30 + 18 + 10 + 5 + 14 + 2 + 4 + 20 + 22 + 3 + 4 + 55
 LEAVING = BARE + 150 + 80 * 0.835 + 60 + LOAD
@@ -24,6 +28,38 @@ def test_the_plan_says_which_reserve_it_keeps(world):
     assert world.broken() == {("gross_mass", "total")}
     world.plan["reserve_kept_kg"] = 5
     assert world.broken() == set()
+
+
+def with_book_reserve(world, kg: float) -> Case:
+    """The world's case with so much reserve in its rule book."""
+    case: Case = world.case()
+    book = case.rulebook.model_copy(update={"reserve_kg": SourcedKg(value=kg, source="our club")})
+    return case.model_copy(update={"rulebook": book})
+
+
+@pytest.mark.parametrize(("over", "holds"), [(0, True), (0.01, False)])
+def test_a_trip_that_gives_no_reserve_keeps_the_rule_book_s(world, over, holds):
+    del world.trip["reserve_kg"]
+    world.vehicle["limits"]["gvm_kg"] = LEAVING + 35 - over
+    found = world.verdict(with_book_reserve(world, 35))
+    assert found.holds is holds
+    assert [one.value for one in found.findings if (one.rule, one.subject, one.stage) == (
+        Rule.GROSS_MASS, "total", "leaving")] == [pytest.approx(LEAVING + 35, rel=1e-12)]  # fmt: skip
+
+
+@pytest.mark.parametrize("own", [20, 0])
+def test_a_reserve_of_the_trip_comes_before_the_rule_book_s(world, own):
+    world.trip["reserve_kg"] = own
+    world.vehicle["limits"]["gvm_kg"] = LEAVING + own
+    assert world.verdict(with_book_reserve(world, 35)).holds is True
+
+
+def test_without_a_figure_of_ones_own_20_kg_are_kept(world):
+    del world.trip["reserve_kg"]
+    world.vehicle["limits"]["gvm_kg"] = LEAVING + 20
+    assert world.broken() == set()
+    world.vehicle["limits"]["gvm_kg"] = LEAVING + 19.99
+    assert world.broken() == {("gross_mass", "total")}
 
 
 def test_parked_stages_are_not_asked(world):

@@ -49,7 +49,7 @@ def expected(made: Any, of: list[Any]) -> str:
         rule, subject, stage, part = rest
         one = finding(made, rule, subject, stage)
         reserved = rule == "axle" or (rule, subject) == ("gross_mass", "total")
-        reserve = made.told.case.trip.reserve_kg if reserved else 0
+        reserve = made.told.case.reserve_kg if reserved else 0
         if one.unit == "s":
             return f"{one.value:.0f}" if one.value < 5 else f"{5 * floor(one.value / 5 + 0.5)}"
         return {
