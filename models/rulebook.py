@@ -14,6 +14,9 @@ from models.vehicle import AirKind, Condition, OpeningSide
 ROUNDING = 1e-9
 """What a count of people may be over a whole number by the rounding of the arithmetic."""
 
+Divisor = Annotated[float, Field(strict=True, ge=0.01, le=1000, allow_inf_nan=False)]
+"""A figure by which another is divided, 0.01 to 1000: those of vehicles, fluids and braking lie far within."""
+
 
 class Sourced(Described):
     """A figure with its source."""
@@ -26,6 +29,13 @@ class SourcedKg(Described):
     """A mass in kg with its source."""
 
     value: Kg
+    source: Text
+
+
+class Density(Described):
+    """Kilograms of a litre of a fluid, with their source."""
+
+    value: Divisor
     source: Text
 
 
@@ -165,14 +175,14 @@ class Apart(Described):
 class Restraint(Described):
     """Design accelerations and how tie-downs count."""
 
-    forward_g: Number
+    forward_g: Divisor
     rearward_g: Number
     sideways_g: Number
     upward_g: Number
-    tie_down_share: Share
+    tie_down_share: Annotated[Share, Field(ge=0.01)]
     """Share of a tie-down's rating that counts."""
-    gravity_m_s2: Number
-    newton_per_dan: Number
+    gravity_m_s2: Divisor
+    newton_per_dan: Divisor
     source: Text
 
 
@@ -188,7 +198,7 @@ class Doubt(Described):
 class BodyClass(Described):
     """Static stability factor of a class of body, from which a height is estimated where none is known."""
 
-    static_stability_factor: Number
+    static_stability_factor: Divisor
     source: Text
 
 
@@ -221,7 +231,7 @@ class RuleBook(Described):
     front_share_min: Sourced
     side_difference_share: Sourced
     cg_height_doubt_mm: Sourced
-    fluids_kg_per_l: dict[Word, Sourced]
+    fluids_kg_per_l: dict[Word, Density]
     body_classes: dict[Literal["pickup", "wagon", "van"], BodyClass]
     openings: Openings
     access: Access

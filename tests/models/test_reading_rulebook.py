@@ -73,3 +73,23 @@ def test_what_is_changed_is_known_with_its_source(trip):
         ("segregation", None),
     )
     assert changes(shipped_rulebook()) == ()
+
+
+DIVISORS = [
+    ("body_classes: {pickup: {static_stability_factor: %s, source: x}}", "static_stability_factor", 0.01),
+    ("restraint: {forward_g: %s, source: x}", "forward_g", 0.01),
+    ("restraint: {tie_down_share: %s, source: x}", "tie_down_share", 0.01),
+    ("restraint: {gravity_m_s2: %s, source: x}", "gravity_m_s2", 0.01),
+    ("restraint: {newton_per_dan: %s, source: x}", "newton_per_dan", 0.01),
+    ("fluids_kg_per_l: {water: {value: %s, source: x}}", "fluids_kg_per_l.water.value", 0.01),
+]
+
+
+@pytest.mark.parametrize(("text", "key", "least"), DIVISORS)
+def test_what_something_is_divided_by_is_no_zero(trip, text, key, least):
+    own(trip, "")
+    for value in (0, 1e-9, 0.0099):
+        (fault,) = trip.write("own.yaml", text % value).faults()
+        assert f"{key}: found {value}; allowed: at least {least}" in fault
+    trip.write("own.yaml", text % least)
+    read_case(trip.folder / "trip.yaml")
