@@ -2,9 +2,10 @@
 
 from collections.abc import Iterator
 
+from models.base import Limit
 from models.reading.draft import Draft, Entry
 from models.reading.faults import Fault, shown
-from models.vehicle import Kerb
+from models.vehicle import Kerb, RackLimits
 
 SCALE_KG = 20.0
 """Largest difference of axles and total of one weighing, in kg: two readings of a scale with steps of 10 kg.
@@ -60,18 +61,24 @@ def racks(draft: Draft) -> Iterator[Fault | str]:
         part, limits = rack.part, rack.part.limits
         if not part.on_the_scale and part.own_mass_kg > 0 and part.at_mm is None:
             yield rack.fault((), f"no `at_mm` for {shown(part.name)}", "the place of a rack that was not on the scale")
-        parked = limits.parked_kg or limits.any_kg
-        for name, driving in (("sealed_road_kg", limits.sealed_road_kg), ("off_road_kg", limits.off_road_kg)):
-            if parked and driving and parked.kg is not None and driving.kg is not None and parked.kg < driving.kg:
-                yield rack.note(
-                    "limits", f"parked it may carry {parked.kg:g} kg, less than the {driving.kg:g} kg of {name}"
-                )
-        road, track = limits.sealed_road_kg, limits.off_road_kg
-        if road and track and road.kg is not None and track.kg is not None and road.kg < track.kg:
-            told = f"off the road it may carry {track.kg:g} kg, more than the {road.kg:g} kg on a sealed road"
-            yield rack.note("limits", f"{told}; were the two swapped?")
+        parked, road, track = (_on(limits, key) for key in ("parked_kg", "sealed_road_kg", "off_road_kg"))
+        for key, kg in dict((road, track)).items():
+            if parked[1] is not None and kg is not None and parked[1] < kg:
+                yield rack.note("limits", f"parked it may carry {parked[1]:g} kg, less than the {kg:g} kg of {key}")
+        if road[1] is not None and track[1] is not None and road[1] < track[1]:
+            told = f"off the road it may carry {track[1]:g} kg, more than the {road[1]:g} kg on a sealed road"
+            by = " by `any_kg`" if "any_kg" in {road[0], track[0]} else ""
+            yield rack.note("limits", f"{told}{by}; {'is it meant so' if by else 'were the two swapped'}?")
         if all(limit is None for limit in (limits.parked_kg, limits.sealed_road_kg, limits.off_road_kg, limits.any_kg)):
             yield rack.note("limits", f"{shown(part.name)} has no limit, so what hangs on it cannot be signed off")
+
+
+def _on(limits: RackLimits, key: str) -> tuple[str, float | None]:
+    """The key that says what a rack may carry on a surface, and its kilograms; None: unknown there."""
+    own: Limit | None = getattr(limits, key)
+    if own is None and limits.any_kg is not None:
+        return "any_kg", limits.any_kg.kg
+    return key, None if own is None else own.kg
 
 
 def towing(draft: Draft) -> Iterator[Fault | str]:
