@@ -8,6 +8,7 @@ from cli.answering import BadInput
 from cli.options import NO_FOLDER
 from models.case import Case
 from models.plan import Plan, less_kept
+from models.rereading import may_be_named, replace_plan
 from models.writing import replace_whole
 
 LOOKS_LIKE = {
@@ -39,7 +40,7 @@ def trip_seen_from(trip: Path, out: Path | None) -> str:
     Raises
     ------
     BadInput
-        The path is longer than a plan's file may hold, or there is none.
+        A plan's file cannot hold the path, as it is too long or has control characters, or there is none.
     """
     folder = Path.cwd() if out is None else out.resolve().parent
     try:
@@ -48,13 +49,21 @@ def trip_seen_from(trip: Path, out: Path | None) -> str:
         raise BadInput(f"{out}: is on another drive than the trip; write the plan beside it.") from None
     if len(name) > LONGEST_NAME:
         raise BadInput(f"{out or 'the plan'}: is too far from the trip ({name}); write the plan nearer to it.")
+    if out is not None and not may_be_named(name):
+        raise BadInput(f"{out}: cannot hold the trip's path {name!a}; take what is no text out of its names.")
     return name
 
 
-def trouble_writing(out: Path, text: str) -> OSError | None:
-    """Write a file; what the system says against it, for raising once what was found is told and so not lost."""
+def trouble_writing(out: Path, text: str, plan: Plan | None = None) -> OSError | None:
+    """Write a file; what the system says against it, for raising once what was found is told and so not lost.
+
+    `plan` is what the text has to say when it is read back first. None: it is no plan's file.
+    """
     try:
-        replace_whole(out, text)
+        if plan is None:
+            replace_whole(out, text)
+        else:
+            replace_plan(out, text, plan)
     except OSError as trouble:
         return trouble
     return None

@@ -13,8 +13,8 @@ from pydantic import ValidationError
 from models.plan import Plan
 from models.reading.faults import Fault, InputFaults
 from models.reading.files import Unreadable
-from models.reading.loading import Desk
-from models.reading.yamlfile import PARSER, sheet_from_yaml
+from models.reading.yamlfile import PARSER
+from models.rereading import data_of, replace_plan
 from models.trip import Lock
 from models.writing import entry_lines, plan_text, replace_whole
 
@@ -32,6 +32,8 @@ def write_locks(path: Path, plan: Plan, locks: Sequence[Lock]) -> bool:
     ------
     InputFaults
         The file is no longer the one that was read.
+    NotReadBackError
+        No text was found that says the plan with these locks when it is read; the file stays as it is.
     OSError
         As `replace_whole`.
     """
@@ -39,16 +41,20 @@ def write_locks(path: Path, plan: Plan, locks: Sequence[Lock]) -> bool:
     gone, new = had - has, [*(has - had).elements()]
     try:
         old = path.read_bytes().decode("utf-8")
-        data = _read(old)
+        data = data_of(old)
         page, whole = _Page(old), Plan.model_validate(data)
     except (UnicodeDecodeError, yaml.YAMLError, Unreadable, ValidationError, AttributeError):
         fault = Fault(str(path), None, "", "another content than a moment ago", "a plan that can be read")
         raise InputFaults([fault]) from None
     expected = (*_less(whole.locks, gone), *new)
-    anew = plan_text(whole.model_copy(update={"locks": expected}))
+    wanted = whole.model_copy(update={"locks": expected})
     ways = ((text, own) for text, own in page.with_locks(whole.locks, gone, new) if _says_so(text, data, expected))
-    text, own = next(ways, (anew, frozenset[int]()))
-    replace_whole(path, text)
+    text, own = next(ways, ("", frozenset[int]()))
+    if text:  # which has been read back
+        replace_whole(path, text)
+    else:
+        text = plan_text(wanted)
+        replace_plan(path, text, wanted)
     before, after = comments_of(old), comments_of(text)
     kept = Counter(comment for line, comment in before.items() if line not in own)
     return bool(kept - Counter(after.values()))
@@ -80,17 +86,10 @@ def _place(mark: Any) -> tuple[int, int]:
 def _says_so(text: str, data: dict[str, Any], locks: Sequence[Lock]) -> bool:
     """Whether a changed text can be read and says what the old data do but for the locks."""
     with suppress(Unreadable, ValidationError, AttributeError):
-        after = _read(text)
+        after = data_of(text)
         found = Counter(Lock.model_validate(one) for one in after.get("locks") or ())
         return found == Counter(locks) and {**data, "locks": ()} == {**after, "locks": ()}
     return False
-
-
-def _read(text: str) -> dict[str, Any]:
-    desk = Desk()
-    sheet, _ = sheet_from_yaml("", text.removeprefix("\ufeff"))
-    data: dict[str, Any] = desk.understood(sheet).data
-    return data
 
 
 def _less(locks: Sequence[Lock], gone: Counter[Lock]) -> list[Lock]:

@@ -16,6 +16,9 @@ from models.reading.scalars import OtherBaseError, scalar
 _PLAIN = re.compile(r"[A-Za-z][A-Za-z0-9_./()+'° -]*[A-Za-z0-9_./()+'°]|[A-Za-z]")
 """Texts that YAML reads back as they are without quotes, within brackets too."""
 
+_UNSEEN = re.compile(r"[^\x20-\x7e\U00010000-\U0010ffff]")
+"""Characters that may have to be written as numbers; those beyond U+FFFF YAML takes as they are, never in halves."""
+
 
 def replace_whole(path: Path, text: str) -> None:
     """Write a file whole, or leave the one that is there as it was.
@@ -133,7 +136,12 @@ def _text(text: str) -> str:
         return text
     if re.fullmatch(r"sha256:[0-9a-f]+", text):
         return text
-    return json.dumps(text, ensure_ascii=not text.isprintable())
+    return _UNSEEN.sub(_escaped, json.dumps(text, ensure_ascii=False))
+
+
+def _escaped(found: re.Match[str]) -> str:
+    """A character as it is where it is seen, else its number: it may end a line, or be none of YAML's."""
+    return found[0] if found[0].isprintable() else f"\\u{ord(found[0]):04x}"
 
 
 def _is_text(text: str) -> bool:

@@ -195,4 +195,4 @@ def _trouble_writing(plan: Path, read: "PlanRead", out: Path, found: "Plan | Non
     if broken:
         first = f"Take that lock out of {trip} first: a plan can drop its own locks, not the trip's."
         raise BadInput(f"{out}: nothing was written, as the trip's own file is against it: {broken[0].says} {first}")
-    return trouble_writing(out, plan_text(new))
+    return trouble_writing(out, plan_text(new), new)

@@ -50,7 +50,7 @@ def revise(
     refuse_what_is_broken(verdict, f"{read.case.digest}, seed {seed}, effort {effort:g}, revise")
     stays = out is None and _says_the_same(read, new)
     text, lost = with_comments(before, plan_text(new))
-    trouble = None if stays else trouble_writing(target, text)
+    trouble = None if stays else trouble_writing(target, text, new)
     typer.echo(_told(read, new, verdict, found, json), nl=False)
     if trouble is not None:
         raise trouble

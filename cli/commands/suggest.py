@@ -62,7 +62,7 @@ def suggest(
     plan = plan_for(trip, read.case, out, proposal.plan)
     verdict = check(read.case, plan)
     refuse_what_is_broken(verdict, f"{read.case.digest}, seed {seed}, effort {effort:g}")
-    trouble = None if out is None else trouble_writing(out, plan_text(plan))
+    trouble = None if out is None else trouble_writing(out, plan_text(plan), plan)
     typer.echo(_told(read, plan, verdict, proposal, json), nl=False)
     if trouble is not None:
         raise trouble
