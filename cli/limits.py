@@ -65,7 +65,7 @@ def limit_meant(case: Case, judged: Judgement, typed: str) -> str:
         left = {name: one for name, which in of_rule.items() if (one := tightest(judged, which)) is not None}
         if not left:
             raise BadInput(f"{typed}: the plan has nothing on such a limit.")
-        return min(left, key=lambda name: left[name].margin or 0.0)
+        return min(left, key=lambda name: _tightness(left[name]))
     if not matching(typed, known):
         raise BadInput(f"{shown(typed)}: found no limit of that name; allowed: {_listed(known)}.")
     return the_one(typed, known, "limit")
@@ -78,9 +78,14 @@ def _listed(known: Iterable[str]) -> str:
 
 
 def tightest(judged: Judgement, which: tuple[Rule, str]) -> Finding | None:
-    """The finding with the least left, of one rule and subject in kg."""
+    """The finding with the least left, of one rule and subject in kg; an unknown limit counts where none is known."""
     found = [one for one in judged.findings if (one.rule, one.subject, one.unit) == (*which, "kg")]
-    return min(found, key=lambda one: -(one.value or 0.0) if one.margin is None else one.margin, default=None)
+    return min(found, key=_tightness, default=None)
+
+
+def _tightness(one: Finding) -> tuple[bool, float]:
+    """Where a finding stands among others, the tightest first; of unknown limits, behind all others, the fullest."""
+    return (True, -(one.value or 0.0)) if one.margin is None else (False, one.margin)
 
 
 def _unused(case: Case, which: tuple[Rule, str]) -> Finding | None:

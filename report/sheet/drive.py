@@ -111,9 +111,11 @@ def tightest(asked: Asked) -> tuple[Finding, ...]:
     return tuple(sorted(found.values(), key=lambda one: SHOWN.index(one.rule)))
 
 
-def _left(one: Finding) -> float:
-    """What is left; where a limit is unknown the heavier counts as the worse, and before all that are known."""
-    return -1e9 - (one.value or 0.0) if one.margin is None else one.margin
+def _left(one: Finding) -> tuple[int, float]:
+    """What is passed first, then what is unknown, the heavier as the worse, then what is left."""
+    if one.margin is None:
+        return 1, -(one.value or 0.0)
+    return 0 if one.holds is False else 2, one.margin
 
 
 def reserved(asked: Asked, one: Finding) -> float:

@@ -82,3 +82,36 @@ def test_what_uses_up_a_limit_is_asked_of_its_rule_alone(trip, monkeypatch):
         copies = sum(place.thing == thing for place in read.plan.placements)
         assert 0 <= kg <= copies * read.case.thing_named[thing].mass_kg.most + 1e-6
     assert max(found.values()) > 0
+
+
+SOME_UNKNOWN = "limits: {parked_kg: unknown, sealed_road_kg: 120, off_road_kg: 25}"
+
+
+@pytest.mark.parametrize("typed", ["rack", "drawer frame", "rack drawer frame"])
+def test_a_limit_that_is_passed_is_told_before_one_that_is_unknown(trip, monkeypatch, typed):
+    """The frame carries 56 kg, of 25 kg at 'halfway', and of nobody knows how much at 'last camp'."""
+    monkeypatch.setattr(cli.limits, "price_of", lambda _, plan, limit, __: Price(limit, 10.0, plan, plan))
+    vehicle = trip / "vehicle.yaml"
+    text = vehicle.read_text("utf-8")
+    assert text.count("limits: {any_kg: 120}") == 1
+    vehicle.write_text(text.replace("limits: {any_kg: 120}", SOME_UNKNOWN), "utf-8")
+    told = limit_told(read_plan(trip / "plan.yaml"), typed, Options())
+    assert (told.name, told.stage, told.limit_kg, told.left_kg) == ("rack drawer frame", "halfway", 25, -31)
+    vehicle.write_text(text.replace("limits: {any_kg: 120}", SOME_UNKNOWN.replace("25", "unknown")), "utf-8")
+    told = limit_told(read_plan(trip / "plan.yaml"), typed, Options())
+    assert (told.stage, told.limit_kg, told.left_kg) == ("leaving", 120, 64)
+    vehicle.write_text(text.replace("limits: {any_kg: 120}", "limits: {any_kg: unknown}"), "utf-8")
+    told = limit_told(read_plan(trip / "plan.yaml"), typed, Options())
+    assert (told.value_kg, told.limit_kg, told.left_kg) == (56, None, None)
+
+
+def test_the_tightest_space_is_one_whose_limit_is_known(trip):
+    (trip / "vehicle.yaml").write_text(
+        (trip / "vehicle.yaml").read_text("utf-8").replace("    limit_kg: 150\n", "    limit_kg: unknown\n"), "utf-8"
+    )
+    read = read_plan(trip / "plan.yaml")
+    judged = check(read.case, read.plan)
+    assert {one.limit for one in judged.findings if (one.rule, one.subject) == (Rule.SPACE_MASS, "left bay")} == {None}
+    least = judged.tightest(Rule.SPACE_MASS)
+    assert least is not None
+    assert limit_meant(read.case, judged, "space_mass") == f"space {least.subject}"

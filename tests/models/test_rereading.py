@@ -22,8 +22,17 @@ ODD = (
 )
 """Signs that some writers of YAML stumble over."""
 KINDS: tuple[str | tuple[int, int], ...] = (
-    ODD, (0x20, 0x7E), (0x80, 0x2FF), (0x300, 0x36F), (0x2000, 0x206F), (0xD7A0, 0xFFFF), (0x1F300, 0x1F9FF),
-         (0xE0000, 0xE007F), (0xF0000, 0x10FFFF))  # fmt: skip
+    ODD,
+    (0x20, 0x7E),
+    (0x80, 0x2FF),
+    (0x300, 0x36F),
+    (0x2000, 0x206F),
+    (0xD7A0, 0xFFFF),
+    (0x1F300, 0x1F9FF),
+    (0xE0000, 0xE007F),
+    (0xF0000, 0x10FFFF),
+)
+"""Signs, or the first and the last of a range of them."""
 FAMILY = "\U0001f468\u200d\U0001f469\u200d\U0001f467 tent"
 FLAG = "\U0001f3f4" + "\U000e0067" * 119
 """A text of signs that are not seen, as long as a name may be."""
@@ -60,10 +69,10 @@ def plan_with(name: str, because: str = "so it is") -> Plan:
     )
 
 
-@pytest.mark.parametrize("seed", range(20))
+@pytest.mark.parametrize("seed", range(10))
 def test_whatever_a_name_holds_reads_back(seed):
     chance, names, texts = Random(seed), TypeAdapter[str](Word), TypeAdapter[str](Text)  # noqa: S311 - no secret
-    for _ in range(60):
+    for _ in range(40):
         plan = plan_with(taken(chance, names, 120), taken(chance, texts, 400))
         assert reads_back(plan_text(plan), plan), plan
 

@@ -94,6 +94,22 @@ def test_the_tightest_stage_is_the_one_shown(made):
         assert bar.margin.value == min(margins)
 
 
+@pytest.mark.parametrize(
+    ("limits", "stage", "holds"),
+    [
+        ("{parked_kg: unknown, sealed_road_kg: 120, off_road_kg: 25}", "halfway", False),
+        ("{parked_kg: unknown, sealed_road_kg: 120, off_road_kg: 56}", "last camp", None),
+    ],
+    ids=["passed", "met"],
+)
+def test_a_limit_that_is_passed_is_shown_before_one_that_is_unknown_and_that_before_one_that_holds(
+    folder, make, limits, stage, holds
+):
+    folder.change("vehicle.yaml", "limits: {any_kg: 120}", f"limits: {limits}")
+    (bar,) = [one for one in make(folder.told).sheet.drive.bars if one.subject == "drawer frame"]
+    assert (bar.stage, bar.holds) == (stage, holds)
+
+
 def test_a_can_poured_over_moves_axles_and_height_by_its_moments(cans):
     case, verdict = cans.told.case, cans.told.verdict
     tank = case.vehicle.tanks[0]
