@@ -122,7 +122,7 @@ def limit_told(read: PlanRead, typed: str, options: Options) -> LimitTold:
     kept = reserve if name in OF_RULE else 0.0
     broken = broken_count(judge(case, read.as_it_lies) if read.lost else judged)
     used = uses(case, plan, at) if at.value else ()
-    told = LimitTold(name, at.stage, at.value, at.limit, at.margin, kept, used, broken=broken)
+    told = LimitTold(name, at.stage, at.value, at.limit, at.margin, at.holds, kept, used, broken=broken)
     return told if at.limit is None else _bought(case, plan, told, options)
 
 

@@ -193,6 +193,8 @@ class LimitTold:
     value_kg: float | None
     limit_kg: float | None
     left_kg: float | None
+    holds: bool | None
+    """As the verifier finds. None: the limit is unknown."""
     reserve_kg: float
     uses: tuple[tuple[str, float], ...]
     """Things by what they put on it in kg, the heaviest first; below 0 where a thing takes load off it."""

@@ -51,10 +51,10 @@ def _state(told: LimitTold) -> str:
     kept = f" after the reserve of {told.reserve_kg:g} kg" if told.reserve_kg else ""
     if told.limit_kg is None or told.left_kg is None:
         return f"{told.name}: {whole(told.value_kg)} kg{_at(told)}; its limit is unknown."
-    free = left(told.left_kg, told.left_kg >= 0)
+    free = left(told.left_kg, told.holds)
     words = f"{free} kg" if free.startswith("over") else f"{free} kg left"
     carried = None if told.value_kg is None else told.value_kg - told.reserve_kg
-    load = f"{told_beside(carried, told.limit_kg, told.left_kg >= 0)} of {limit(told.limit_kg)} kg"
+    load = f"{told_beside(carried, told.limit_kg, told.holds)} of {limit(told.limit_kg)} kg"
     return f"{told.name}: {load}{_at(told)}, {words}{kept}."
 
 

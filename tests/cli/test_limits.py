@@ -97,12 +97,13 @@ def test_a_limit_that_is_passed_is_told_before_one_that_is_unknown(trip, monkeyp
     vehicle.write_text(text.replace("limits: {any_kg: 120}", SOME_UNKNOWN), "utf-8")
     told = limit_told(read_plan(trip / "plan.yaml"), typed, Options())
     assert (told.name, told.stage, told.limit_kg, told.left_kg) == ("rack drawer frame", "halfway", 25, -31)
+    assert told.holds is False
     vehicle.write_text(text.replace("limits: {any_kg: 120}", SOME_UNKNOWN.replace("25", "unknown")), "utf-8")
     told = limit_told(read_plan(trip / "plan.yaml"), typed, Options())
-    assert (told.stage, told.limit_kg, told.left_kg) == ("leaving", 120, 64)
+    assert (told.stage, told.limit_kg, told.left_kg, told.holds) == ("leaving", 120, 64, True)
     vehicle.write_text(text.replace("limits: {any_kg: 120}", "limits: {any_kg: unknown}"), "utf-8")
     told = limit_told(read_plan(trip / "plan.yaml"), typed, Options())
-    assert (told.value_kg, told.limit_kg, told.left_kg) == (56, None, None)
+    assert (told.value_kg, told.limit_kg, told.left_kg, told.holds) == (56, None, None, None)
 
 
 def test_the_tightest_space_is_one_whose_limit_is_known(trip):

@@ -343,31 +343,40 @@ def test_what_stays_for_lack_of_something_else_names_it(told):
 def test_what_uses_up_a_limit(golden):
     uses = tuple((f"thing {n}", 20.0 - n) for n in range(15))
     told = LimitTold(
-        "rear axle", "leaving", 1844.6, 1850, -14.6 + 20, 20.0, uses, 10.0, 1.27, ("camp chair",), (), True
+        "rear axle", "leaving", 1844.6, 1850, -14.6 + 20, True, 20.0, uses, 10.0, 1.27, ("camp chair",), (), True
     )
     golden("limit.txt", limit_report(told))
 
 
 def test_things_that_put_nothing_on_a_limit_are_not_counted_among_the_rest():
     uses = (*((f"thing {n}", 20.0 - n) for n in range(14)), *((f"far {n}", 0.0) for n in range(9)))
-    told = LimitTold("rack roof", "leaving", 189.0, 200.0, 11.0, 0.0, uses)
+    told = LimitTold("rack roof", "leaving", 189.0, 200.0, 11.0, True, 0.0, uses)
     assert "and 2 more, 15.0 kg together" in limit_report(told)
 
 
 def test_what_no_thing_puts_on_a_limit_is_told_too():
-    told = LimitTold("rack roof", "leaving", 73.0, 75.0, 2.0, 0.0, (("tent", 30.0), ("shovel", 19.0)))
+    told = LimitTold("rack roof", "leaving", 73.0, 75.0, 2.0, True, 0.0, (("tent", 30.0), ("shovel", 19.0)))
     assert "racks themselves, what is bolted on there, and people on them: 24.0 kg" in limit_report(told)
     alone = replace(told, name="space bay", value_kg=49.0)
     assert "themselves" not in limit_report(alone)
 
 
+@pytest.mark.parametrize(
+    ("left_kg", "holds", "says"),
+    [(-4e-16, True, "3 of 3 kg at 'go', 0 kg left."), (-4e-3, False, "3 of 3 kg at 'go', over 0.004 kg.")],
+)
+def test_whether_a_limit_is_met_is_what_the_verifier_says(left_kg, holds, says):
+    told = LimitTold("space tub", "go", 3.3 - left_kg, 3.3, left_kg, holds, 0.0, ())
+    assert limit_report(told) == f"space tub: {says}\n"
+
+
 def test_a_limit_without_a_price_says_so():
-    told = LimitTold("total", "leaving", 3000.0, 3200.0, 180.0, 20.0, (), 10.0)
+    told = LimitTold("total", "leaving", 3000.0, 3200.0, 180.0, True, 20.0, (), 10.0)
     assert "is unknown: no two plans to compare were found" in " ".join(limit_report(told).split())
 
 
 def test_a_limit_of_which_more_buys_nothing_says_so():
-    told = LimitTold("total", "leaving", 3000.0, 3200.0, 180.0, 20.0, (), 10.0, found=True, better=False)
+    told = LimitTold("total", "leaving", 3000.0, 3200.0, 180.0, True, 20.0, (), 10.0, found=True, better=False)
     text = " ".join(limit_report(told).split())
     assert "10 kg more of it would buy nothing that was found" in text
     assert "height:" not in text
