@@ -83,6 +83,8 @@ class Weighing(Protocol):
     @property
     def stage(self) -> str: ...  # noqa: D102
     @property
+    def driving(self) -> bool: ...  # noqa: D102
+    @property
     def ticket(self) -> Ticket: ...  # noqa: D102
     @property
     def differences(self) -> Sequence[Difference]: ...  # noqa: D102

@@ -12,6 +12,7 @@ def weigh_view(found: Weighing) -> dict[str, Any]:
     correction = ("subject", "known_from", "pieces", "each_kg", "deviation_kg", "left_kg")
     return {
         "stage": found.stage,
+        "driving": found.driving,
         "holds": found.holds,
         "division_kg": found.ticket.division_kg,
         "differences": [{key: getattr(one, key) for key in subject} for one in found.differences],

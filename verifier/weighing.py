@@ -26,11 +26,13 @@ class Weighing:
     """A ticket beside what a plan predicts for a stage."""
 
     stage: str
+    driving: bool
+    """Whether it is a driving stage. Parked, as the rules have it, nothing is held to what the wheels may carry."""
     ticket: Ticket
     differences: tuple[Difference, ...]
     """What was weighed, and where a trailer is on, vehicle and trailer together."""
     limits: tuple[Finding, ...]
-    """Limits against what was measured; no reserve is added to what a scale has said."""
+    """Limits of driving against what was measured; no reserve is added to what a scale has said."""
     questions: tuple[str, ...]
     """What to ask before anything is concluded; nothing is concluded while there is any."""
     missing: MissingMass | None
@@ -48,9 +50,12 @@ class Weighing:
 
     @property
     def holds(self) -> bool | None:
-        """Whether what was measured is within the limits; None: nothing over, but a limit or the ticket is in doubt."""
+        """Whether what was measured is within the limits.
+
+        None: nothing is over, but a limit or the ticket is in doubt; or it is parked, and could not drive so.
+        """
         if any(one.holds is False for one in self.limits):
-            return False
+            return False if self.driving else None
         return None if self.questions or any(one.holds is None for one in self.limits) else True
 
 
@@ -75,9 +80,9 @@ def weigh(case: Case, plan: Plan, stage: Stage, ticket: Ticket) -> Weighing:
     aside = None if asked or missing else _aside(found, sides, ticket.division_kg)
     # What no doubt of the masses explains is no reason to correct one.
     likely = () if asked or aside is not None else corrections(layout, stage, found, ticket.division_kg)
-    limits = tuple(_limits(case, stage, ticket, totals))
+    limits, driving = tuple(_limits(case, stage, ticket, totals)), totals.driving
     found = (*found, *_train(case, stage, ticket, totals))
-    return Weighing(stage.name, ticket, found, limits, asked, missing, shifted, off, aside, likely)
+    return Weighing(stage.name, driving, ticket, found, limits, asked, missing, shifted, off, aside, likely)
 
 
 def _train(case: Case, stage: Stage, ticket: Ticket, totals: StageTotals) -> Iterator[Difference]:
@@ -127,8 +132,7 @@ def _limits(case: Case, stage: Stage, ticket: Ticket, totals: StageTotals) -> It
         gcm, kg = limits.gcm_kg, train.measured_kg
         says = f"Vehicle as weighed and trailer as typed in weigh {against(kg, gcm.kg, 'kg')}{at(stage.name)}."
         yield within(Rule.GROSS_MASS, train.subject, stage.name, kg, gcm.kg, "kg", says, gcm.source)
-    if totals.driving:
-        yield _front_share(case, stage, ticket)
+    yield _front_share(case, stage, ticket)
     if ticket.left_kg is not None and ticket.right_kg is not None:
         yield _sides(case, stage, ticket.left_kg, ticket.right_kg, totals.ball_kg)
 

@@ -51,6 +51,8 @@ def _part(title: str, texts: Iterable[str], width: int) -> list[str]:
 
 
 def _answer(found: Weighing) -> str:
+    if found.holds is None and any(one.holds is False for one in found.limits):
+        return f"NOT SIGNED OFF. Parked at '{found.stage}' it breaks no limit, but it may not drive as it was weighed."
     if found.holds is None:
         why = "the ticket itself is in question" if found.questions else "a limit is unknown"
         return f"NOT SIGNED OFF. Nothing is over as weighed, but {why}."
@@ -89,13 +91,13 @@ def _table(case: Case, found: Weighing, width: int) -> list[str]:
             told = f"{floor_percent(one.value)} of the mass; {floor_percent(one.limit)} is asked for"
             lines += paragraph(told, width, "On the front wheels: ", "  ")
         if one.subject == "left and right":
-            lines += paragraph(_aside(one), width, "Left and right differ by ", "  ")
+            lines += paragraph(_aside(one, found.driving), width, "Left and right differ by ", "  ")
     return lines
 
 
-def _aside(one: Finding) -> str:
+def _aside(one: Finding, driving: bool) -> str:
     if one.holds is False and one.margin is not None:
-        return f"{whole(one.value)} kg, {over(-one.margin)} kg more than is allowed"
+        return f"{whole(one.value)} kg, {over(-one.margin)} kg more than is allowed{'' if driving else ' when driving'}"
     return f"{told_beside(one.value, one.limit, one.holds)} kg of {limit(one.limit)} kg"
 
 

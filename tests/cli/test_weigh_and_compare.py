@@ -23,6 +23,14 @@ def test_an_axle_over_its_limit_as_weighed_ends_with_1(run, trip):
     assert "NO, as weighed." in found.stdout
 
 
+def test_what_is_over_at_a_parked_stage_is_not_signed_off_and_breaks_nothing(run, trip):
+    found = weigh(run, trip, "--stage", "last camp", "--front", 1174, "--rear", 1034, "--left", 1164, "--right", 1044)
+    assert found.exit_code == 5
+    told = " ".join(found.stdout.split())
+    assert "NOT SIGNED OFF. Parked at 'last camp' it breaks no limit, but it may not drive as it was weighed." in told
+    assert "Left and right differ by 120 kg, 10 kg more than is allowed when driving" in told
+
+
 def test_an_unknown_limit_ends_with_5(run, trip):
     text = (trip / "vehicle.yaml").read_text("utf-8")
     known = "gvm_kg: {kg: 3200, source: plate}"

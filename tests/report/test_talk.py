@@ -104,7 +104,8 @@ def test_locks(told, golden):
         ("shifted", "halfway", (1150, 1170)),
         ("odd", "leaving", (1240, 832)),
         ("pounds", "leaving", (2735, 2497)),
-        ("over", "last camp", (1223, 1861)),
+        ("over", "halfway", (1223, 1861)),
+        ("parked", "last camp", (1223, 1861)),
     ],
 )
 def test_a_ticket(told, golden, name, stage, kg):

@@ -167,8 +167,8 @@ def test_what_is_judged_of_a_ticket(world):
         stage.name: {one.subject: one for one in weigh(world.case(), plan_of(world), stage, ticket).limits}
         for stage in stages
     }
-    assert set(judged["camp"]) == {"front axle", "rear axle", "total", "left and right"}
-    assert set(judged["track"]) == {*judged["camp"], "front share"}
+    assert set(judged["camp"]) == {"front axle", "rear axle", "total", "left and right", "front share"}
+    assert set(judged["track"]) == set(judged["camp"])
     share, sides = judged["track"]["front share"], judged["track"]["left and right"]
     book = world.case().rulebook
     assert (share.value, share.limit, share.source) == (0.48, book.front_share_min.value, book.front_share_min.source)
@@ -341,6 +341,34 @@ def test_left_and_right_are_held_to_the_mass_without_the_ball_as_the_rule_holds_
     assert sides.value == pytest.approx(kg)
     assert sides.holds is holds
     assert sides.limit == pytest.approx(119.5 if towing else 126.5)
+
+
+@pytest.mark.parametrize(("stage", "told"), [("track", False), ("camp", None)])
+@pytest.mark.parametrize(
+    ("limits", "subject"),
+    [
+        ({"front_axle_kg": 1199.9}, "front axle"),
+        ({"rear_axle_kg": 1299.9}, "rear axle"),
+        ({"gvm_kg": 2499.9}, "total"),
+        ({"front_share_min": 0.49}, "front share"),
+        ({"side_difference_share": 0.0399}, "left and right"),
+    ],
+)
+def test_what_is_over_at_a_parked_stage_is_told_and_breaks_no_limit(world, stage, told, limits, subject):
+    world.vehicle["limits"] |= limits
+    case, plan = world.case(), plan_of(world)
+    (at,) = [one for one in case.trip.stages if one.name == stage]
+    found = weigh(case, plan, at, Ticket(1200, 1300, 1200, 1300))
+    assert [one.subject for one in found.limits if one.holds is False] == [subject]
+    assert (found.driving, found.holds) == (stage == "track", told)
+
+
+def test_a_parked_ticket_within_the_limits_of_driving_is_within_the_limits(world):
+    front, rear = predicted(world, "camp")
+    world.vehicle["limits"] |= {"front_axle_kg": front, "rear_axle_kg": rear, "gvm_kg": front + rear}
+    case = world.case()
+    found = weigh(case, plan_of(world), case.trip.stages[-1], Ticket(front, rear))
+    assert (found.driving, found.holds) == (False, True)
 
 
 def test_the_trailer_is_set_beside_a_ticket_as_it_is_at_the_stage(world):
