@@ -80,7 +80,7 @@ def _cell(verdict: Verdict, rule: Rule, subject: str, stage: Stage, reserve: flo
         if one.value is None:
             return "unknown"
         kept = 0.0 if rule == Rule.BALANCE else reserve
-        return f"{told_beside(abs(one.value - kept), one.limit, one.holds)} ({left(one.margin, one.holds)})"
+        return f"{told_beside(one.value - kept, one.limit, one.holds)} ({left(one.margin, one.holds)})"
     return "-"
 
 

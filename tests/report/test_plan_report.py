@@ -333,3 +333,15 @@ def test_the_space_that_is_nearest_to_full_stands_beside_the_tightest_limits(fol
     assert "of the spaces: left bay, " in " ".join(sheet_text(sheet, 300).split())
     folder.change("vehicle.yaml", f"limit_kg: {int(heavy[1]) + 3}", "limit_kg: unknown")
     assert "of the spaces: left bay" not in " ".join(text_of(folder.told).split())
+
+
+def test_an_axle_that_is_lifted_off_the_ground_is_told_below_zero_so_that_the_row_adds_up(folder):
+    hoist = "fittings: [{name: hoist, mass_kg: 400, at_mm: [4400, 0, 900], on: []}]\n"
+    folder.change("vehicle.yaml", "front_kg: 1190", "front_kg: 30").change(
+        "vehicle.yaml", "seats:\n", f"{hoist}seats:\n"
+    )
+    told = folder.told
+    row = next(line for line in plan_report(told.case, told.plan, told.verdict).splitlines() if "leaving (" in line)
+    total, front, rear = (int(figure) for figure in re.findall(r"(-?\d+) \(", row.partition(")")[2])[:3])
+    assert front < 0
+    assert abs(front + rear - total) <= 1
