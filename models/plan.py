@@ -14,6 +14,10 @@ Facing = Literal["rear", "left", "front", "right"]
 """Where the listed rear of a thing points."""
 
 
+Claimed = Annotated[float, Field(strict=True, allow_inf_nan=False)]
+"""A figure that is claimed: any number, as an axle that is lifted has less than none on it."""
+
+
 class Placement(Described):
     """Where one copy is."""
 
@@ -40,13 +44,13 @@ class LeftAtHome(Described):
 class Claims(Described):
     """What the maker of the plan says of it; the verifier recomputes all of it."""
 
-    cg_height_mm: dict[Word, float] = {}
+    cg_height_mm: dict[Word, Claimed] = {}
     """Height of the centre of gravity in mm, by stage."""
-    front_axle_kg: dict[Word, float] = {}
+    front_axle_kg: dict[Word, Claimed] = {}
     """Front axle in kg, by stage."""
-    rear_axle_kg: dict[Word, float] = {}
+    rear_axle_kg: dict[Word, Claimed] = {}
     """Rear axle in kg, by stage."""
-    mass_kg: dict[Word, float] = {}
+    mass_kg: dict[Word, Claimed] = {}
     """Total in kg without what a trailer puts on the tow ball, by stage."""
 
 

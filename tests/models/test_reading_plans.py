@@ -120,3 +120,21 @@ def test_a_space_that_is_part_of_a_thing_tells_an_empty_list(trip):
         trip.change("trip.yaml", left, "")
     (fault,) = trip.faults()
     assert fault.startswith("gear.yaml, line 1: gear: found no things; allowed:")
+
+
+CLAIMS = ("cg_height_mm", "front_axle_kg", "rear_axle_kg", "mass_kg")
+
+
+@pytest.mark.parametrize("figure", [".nan", ".inf", "-.inf", "1e400", "yes", "heavy"])
+@pytest.mark.parametrize("key", CLAIMS)
+def test_a_claim_is_a_number(trip, key, figure):
+    (path,) = told(trip, f"{SOUND}claims: {{{key}: {{leaving: {figure}}}}}\n")
+    assert path.startswith(f"claims.{key}")
+
+
+@pytest.mark.parametrize("figure", ["742", "-90", "742.125", "0"])
+@pytest.mark.parametrize("key", CLAIMS)
+def test_a_claim_may_be_any_number(trip, key, figure):
+    text = f"{SOUND}claims: {{{key}: {{leaving: {figure}}}}}\n"
+    read = read_plan(trip.write("plan.yaml", text).folder / "plan.yaml")
+    assert getattr(read.plan.claims, key) == {"leaving": float(figure)}
