@@ -103,15 +103,20 @@ class Tallest(Protocol):
     def what(self) -> str: ...  # noqa: D102
 
 
-class Verdict(Protocol):
-    """What a check of a plan found."""
+class Judgement(Protocol):
+    """What a plan was found to come to, without advice."""
 
-    @property
-    def holds(self) -> bool | None: ...  # noqa: D102
     @property
     def findings(self) -> Sequence[Finding]: ...  # noqa: D102
     @property
     def totals(self) -> Mapping[str, Totals]: ...  # noqa: D102
+
+
+class Verdict(Judgement, Protocol):
+    """What a check of a plan found."""
+
+    @property
+    def holds(self) -> bool | None: ...  # noqa: D102
     @property
     def doubts(self) -> Mapping[str, Doubt]: ...  # noqa: D102
     @property

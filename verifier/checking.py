@@ -1,5 +1,7 @@
 """The one door: a case and a plan in, a verdict out, or what of it is asked for."""
 
+from collections.abc import Iterable
+
 from models.case import Case
 from models.plan import Plan
 from models.rules import Rule
@@ -56,13 +58,13 @@ def check(case: Case, plan: Plan) -> Verdict:
     )
 
 
-def judge(case: Case, plan: Plan) -> Judgement:
-    """The findings and totals of the whole verdict, without doubts and advice: half of its time."""
-    return _judged(layout_of(case, plan))
+def judge(case: Case, plan: Plan, rules: Iterable[Rule] = tuple(Rule)) -> Judgement:
+    """The findings, of some rules alone if named, and the totals of the whole verdict, without doubts and advice."""
+    return _judged(layout_of(case, plan), rules)
 
 
-def _judged(layout: Layout) -> Judgement:
-    findings = tuple(finding for find in RULES for finding in find(layout))
+def _judged(layout: Layout, rules: Iterable[Rule] = tuple(Rule)) -> Judgement:
+    findings = tuple(finding for rule in rules for finding in OF_RULE[rule](layout))
     return Judgement(findings, {stage.name: totals_at(layout, stage) for stage in layout.case.trip.stages})
 
 

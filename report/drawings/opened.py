@@ -11,7 +11,7 @@ from report.drawings.marks import hatched
 from report.drawings.paper import NUMBER, Paper, fitting
 from report.drawings.projection import Eye, eye_for, faces, far_first, far_walls, hides, outline
 from report.drawings.scene import Scene, Shown, space_box
-from report.drawings.seeing import DOT, label_spot, sight
+from report.drawings.seeing import DOT, label_spot, sight, still_seen
 from report.drawings.svg import Picture, Spot, dot, line, polygon, words
 
 
@@ -29,11 +29,14 @@ def steps_of(scene: Scene, space: Space) -> tuple[Step, ...]:
     done: list[Step] = []
     earlier: tuple[Shown, ...] = ()
     now: tuple[Shown, ...] = ()
+    spots: list[Spot | None] = []
     for one in scene.within(space.name):
-        if now and not _all_seen(eye, paper, (*now, one)):
+        found = _all_seen(eye, paper, now, spots, one)
+        if now and found is None:
             done.append(Step(earlier, now))
             earlier, now = earlier + now, ()
-        now = (*now, one)
+            found = _all_seen(eye, paper, now, [], one)
+        now, spots = (*now, one), [None] if found is None else found
     return (*done, Step(earlier, now)) if now else tuple(done)
 
 
@@ -43,9 +46,22 @@ def _seen(space: Space) -> tuple[Eye, Paper]:
     return eye, fitting(eye, (room, _arrow_box(space)))
 
 
-def _all_seen(eye: Eye, paper: Paper, now: Sequence[Shown]) -> bool:
-    boxes = [one.box for one in now]
-    return all(sight(eye, paper, box, boxes) is not None for box in boxes)
+def _all_seen(
+    eye: Eye, paper: Paper, now: Sequence[Shown], spots: Sequence[Spot | None], one: Shown
+) -> list[Spot | None] | None:
+    """Where each of some things and one more is seen, with where each was before that; None: one of them is not.
+
+    Only what the new one stands before is looked at again: it takes from what is seen of others, and adds nothing.
+    """
+    boxes = [*(other.box for other in now), one.box]
+    found: list[Spot | None] = []
+    for box, before in zip(boxes, (*spots, None), strict=True):
+        at = before if before is not None and still_seen(eye, paper, box, before, one.box) else None
+        at = sight(eye, paper, box, boxes) if at is None else at
+        if at is None:
+            return None
+        found.append(at)
+    return found
 
 
 def space_pictures(scene: Scene, space: Space) -> tuple[tuple[Picture, Step], ...]:

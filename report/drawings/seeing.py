@@ -19,6 +19,11 @@ def sight(eye: Eye, paper: Paper, box: Box, others: Sequence[Box]) -> Spot | Non
     return _first(eye, paper, box, others, (DOT, DOT))
 
 
+def still_seen(eye: Eye, paper: Paper, box: Box, at: Spot, other: Box) -> bool:
+    """Whether a box is still seen at a spot where it was in sight before another was put in."""
+    return not (hides(eye, other, box) and crossing(_room(at, (DOT, DOT)), paper.spots(outline(eye, other))))
+
+
 def label_spot(eye: Eye, paper: Paper, box: Box, others: Sequence[Box], text: str) -> Spot | None:
     """A spot at which a whole number stands on a side of its box in full sight; None: it does not fit."""
     return _first(eye, paper, box, others, (0.5 * LETTER_WIDTH * NUMBER * len(text), 0.45 * NUMBER))

@@ -1,27 +1,28 @@
 """What a sheet is made from: a plan, its verdict, and the verifier to ask once more."""
 
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 from functools import cached_property
 from typing import Protocol
 
 from models.case import Case, Copy, copy_of
 from models.plan import Placement, Plan, reserve_of
+from models.rules import Rule
 from models.spaces import Space
 from packing import LoadStep, Tangle, loading_order
 from packing.steps import step_for
 from packing.together import Round, rounds
 from report.drawings.marks import Mark, marks_of
 from report.drawings.scene import Scene, Shown
-from report.told import Verdict
+from report.told import Judgement, Verdict
 from report.told_advice import Lift
 
 
 class Verifier(Protocol):
     """The verifier as a sheet needs it, so that a question of the sheet is reckoned there and not here."""
 
-    def check(self, case: Case, plan: Plan) -> Verdict:
-        """Recompute every limit of a plan."""
+    def judge(self, case: Case, plan: Plan, rules: Iterable[Rule]) -> Judgement:
+        """Recompute the limits of some rules of a plan, and its totals."""
         ...
 
 

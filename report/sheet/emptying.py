@@ -1,38 +1,57 @@
-"""Which can to empty next: the plan reckoned by the verifier with that can empty, poured over where a tank has room."""
+"""Which can to empty next: the plan weighed by the verifier with that can empty, poured over where a tank has room."""
 
 import re
-from collections.abc import Iterator, Mapping
-from dataclasses import dataclass
+from collections.abc import Hashable, Iterator, Mapping
+from dataclasses import dataclass, replace
 
 from models.case import Case, Copy, copy_of, fresh
 from models.gear import Mass, Thing
+from models.geometry import placed_box
 from models.plan import Plan
+from models.rules import Rule
 from models.stages import PRESENT_KG, mass_kg
 from models.trip import Stage
 from models.vehicle import Tank
 from report.sheet.asked import Asked
-from report.told import Verdict
+from report.told import Judgement
 
+WEIGHED = (Rule.GROSS_MASS, Rule.AXLE, Rule.RACK)
+"""Rules of the whole vehicle whose margins are kilograms that one could still load."""
 WASTE = re.compile(r"\b(?:gr[ea]y|black|waste|sewage|foul|toilet|drain|dirty)\b", re.IGNORECASE)
 """A tank that nobody fills from a can has this in its name. Common practice, no source."""
 
 
 @dataclass(frozen=True)
 class Can:
-    """A carried copy with a liquid in it, and the verdict on the plan with that copy empty."""
+    """A carried copy with a liquid in it, and what the plan comes to with that copy empty."""
 
     copy: Copy
     fluid: str
     into: Mapping[str, tuple[str, ...]]
     """By stage: the tanks of the same fluid that it is poured into; none: it is used from the can."""
-    verdict: Verdict
+    judged: Judgement
+    """By the rules that are weighed alone."""
     stages: frozenset[str]
     """Where it holds something that the tanks have room for, or without such a tank, that is used by the next stage."""
 
 
 def cans(asked: Asked) -> tuple[Can, ...]:
-    """Every carried can that may be emptied at some stage, each reckoned once for all stages."""
-    return tuple(_can(asked, copy, fluid) for copy, fluid in _liquids(asked))
+    """Every carried can that may be emptied at some stage, reckoned once for all stages and for all that are alike."""
+    found: dict[Hashable, Can] = {}
+    told = []
+    for copy, fluid in _liquids(asked):
+        alike = _alike(asked, copy)
+        if alike not in found:
+            found[alike] = _can(asked, copy, fluid)
+        told.append(replace(found[alike], copy=copy))
+    return tuple(told)
+
+
+def _alike(asked: Asked, copy: Copy) -> Hashable:
+    """What the sums with a copy emptied hang on: neither an axle nor the height asks how far to the side it was."""
+    place = asked.placed[copy]
+    x, _, z = placed_box(place).centre_mm
+    return copy.thing, place.space, x, z
 
 
 def _liquids(asked: Asked) -> Iterator[tuple[Copy, str]]:
@@ -65,9 +84,9 @@ def _can(asked: Asked, copy: Copy, fluid: str) -> Can:
     emptied = _emptied(thing, fluid, case)
     trip = case.trip.model_copy(update={"stages": stages})
     other = fresh(case, things=(*case.things, emptied), trip=trip)
-    verdict = asked.verifier.check(other, _with(asked.plan, copy, emptied))
+    judged = asked.verifier.judge(other, _with(asked.plan, copy, emptied), WEIGHED)
     takes = {stage.name: _takes(into, stage, poured[stage.name]) for stage in case.trip.stages}
-    return Can(copy, fluid, takes, verdict, frozenset(name for name, stage in poured.items() if stage is not None))
+    return Can(copy, fluid, takes, judged, frozenset(name for name, stage in poured.items() if stage is not None))
 
 
 def _takes(into: tuple[Tank, ...], before: Stage, after: Stage | None) -> tuple[str, ...]:

@@ -2,18 +2,15 @@
 
 from dataclasses import dataclass
 
-from models.rules import Rule
 from models.trip import Stage
 from report.fullest import fullest
 from report.sheet.asked import Asked
 from report.sheet.changes import changes
 from report.sheet.drive import reserved
-from report.sheet.emptying import Can, cans
+from report.sheet.emptying import WEIGHED, Can, cans
 from report.sheet.numbers import Figure, centre, limit_of, load, located, margin_of, total
-from report.told import Finding, Totals, Verdict
+from report.told import Finding, Judgement, Totals
 
-WEIGHED = (Rule.GROSS_MASS, Rule.AXLE, Rule.RACK)
-"""Rules of the whole vehicle whose margins are kilograms that one could still load."""
 GROUND = {"sealed_road": "sealed road", "off_road": "off the road", "parked": "parked"}
 
 
@@ -93,9 +90,9 @@ def _stage(asked: Asked, n: int, stage: Stage, before: Stage | None, ready: tupl
     )
 
 
-def tightest_at(verdict: Verdict, stage: str) -> Finding | None:
+def tightest_at(judged: Judgement, stage: str) -> Finding | None:
     """The finding in kg of the whole vehicle with the least left at a stage."""
-    found = [f for f in verdict.findings if f.rule in WEIGHED and f.stage == stage and f.margin is not None]
+    found = [f for f in judged.findings if f.rule in WEIGHED and f.stage == stage and f.margin is not None]
     weighed = [one for one in found if one.unit == "kg"]
     return min(weighed, key=lambda one: one.margin or 0.0, default=None)
 
@@ -111,13 +108,13 @@ def _first_first(ready: tuple[Can, ...], stage: str) -> list[Can]:
 
 
 def _worth(can: Can, stage: str) -> tuple[float, float]:
-    tight = tightest_at(can.verdict, stage)
+    tight = tightest_at(can.judged, stage)
     # To 0.1 kg: what pours from can to tank keeps the total, and rounding must not decide.
-    return (-round(0.0 if tight is None else tight.margin or 0.0, 1), can.verdict.totals[stage].cg_mm[2] or 0.0)
+    return (-round(0.0 if tight is None else tight.margin or 0.0, 1), can.judged.totals[stage].cg_mm[2] or 0.0)
 
 
 def _emptied(asked: Asked, can: Can, stage: Stage) -> Emptied:
-    now, then = asked.verdict.totals[stage.name], can.verdict.totals[stage.name]
+    now, then = asked.verdict.totals[stage.name], can.judged.totals[stage.name]
     name = asked.case.called(can.copy)
     key, into = (name, stage.name), can.into[stage.name]
     parts = ("front_axle_kg", "rear_axle_kg")

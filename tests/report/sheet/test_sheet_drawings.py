@@ -1,5 +1,8 @@
 """Drawings are to scale, their numbers are those of the lists, and nothing hides a number."""
 
+from collections.abc import Sequence
+from itertools import pairwise
+from random import Random
 from typing import Any
 
 import pytest
@@ -10,9 +13,10 @@ from models.case import Copy, copy_of
 from models.geometry import Box, Point
 from models.plan import Placement
 from report.drawings.labels import crowded, letters, spread
-from report.drawings.opened import steps_of
+from report.drawings.opened import _seen, steps_of
 from report.drawings.projection import crossing, eye_for, far_first, hides, outline
 from report.drawings.scene import Scene, Shown
+from report.drawings.seeing import sight
 
 AXES = {"view-left": (0, 2), "view-above": (0, 1), "view-behind": (1, 2)}
 
@@ -115,6 +119,30 @@ def test_a_thing_that_a_later_one_hides_gets_a_step_of_its_own(told):
     steps = steps_of(Scene(told.case, (small, beside, plate)), bay)
     assert [[one.number for one in step.now] for step in steps] == [[1, 2], [3]]
     assert len(steps_of(Scene(told.case, (small, beside)), bay)) == 1
+
+
+@pytest.mark.parametrize("seed", range(4))
+def test_each_step_shows_as_much_as_can_be_seen_at_once(told, seed):
+    """What is looked at again when one more thing goes in is told from looking at all of it anew."""
+    chance, bay = Random(seed), told.case.space_named["left bay"]  # noqa: S311 - no secret
+    things = []
+    for n in range(1, 26):
+        length, width, height = (chance.randint(60, 300) for _ in range(3))
+        room = zip(bay.corner_mm, bay.size_mm, (length, width, height), strict=True)
+        x, y, z = (low + chance.randint(0, far - side) for low, far, side in room)
+        things.append(shown(n, (x, y, z), (length, width, height)))
+    steps = steps_of(Scene(told.case, tuple(things)), bay)
+    assert [one for step in steps for one in step.now] == things
+    assert 1 < len(steps) < len(things)
+    eye, paper = _seen(bay)
+
+    def all_seen(now: Sequence[Shown]) -> bool:
+        boxes = [one.box for one in now]
+        return all(sight(eye, paper, box, boxes) is not None for box in boxes)
+
+    for step, after in pairwise(steps):
+        assert len(step.now) == 1 or all_seen(step.now)
+        assert not all_seen((*step.now, after.now[0]))
 
 
 FAR, NEAR = Box((0, 0, 0), (100, 500, 300)), Box((200, 0, 0), (260, 500, 500))

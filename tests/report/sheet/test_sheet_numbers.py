@@ -2,14 +2,21 @@
 
 import json
 import re
+from collections import Counter
 from math import ceil, floor
+from types import SimpleNamespace
 from typing import Any
 
 import pytest
 
+import verifier
 from models.case import Copy, copy_of, fresh
+from models.gear import Mass
 from models.trip import Stream, Towing
 from packing import way_to
+from report.sheet.asked import Asked
+from report.sheet.emptying import cans as cans_of
+from report.sheet.leaving import tightest_at
 from report.sheet.short import sheet_text
 from verifier import check, required_restraint_n
 
@@ -190,6 +197,49 @@ def test_what_the_trailer_weighs_is_told_where_it_changes(folder, make, own, say
     told.verdict = check(told.case, told.plan)
     found = [[one for one in stage.changes if "trailer" in one] for stage in make(told).sheet.leaving]
     assert found == [[f"the trailer {word}" for word in words] for words in says]
+
+
+def test_cans_that_stand_alike_are_weighed_once_and_as_each_is_by_itself(folder):
+    """Two bottles side by side, the one behind them, and the one on them: three places that count."""
+    four = "- {name: bottle, count: 4, mass_kg: 3, size_mm: [100, 100, 100], uses_up: {drinking water: 2}}\n"
+    corners = [(2460, -720, 1500), (2460, -620, 1500), (2560, -720, 1500), (2460, -720, 1600)]
+    lines = (
+        f"  - {{thing: bottle, copy: {n}, space: left bay, corner_mm: {list(at)}, size_mm: [100, 100, 100]}}\n"
+        for n, at in enumerate(corners, start=1)
+    )
+    folder.change("gear.yaml", "- name: tent\n", f"{four}- name: tent\n")
+    folder.change("plan.yaml", "placements:\n", f"placements:\n{''.join(lines)}")
+    told, asked = folder.told, Counter[str]()
+    trip = told.case.trip.model_copy(update={"streams": WATER})
+    told.case = told.case.model_copy(update={"trip": trip})
+    told.verdict = check(told.case, told.plan)
+
+    def judged(case, plan, rules):
+        asked.update(place.thing for place in plan.placements if place.thing.endswith(", emptied"))
+        return verifier.judge(case, plan, rules)
+
+    one = Asked(told.case, told.plan, told.verdict, SimpleNamespace(judge=judged))
+    found = [can for can in cans_of(one) if can.copy.thing == "bottle"]
+    assert sorted(can.copy.number for can in found) == [1, 2, 3, 4]
+    assert asked["bottle, emptied"] == 3
+    for can in found:
+        (own,) = [place for place in told.plan.placements if copy_of(place) == can.copy]
+        rest = [place for place in told.plan.placements if place != own]
+        empty = own.model_copy(update={"thing": "empty", "copy_number": 1})
+        full = told.case.thing_named["bottle"]
+        bare = {"name": "empty", "mass_kg": Mass(least=1, likely=1, most=1), "uses_up": {}}
+        thing = full.model_copy(update=bare)
+        case = fresh(told.case, things=(*told.case.things, thing))
+        verdict = check(case, told.plan.model_copy(update={"placements": (*rest, empty)}))
+        for name, totals in verdict.totals.items():
+            mine = can.judged.totals[name]
+            assert mine.rear_axle_kg == pytest.approx(totals.rear_axle_kg)
+            assert mine.cg_mm[2] == pytest.approx(totals.cg_mm[2])
+            tight, least = tightest_at(can.judged, name), tightest_at(verdict, name)
+            assert tight is not None
+            assert least is not None
+            assert tight.subject == least.subject
+            assert tight.margin == pytest.approx(least.margin)
 
 
 def test_a_full_tank_has_no_room_for_a_can(cans):
