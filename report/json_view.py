@@ -8,7 +8,7 @@ from typing import Any
 from models.case import Copy
 from models.plan import Plan
 from report.advice_view import lift_view, tying_view
-from report.told import Conflict, Finding, Level, Totals, Verdict
+from report.told import Conflict, Doubt, Finding, Level, Totals, Verdict
 
 
 def verdict_view(verdict: Verdict, notes: Sequence[str] = (), questions: Sequence[str] = ()) -> dict[str, Any]:
@@ -22,10 +22,7 @@ def verdict_view(verdict: Verdict, notes: Sequence[str] = (), questions: Sequenc
         "questions": [*verdict.questions, *questions],
         "findings": [_finding(one) for one in verdict.findings],
         "totals": {name: _totals(sums) for name, sums in verdict.totals.items()},
-        "doubts": {
-            name: {"total_kg": d.total_kg, "front_axle_kg": d.front_axle_kg, "rear_axle_kg": d.rear_axle_kg}
-            for name, d in verdict.doubts.items()
-        },
+        "doubts": {name: _doubt(one) for name, one in verdict.doubts.items()},
         "worth_weighing": [{key: getattr(one, key) for key in worth} for one in verdict.worth_weighing],
         "highest_stage": verdict.highest_stage,
         "height_doubt_mm": verdict.height_doubt_mm,
@@ -41,6 +38,11 @@ def verdict_view(verdict: Verdict, notes: Sequence[str] = (), questions: Sequenc
 def _finding(one: Finding) -> dict[str, Any]:
     keys = ("subject", "stage", "value", "limit", "unit", "margin", "holds", "source", "says")
     return {"rule": one.rule.value, **{key: getattr(one, key) for key in keys}}
+
+
+def _doubt(one: Doubt) -> dict[str, Any]:
+    axles = {"front_axle_kg": one.front_axle_kg, "rear_axle_kg": one.rear_axle_kg}
+    return {"total_kg": one.total_kg, **axles, "racks_kg": dict(one.racks_kg)}
 
 
 def _totals(sums: Totals) -> dict[str, Any]:

@@ -75,6 +75,8 @@ class Doubt(Protocol):
     def front_axle_kg(self) -> float | None: ...  # noqa: D102
     @property
     def rear_axle_kg(self) -> float | None: ...  # noqa: D102
+    @property
+    def racks_kg(self) -> Mapping[str, float]: ...  # noqa: D102
 
 
 class WorthWeighing(Protocol):

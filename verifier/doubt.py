@@ -1,5 +1,6 @@
 """Doubt: how far the sums may be off because masses are known so or so. It never enters a limit."""
 
+from collections import Counter
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 from math import sqrt
@@ -23,6 +24,8 @@ class Doubt:
     total_kg: float
     front_axle_kg: float | None
     rear_axle_kg: float | None
+    racks_kg: dict[str, float]
+    """Of what hangs on each rack, by its name; racks themselves, people on them and what is bolted on as typed in."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -76,8 +79,15 @@ def _things_kg(layout: Layout, stage: Stage, axle: str) -> list[float]:
     return [_acting_kg(layout, thing, stage, axle) for thing in layout.case.things]
 
 
+def _on_rack_kg(layout: Layout, stage: Stage, rack: str) -> float:
+    """One deviation of what hangs on a rack, directly or through others; copies are off together, as on an axle."""
+    copies = Counter(one.thing.name for one in layout.by_rack[rack])
+    here = (thing for thing in layout.case.things if thing.name in copies)
+    return combined_deviation_kg(copies[thing.name] * deviation_kg(layout, thing, stage) for thing in here)
+
+
 def doubt_at(layout: Layout, stage: Stage) -> Doubt:
-    """Tell the doubt of total and axles at a stage; the axles of the kerb are off independently."""
+    """Tell the doubt of total, axles and racks at a stage; the axles of the kerb are off independently."""
     book, kerb = layout.case.rulebook.doubt, layout.case.vehicle.kerb
     own = book.share[kerb.known_from]
     axles = None if kerb.front_kg is None or kerb.rear_kg is None else (own * kerb.front_kg, own * kerb.rear_kg)
@@ -86,9 +96,10 @@ def doubt_at(layout: Layout, stage: Stage) -> Doubt:
     def told(kerb_parts: Sequence[float], axle: str) -> float:
         return book.deviations * combined_deviation_kg([*kerb_parts, *_things_kg(layout, stage, axle)])
 
+    racks = {rack.name: book.deviations * _on_rack_kg(layout, stage, rack.name) for rack in layout.case.vehicle.racks}
     if axles is None:
-        return Doubt(told(whole, "total"), None, None)
-    return Doubt(told(whole, "total"), told(axles[:1], "front"), told(axles[1:], "rear"))
+        return Doubt(told(whole, "total"), None, None, racks)
+    return Doubt(told(whole, "total"), told(axles[:1], "front"), told(axles[1:], "rear"), racks)
 
 
 def worth_weighing(layout: Layout, stage: Stage, axle: str) -> tuple[WorthWeighing, ...]:

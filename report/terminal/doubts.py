@@ -1,6 +1,7 @@
 """How far the sums may be off, beside the reserve, and what is worth weighing first."""
 
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
+from dataclasses import dataclass
 
 from models.case import Case
 from models.plan import Plan, reserve_of
@@ -17,6 +18,9 @@ COLUMNS = (
     (Rule.AXLE, "rear axle", "rear_axle_kg"),
 )
 """Rule, subject and the doubt of it."""
+
+TRAIN = "vehicle and trailer together"
+"""What the limit of both is called. The trailer is as typed in, so the doubt is that of the total."""
 
 SHOWN = 5
 """How many things worth weighing are told."""
@@ -40,20 +44,50 @@ def doubts(case: Case, plan: Plan, verdict: Verdict, width: int) -> list[str]:
     return lines
 
 
+@dataclass(frozen=True)
+class Near:
+    """A limit that holds, but by less than its doubt: the scale may say otherwise."""
+
+    called: str
+    stage: str
+    kept_kg: float | None
+    """The reserve that is free besides. None: none is kept of this limit."""
+    left_kg: float
+    doubt_kg: float
+
+
 def _may_be_over(case: Case, verdict: Verdict, reserve: float) -> Iterator[str]:
-    """A sentence for each limit that holds, but by less than the doubt: the scale may say otherwise."""
-    for subject, stage, one in _nearer_than_doubt(case, verdict, reserve):
-        free = f"{reserve:g} kg of reserve and {left(one.margin, True)} kg left are less than its doubt"
-        yield f"The {subject} at '{stage}' may be over its limit on the scale: {free}."
+    for one in _nearer_than_doubt(case, verdict, reserve):
+        free, doubt = f"{left(one.left_kg, True)} kg left", "less than its doubt"
+        if one.kept_kg is None:
+            free = f"{free} are {doubt}, +/- {one.doubt_kg:.1f} kg, and no reserve is kept of it"
+        else:
+            free = f"{one.kept_kg:g} kg of reserve and {free} are {doubt}"
+        begin = f"{one.called} at '{one.stage}' may be over its limit on the scale"
+        yield f"{begin[:1].upper()}{begin[1:]}: {free}."
 
 
-def _nearer_than_doubt(case: Case, verdict: Verdict, reserve: float) -> Iterator[tuple[str, str, Finding]]:
+def _nearer_than_doubt(case: Case, verdict: Verdict, reserve: float) -> Iterator[Near]:
     for stage in case.trip.stages:
+        doubts = verdict.doubts[stage.name]
         for rule, subject, key in COLUMNS:
-            doubt = getattr(verdict.doubts[stage.name], key)
-            for one in of(verdict, rule, subject, stage.name):
-                if one.holds and doubt is not None and one.margin is not None and one.margin + reserve < doubt:
-                    yield subject, stage.name, one
+            doubt = getattr(doubts, key)
+            yield from _near(f"the {subject}", of(verdict, rule, subject, stage.name), doubt, reserve)
+        yield from _near(TRAIN, of(verdict, Rule.GROSS_MASS, "with trailer", stage.name), doubts.total_kg, None)
+    for rack in case.vehicle.racks:
+        each = (
+            near
+            for stage, doubts in verdict.doubts.items()
+            for near in _near(f"rack {rack.name}", of(verdict, Rule.RACK, rack.name, stage), doubts.racks_kg[rack.name])
+        )
+        # A rack is much the same at every stage: it is told where it may be over by most.
+        yield from sorted(each, key=lambda near: near.left_kg - near.doubt_kg)[:1]
+
+
+def _near(called: str, found: Iterable[Finding], doubt: float | None, kept: float | None = None) -> Iterator[Near]:
+    for one in found:
+        if one.holds and doubt is not None and one.margin is not None and one.margin + (kept or 0.0) < doubt:
+            yield Near(called, one.stage or "", kept, one.margin, doubt)
 
 
 def weigh_first(case: Case, plan: Plan, verdict: Verdict) -> str | None:
@@ -61,12 +95,12 @@ def weigh_first(case: Case, plan: Plan, verdict: Verdict) -> str | None:
     if any(one.holds is False for one in verdict.findings):
         return None
     reserve = reserve_of(plan, case.reserve_kg)
-    subjects = list(dict.fromkeys(subject for subject, _, _ in _nearer_than_doubt(case, verdict, reserve)))
+    subjects = list(dict.fromkeys(one.called for one in _nearer_than_doubt(case, verdict, reserve)))
     if not subjects:
         return None
     return (
-        f"Weigh before you go: on the scale this may be over its limit, as less is left than its doubt: the "
-        f"{' and the '.join(subjects)}."
+        f"Weigh before you go: on the scale this may be over its limit, as less is left than its doubt: "
+        f"{' and '.join(subjects)}."
     )
 
 

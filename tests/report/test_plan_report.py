@@ -15,6 +15,7 @@ from report.figures import kilograms
 from report.sheet import sheet_html, sheet_of
 from report.sheet.short import sheet_text
 from report.terminal import plan_report, refusal_report
+from report.terminal.doubts import TRAIN, _nearer_than_doubt
 from report.terminal.heading import grouped, told_group
 from verifier.finding import Finding
 
@@ -135,6 +136,32 @@ def test_doubt_that_exceeds_what_is_left_is_said(folder):
     assert "may be over its limit on the scale" in text
     beside_the_answer = " ".join(text.partition("Masses")[0].split())
     assert "on the scale this may be over its limit, as less is left than its doubt: the total." in beside_the_answer
+
+
+@pytest.mark.parametrize(("limit_kg", "told"), [(60.2, False), (60.1, True), (55, False)])
+def test_a_rack_that_holds_by_less_than_its_doubt_is_said(folder, limit_kg, told):
+    """56 kg hang on it, known to 4.19; where it is broken, that is what is said."""
+    folder.change("vehicle.yaml", "any_kg: 120", f"any_kg: {limit_kg}")
+    text = " ".join(text_of(folder.told).split())
+    assert ("as less is left than its doubt: rack drawer frame." in text.partition("Masses")[0]) is told
+    assert (DOUBTED_RACK in text) is told
+    assert text.count("Rack drawer frame at") == (1 if told else 0)
+    assert ("doubt: rack drawer frame." in _page(folder.told).partition("Each limit where")[0]) is told
+
+
+DOUBTED_RACK = (
+    "Rack drawer frame at 'leaving' may be over its limit on the scale: 4 kg left are less than its doubt, "
+    "+/- 4.2 kg, and no reserve is kept of it."
+)
+
+
+@pytest.mark.parametrize(("gcm_kg", "told"), [(3207, False), (3206, True)])
+def test_vehicle_and_trailer_that_hold_by_less_than_their_doubt_are_said(folder, gcm_kg, told):
+    """Of both no reserve is kept: 2374 and 800 kg, known to 32.2."""
+    folder.change("vehicle.yaml", "\nlimits:", f"\nlimits:\n  gcm_kg: {gcm_kg}\n  tow_ball_kg: 200")
+    folder.change("trip.yaml", "reserve_kg:", "towing: {ball_kg: 60, trailer_kg: 800}\nreserve_kg:")
+    near = {one.called for one in _nearer_than_doubt(folder.told.case, folder.told.verdict, 20)}
+    assert (TRAIN in near) is told
 
 
 def test_the_sheet_says_so_beside_its_answer_too(folder):

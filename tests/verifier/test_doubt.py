@@ -159,3 +159,23 @@ def test_a_range_stays_as_wide_where_the_mass_gets_less(world):
     layout = layout_of(case, Plan.model_validate({"trip": "trip.yaml", "placements": tuple(world.places.values())}))
     track = next(one for one in case.trip.stages if one.name == "track")
     assert deviation_kg(layout, case.thing_named["tool box"], track) == pytest.approx(3.0)
+
+
+def test_the_deviation_of_what_hangs_on_a_rack_by_hand(world):
+    """Through others too: the tent, with the bag in it, hangs on the cab roof by the rack that lies there."""
+    squares = sum((kg * 0.10) ** 2 for kg in (55, 1.5))
+    racks = world.verdict().doubts["camp"].racks_kg
+    assert racks["cab rack"] == racks["cab roof"] == pytest.approx(2 * squares**0.5, rel=1e-12)
+
+
+def test_copies_on_a_rack_are_off_together_as_at_the_stage(world):
+    # Two jugs of 11 kg and a bag; half of the water gone leaves 6 kg of each.
+    world.stage("track")["left"] = {"water": 0.5}
+    racks = {stage: doubt.racks_kg["drawer frame"] for stage, doubt in world.verdict().doubts.items()}
+    for stage, jug_kg in (("leaving", 11), ("track", 6)):
+        assert racks[stage] == pytest.approx(2 * ((2 * jug_kg * 0.10) ** 2 + (1.5 * 0.10) ** 2) ** 0.5, rel=1e-12)
+
+
+def test_nothing_on_a_rack_is_no_doubt(world):
+    world.vehicle["racks"].append({"name": "spare frame", "limits": {"any_kg": 50}})
+    assert world.verdict().doubts["camp"].racks_kg["spare frame"] == 0
