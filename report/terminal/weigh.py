@@ -23,6 +23,9 @@ COARSE_MM = 500.0
 TRAIN = "with trailer"
 """The subject of vehicle and trailer together."""
 
+BALL = "tow ball"
+"""The subject of what the trailer puts on the ball."""
+
 STALE = "A ticket holds for what was on the scale: weigh again when the load has changed."
 
 
@@ -86,6 +89,8 @@ def _table(case: Case, found: Weighing, width: int) -> list[str]:
     if trailer is not None and TRAIN in limits:
         told = f"its {whole(trailer.trailer_kg)} kg are as typed in, and not weighed; what it puts on the ball"
         lines += paragraph(f"{told} is on the scale already", width, "With trailer: ", "  ")
+    if BALL in limits:
+        lines += paragraph(_ball(limits[BALL]), width, "On the tow ball: ", "  ")
     for one in found.limits:
         if one.unit == "share" and one.value is not None and one.limit is not None:
             told = f"{floor_percent(one.value)} of the mass; {floor_percent(one.limit)} is asked for"
@@ -93,6 +98,15 @@ def _table(case: Case, found: Weighing, width: int) -> list[str]:
         if one.subject == "left and right":
             lines += paragraph(_aside(one, found.driving), width, "Left and right differ by ", "  ")
     return lines
+
+
+def _ball(one: Finding) -> str:
+    """What the trailer puts on the ball: typed in, so it has no row among what was weighed."""
+    carried, allowed = told_beside(one.value, one.limit, one.holds), limit(one.limit)
+    if one.holds is False and one.margin is not None:
+        return f"{carried} kg as typed in, and not weighed: {over(-one.margin)} kg more than its limit of {allowed} kg"
+    ends = "its limit is unknown" if one.holds is None else f"its limit is {allowed} kg"
+    return f"{carried} kg as typed in, and not weighed; {ends}"
 
 
 def _aside(one: Finding, driving: bool) -> str:

@@ -138,6 +138,16 @@ def test_vehicle_and_trailer_are_held_to_what_both_may_weigh(world, over_kg, hol
     assert row.difference_kg == pytest.approx(0)
 
 
+@pytest.mark.parametrize(("limit_kg", "holds"), [(120, True), (119, False), ("unknown", None)])
+def test_the_ball_as_typed_in_is_held_to_its_limit(world, limit_kg, holds):
+    """A ticket with every axle within its limit is no leave to drive with a ball that is over its own."""
+    world.tow(tow_ball_kg=limit_kg)
+    found = weighed(world, 0, 0)
+    (ball,) = [one for one in found.limits if one.subject == "tow ball"]
+    assert (ball.value, ball.holds, found.holds) == (120, holds, holds)
+    assert "tow ball" not in [one.subject for one in found.differences]
+
+
 def test_what_vehicle_and_trailer_may_weigh_is_never_assumed(world):
     world.tow(gcm_kg="unknown")
     assert weighed(world, 0, 0).holds is None
@@ -148,7 +158,8 @@ def test_no_trailer_is_judged_at_a_stage_without_one(world):
     world.stage("leaving")["towing"] = False
     found = weighed(world, 0, 0)
     assert found.holds is True
-    assert "with trailer" not in [one.subject for one in found.limits] + [one.subject for one in found.differences]
+    assert not {"with trailer", "tow ball"} & {one.subject for one in found.limits}
+    assert "with trailer" not in [one.subject for one in found.differences]
 
 
 @pytest.mark.parametrize("side", [{"left_kg": 900.0}, {"right_kg": 900.0}])

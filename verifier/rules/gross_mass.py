@@ -12,6 +12,8 @@ from verifier.statics import total_kg
 
 WITH_TRAILER = "with trailer"
 """What vehicle and trailer together are called."""
+TOW_BALL = "tow ball"
+"""What the ball is called."""
 
 
 def _total(layout: Layout, stage: Stage, own_kg: float) -> Finding:
@@ -26,7 +28,7 @@ def _total(layout: Layout, stage: Stage, own_kg: float) -> Finding:
 def _ball(layout: Layout, stage: Stage, trailer: Towing) -> Finding:
     limit = layout.case.vehicle.limits.tow_ball_kg
     says = f"The ball carries {against(trailer.ball_kg, limit.kg, 'kg')}{at(stage.name)}."
-    return within(Rule.GROSS_MASS, "tow ball", stage.name, trailer.ball_kg, limit.kg, "kg", says, limit.source)
+    return within(Rule.GROSS_MASS, TOW_BALL, stage.name, trailer.ball_kg, limit.kg, "kg", says, limit.source)
 
 
 def _train(layout: Layout, stage: Stage, trailer: Towing, own_kg: float) -> Finding:
