@@ -10,11 +10,14 @@ from models.stages import opening_chain, opening_seconds, stuck_conditions
 from verifier.layout import Layout, Placed
 
 
-def stuck_in(case: Case, space: Space, conditions: Iterable[str]) -> tuple[str, ...]:
-    """Openings of a space's chain that do not open in a set of conditions."""
+def not_opened(case: Case, space: Space, conditions: Iterable[str]) -> str | None:
+    """Say what of a space's chain does not open in a set of conditions, and by which of them. None: all of it opens."""
     given = frozenset(conditions)
-    chain = opening_chain(case.vehicle, space.opening)
-    return tuple(opening.name for opening in chain if stuck_conditions(opening, case.rulebook) & given)
+    for opening in opening_chain(case.vehicle, space.opening):
+        stuck = sorted(stuck_conditions(opening, case.rulebook) & given)
+        if stuck:
+            return f"{opening.name} does not open ({', '.join(stuck)})"
+    return None
 
 
 def opening_time_s(case: Case, space: Space) -> float:

@@ -133,3 +133,10 @@ def test_all_that_is_opened_at_a_roadside_is_on_a_safe_side(world, own, first, w
     name = "recovery kit, roadside at night"
     told = [one.says for one in world.verdict().broken if one.subject == name]
     assert told == ([] if why is None else [f"recovery kit is out of reach, roadside at night: {why}"])
+
+
+def test_only_what_sticks_an_opening_is_said_to_keep_it_shut(world):
+    world.tow()
+    world.vehicle["openings"][3]["stuck_when"] = ["tail blocked"]
+    told = [one.says for one in world.verdict().broken if one.rule.value == "incident"]
+    assert told == ["recovery kit is out of reach, bogged: right flap does not open (tail blocked)."]

@@ -95,3 +95,20 @@ def test_what_is_used_up_need_not_be_reached(world):
 def test_seldom_is_looked_at_once(world):
     world.gear["tool box"]["access"] = "seldom"
     assert world.found("reach", "tool box").limit == pytest.approx(900)
+
+
+@pytest.mark.parametrize(
+    ("stuck_when", "says"),
+    [
+        (["trailer on"], "right flap does not open (trailer on)."),
+        (["tent up", "sills down"], "right flap does not open (tent up)."),
+        (["trailer on", "tent up"], "right flap does not open (tent up, trailer on)."),
+    ],
+)
+def test_only_what_sticks_an_opening_is_said_to_keep_it_shut(world, stuck_when, says):
+    """At the camp the tent is up and the trailer still on; who reads why looks for what to undo."""
+    world.tow()
+    world.vehicle["openings"][3]["stuck_when"] = stuck_when
+    world.gear["recovery kit"]["needed_when"] = []
+    told = [one.says for one in world.verdict().broken if (one.subject, one.stage) == ("recovery kit", "camp")]
+    assert told == [f"recovery kit is out of reach at 'camp': {says}"]

@@ -6,7 +6,7 @@ from models.case import Case
 from models.rules import Rule
 from models.spaces import Space
 from models.stages import opening_chain, towed
-from verifier.access import moved_first, seconds_to_hand, stuck_in
+from verifier.access import moved_first, not_opened, seconds_to_hand
 from verifier.finding import Finding, at_most, or_held, plain
 from verifier.layout import Layout, Placed
 
@@ -19,9 +19,7 @@ def _hooked(case: Case) -> tuple[str, ...]:
 
 
 def _stuck(layout: Layout, space: Space, *conditions: str) -> str | None:
-    all_of = (*conditions, *_hooked(layout.case))
-    stuck = stuck_in(layout.case, space, all_of)
-    return f"{stuck[0]} does not open ({', '.join(all_of)})" if stuck else None
+    return not_opened(layout.case, space, (*conditions, *_hooked(layout.case)))
 
 
 def _in_hand(layout: Layout, one: Placed, space: Space, limit_s: float) -> str | None:

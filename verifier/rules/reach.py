@@ -6,7 +6,7 @@ from models.rules import Rule
 from models.spaces import Space
 from models.stages import conditions, present, stages_for_access
 from models.trip import Stage
-from verifier.access import moved_first, seconds_to_hand, stuck_in
+from verifier.access import moved_first, not_opened, seconds_to_hand
 from verifier.finding import Finding, against, at, or_held, plain, within
 from verifier.layout import Layout, Placed
 
@@ -18,10 +18,9 @@ def _at(layout: Layout, one: Placed, space: Space, stage: Stage | None) -> Findi
     word = layout.case.rulebook.access.words[one.thing.access]
     source = layout.case.rulebook.access.source
     name = None if stage is None else stage.name
-    given = frozenset[str]() if stage is None else conditions(layout.case.trip, stage)
-    stuck = stuck_in(layout.case, space, given)
-    if stuck:
-        says = f"{one.name} is out of reach{at(name)}: {stuck[0]} does not open ({', '.join(sorted(given))})."
+    stuck = None if stage is None else not_opened(layout.case, space, conditions(layout.case.trip, stage))
+    if stuck is not None:
+        says = f"{one.name} is out of reach{at(name)}: {stuck}."
         return Finding(Rule.REACH, one.name, name, None, word.seconds, "s", None, False, source, says)
     value = seconds_to_hand(layout, one, space)
     says = f"{one.name} is in hand{at(name)} after {against(value, word.seconds, 's', 0)}."
