@@ -93,6 +93,36 @@ def test_an_extinguisher_that_the_driver_reaches_is_enough(world):
     assert "only a belted passenger reaches extinguisher #2" in asked(world)[0]
 
 
+@pytest.mark.parametrize(
+    ("people", "on_racks_kg", "counted"),
+    [
+        # Mara weighs 70 kg and Ilko 80; 20 kg more may be their bedding.
+        (None, 150, "150 kg of people are on racks and 150 kg aboard"),
+        (None, 20, None),
+        (None, 21, "21 kg of people are on racks and 150 kg aboard"),
+        (["Ilko"], 90, None),
+        (["Ilko"], 91, "91 kg of people are on racks and 80 kg aboard"),
+        ([], 300, None),
+    ],
+)
+def test_people_on_a_rack_and_aboard_at_once_are_asked_about(world, people, on_racks_kg, counted):
+    world.stage("camp").update({"people": people, "on_racks": {"cab rack": on_racks_kg}})
+    world.rack("cab rack")["limits"]["parked_kg"] = 500
+    told = asked(world)
+    assert len(told) == (0 if counted is None else 1)
+    if counted:
+        assert told[0].startswith(f"At 'camp' {counted}, and all people of the trip weigh 150 kg: is somebody counted")
+        assert "`people: []`" in told[0]
+
+
+def test_several_stages_with_people_counted_twice_are_asked_about_once(world):
+    del world.stage("camp")["people"]
+    world.trip["stages"].append({**world.stage("camp"), "name": "second camp"})
+    (told,) = asked(world)
+    assert told.startswith("At 'camp' ")
+    assert told.endswith("Likewise at 'second camp'.")
+
+
 def test_a_parked_stage_needs_nobody(world):
     world.stage("camp")["people"] = []
     assert asked(world) == ()
@@ -116,6 +146,7 @@ def test_a_space_over_a_person_with_no_seat_of_its_own_is_asked_about(world, cor
     world.put("jackets", (corner[0], -600, 750), size_mm=(190, 300, 200))
     world.trip["people"].append({"name": "Cy", "mass_kg": 60, "seat": "rear left"})
     for stage in world.trip["stages"]:
+        stage["on_racks"] = {}
         stage["people"] = people if people is not None else ["Mara", "Ilko", "Cy"]
     found = asked(world)
     assert len(found) == expected

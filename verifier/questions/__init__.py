@@ -9,6 +9,7 @@ QUESTIONS: tuple[Callable[[Layout], Iterator[str]], ...] = (
     people.nobody_drives,
     people.nobody_at_the_wheel,
     people.nobody_beside,
+    people.twice,
     people.on_laps,
     bolted.on_no_rack,
     names.no_hazard,

@@ -98,6 +98,37 @@ def _passengers(layout: Layout) -> list[str]:
     ]
 
 
+BESIDES_KG = 20
+"""So much more than the people themselves may be typed in for them in a roof tent, such as their bedding, in kg. Common
+practice, no source."""
+
+
+def twice(layout: Layout) -> Iterator[str]:
+    """Ask about parked stages at which those on racks and those aboard are more than all people of the trip."""
+    trip = layout.case.trip
+    all_kg = sum(person.mass_kg for person in trip.people)
+    told = {
+        stage.name: (on_racks_kg, aboard_kg)
+        for stage in trip.stages
+        if not stage.driving
+        for on_racks_kg, aboard_kg in [(sum(stage.on_racks.values()), _aboard_kg(trip, stage))]
+        if on_racks_kg > 0 and aboard_kg > 0 and on_racks_kg + aboard_kg > all_kg + BESIDES_KG
+    }
+    for stage, (on_racks_kg, aboard_kg) in list(told.items())[:1]:
+        others = ", ".join(f"'{name}'" for name in told if name != stage)
+        likewise = f" Likewise at {others}." if others else ""
+        yield (
+            f"At '{stage}' {on_racks_kg:g} kg of people are on racks and {aboard_kg:g} kg aboard, and all people of "
+            f"the trip weigh {all_kg:g} kg: is somebody counted twice? Name under the stage's `people` who is in the "
+            f"vehicle then (`people: []` for nobody); left out, everyone is.{likewise}"
+        )
+
+
+def _aboard_kg(trip: Trip, stage: Stage) -> float:
+    here = set(aboard(trip, stage))
+    return sum(person.mass_kg for person in trip.people if person.name in here)
+
+
 def on_laps(layout: Layout) -> Iterator[str]:
     """Ask about spaces with things in them that reach over a person who is aboard."""
     for space in layout.case.vehicle.spaces:
