@@ -123,7 +123,7 @@ def limit_told(read: PlanRead, typed: str, options: Options) -> LimitTold:
     broken = broken_count(judge(case, read.as_it_lies) if read.lost else judged)
     used = uses(case, plan, at) if at.value else ()
     told = LimitTold(name, at.stage, at.value, at.limit, at.margin, at.holds, kept, used, broken=broken)
-    return told if at.limit is None else _bought(case, plan, told, options)
+    return told if at.limit is None or at.value is None else _bought(case, plan, told, options)
 
 
 def uses(case: Case, plan: Plan, at: Finding) -> tuple[tuple[str, float], ...]:

@@ -48,14 +48,22 @@ def _at(told: LimitTold) -> str:
 
 
 def _state(told: LimitTold) -> str:
+    if told.value_kg is None:
+        return _not_known(told)
     kept = f" after the reserve of {told.reserve_kg:g} kg" if told.reserve_kg else ""
     if told.limit_kg is None or told.left_kg is None:
         return f"{told.name}: {whole(told.value_kg)} kg{_at(told)}; its limit is unknown."
     free = left(told.left_kg, told.holds)
     words = f"{free} kg" if free.startswith("over") else f"{free} kg left"
-    carried = None if told.value_kg is None else told.value_kg - told.reserve_kg
-    load = f"{told_beside(carried, told.limit_kg, told.holds)} of {limit(told.limit_kg)} kg"
+    load = f"{told_beside(told.value_kg - told.reserve_kg, told.limit_kg, told.holds)} of {limit(told.limit_kg)} kg"
     return f"{told.name}: {load}{_at(told)}, {words}{kept}."
+
+
+def _not_known(told: LimitTold) -> str:
+    """That nobody knows what a limit carries: nothing is said of what more of it buys then."""
+    allowed = "as is its limit" if told.limit_kg is None else f"its limit is {limit(told.limit_kg)} kg"
+    price = "What is left of it and what more of it would buy cannot be told before what it carries is known"
+    return f"{told.name}: what it carries{_at(told)} is unknown, {allowed}. {price}."
 
 
 def _buys(told: LimitTold) -> Iterator[str]:

@@ -70,6 +70,16 @@ def test_a_limit_with_nothing_on_it_is_told_with_its_figure_and_priced(trip, mon
     assert (told.uses, told.more_kg, told.found) == ((), 10, True)
 
 
+def test_an_axle_whose_load_is_unknown_is_told_with_its_limit_and_not_priced(trip, monkeypatch):
+    monkeypatch.setattr(cli.limits, "price_of", lambda *_: pytest.fail("a price was looked for"))
+    text = (trip / "vehicle.yaml").read_text("utf-8")
+    assert text.count("  front_kg: 1190\n  rear_kg: 960\n") == 1
+    axles = text.replace("  front_kg: 1190\n  rear_kg: 960\n", "  total_kg: 2150\n")
+    (trip / "vehicle.yaml").write_text(axles, "utf-8")
+    told = limit_told(read_plan(trip / "plan.yaml"), "rear axle", Options())
+    assert (told.value_kg, told.limit_kg, told.left_kg, told.more_kg) == (None, 1850, None, 0)
+
+
 def test_what_uses_up_a_limit_is_asked_of_its_rule_alone(trip, monkeypatch):
     read = read_plan(trip / "plan.yaml")
     verdict = check(read.case, read.plan)

@@ -370,6 +370,14 @@ def test_whether_a_limit_is_met_is_what_the_verifier_says(left_kg, holds, says):
     assert limit_report(told) == f"space tub: {says}\n"
 
 
+@pytest.mark.parametrize(("limit_kg", "says"), [(1600.0, "its limit is 1600 kg"), (None, "as is its limit")])
+def test_what_nobody_knows_to_be_on_a_limit_is_not_told_as_an_unknown_limit(limit_kg, says):
+    told = LimitTold("rear axle", "leaving", None, limit_kg, None, None, 20.0, ())
+    text = " ".join(limit_report(told).split())
+    assert text.startswith(f"rear axle: what it carries at 'leaving' is unknown, {says}. What is left of it")
+    assert "would buy nothing" not in text
+
+
 def test_a_limit_without_a_price_says_so():
     told = LimitTold("total", "leaving", 3000.0, 3200.0, 180.0, True, 20.0, (), 10.0)
     assert "is unknown: no two plans to compare were found" in " ".join(limit_report(told).split())
