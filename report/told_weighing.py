@@ -97,6 +97,8 @@ class Weighing(Protocol):
     @property
     def shifted_kg(self) -> float | None: ...  # noqa: D102
     @property
+    def could_shift_kg(self) -> float | None: ...  # noqa: D102
+    @property
     def off_axle(self) -> str | None: ...  # noqa: D102
     @property
     def aside_kg(self) -> float | None: ...  # noqa: D102

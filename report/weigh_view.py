@@ -20,6 +20,7 @@ def weigh_view(found: Weighing) -> dict[str, Any]:
         "questions": list(found.questions),
         "missing": None if found.missing is None else _missing(found.missing),
         "shifted_kg": found.shifted_kg,
+        "could_shift_kg": found.could_shift_kg,
         "off_axle": found.off_axle,
         "aside_kg": found.aside_kg,
         "corrections": [{key: getattr(one, key) for key in correction} for one in found.corrections],

@@ -16,6 +16,7 @@ from verifier.layout import layout_of
 from verifier.missing import MissingMass, missing_mass
 from verifier.reconciling import Correction, corrections, side_doubts_kg
 from verifier.rules.gross_mass import TOW_BALL, WITH_TRAILER
+from verifier.shifting import could_shift_kg
 from verifier.ticket import Difference, Known, Ticket, known_of, questions, swapped_sides
 from verifier.totals import totals_at
 from verifier.verdict import StageTotals
@@ -39,6 +40,8 @@ class Weighing:
     """None: no mass is missing beyond doubt."""
     shifted_kg: float | None
     """So much rests on the rear axle instead of the front while the total fits; negative: the other way round."""
+    could_shift_kg: float | None
+    """So much of that things and people could make up at most by lying and sitting elsewhere. None: nothing shifted."""
     off_axle: str | None
     """The axle that is off beyond doubt by itself, while the total and the other fit."""
     aside_kg: float | None
@@ -78,11 +81,13 @@ def weigh(case: Case, plan: Plan, stage: Stage, ticket: Ticket) -> Weighing:
     shifted = None if asked or missing else _shifted(known_of(found), ticket.division_kg)
     off = None if asked or missing or shifted is not None else _off_axle(known_of(found), ticket.division_kg)
     aside = None if asked or missing else _aside(found, sides, ticket.division_kg)
+    could = None if shifted is None else could_shift_kg(layout, stage, to_rear=shifted > 0)
     # What no doubt of the masses explains is no reason to correct one.
-    likely = () if asked or aside is not None else corrections(layout, stage, found, ticket.division_kg)
+    beyond = any(one is not None for one in (shifted, off, aside))
+    likely = () if asked or beyond else corrections(layout, stage, found, ticket.division_kg)
     limits, driving = tuple(_limits(case, stage, ticket, totals)), totals.driving
     found = (*found, *_train(case, stage, ticket, totals))
-    return Weighing(stage.name, driving, ticket, found, limits, asked, missing, shifted, off, aside, likely)
+    return Weighing(stage.name, driving, ticket, found, limits, asked, missing, shifted, could, off, aside, likely)
 
 
 def _train(case: Case, stage: Stage, ticket: Ticket, totals: StageTotals) -> Iterator[Difference]:

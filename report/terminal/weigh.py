@@ -26,6 +26,9 @@ TRAIN = "with trailer"
 BALL = "tow ball"
 """The subject of what the trailer puts on the ball."""
 
+AS_TYPED = "people and tanks are as typed in and everything lies where the plan says"
+"""On what corrections of masses rest."""
+
 STALE = "A ticket holds for what was on the scale: weigh again when the load has changed."
 
 
@@ -50,7 +53,7 @@ def weigh_report(case: Case, found: Weighing, width: int = NARROW, remarks: Sequ
 
 def _part(title: str, texts: Iterable[str], width: int) -> list[str]:
     lines = bullets(texts, width)
-    return [title, *lines] if lines else []
+    return [*paragraph(title, width), *lines] if lines else []
 
 
 def _answer(found: Weighing) -> str:
@@ -133,11 +136,7 @@ def _concluded(found: Weighing) -> Iterator[str]:
     if found.missing is not None:
         yield _missing(found.missing)
     elif found.shifted_kg is not None:
-        end = "rear" if found.shifted_kg > 0 else "front"
-        yield (
-            f"The total fits, but {abs(found.shifted_kg):.0f} kg more than predicted rest on the {end} axle: something "
-            f"is further to the {end} than the plan says."
-        )
+        yield _shifted(found.shifted_kg, found.could_shift_kg or 0.0)
     elif found.off_axle is not None:
         off = next(one.difference_kg for one in found.differences if one.subject == found.off_axle)
         yield (
@@ -150,6 +149,19 @@ def _concluded(found: Weighing) -> Iterator[str]:
         yield "The ticket agrees with the plan, within the step of the scale or the doubt of the masses."
     if found.aside_kg is not None:
         yield _aside_told(found, found.aside_kg)
+
+
+def _shifted(shifted_kg: float, could_kg: float) -> str:
+    end, kg = "rear" if shifted_kg > 0 else "front", abs(shifted_kg)
+    begin = f"The total fits, but {kg:.0f} kg more than predicted rest on the {end} axle"
+    if kg <= could_kg:
+        empty = "or the axles of the empty vehicle are not as typed in"
+        return f"{begin}: something is further to the {end} than the plan says, {empty}."
+    return (
+        f"{begin}, and all things and people that are aboard, were they as far to the {end} as can be, would put "
+        f"{ceil(could_kg)} kg more there: look at the axles of the empty vehicle as typed in, at the wheelbase and at "
+        "the ticket itself."
+    )
 
 
 def _aside_told(found: Weighing, aside_kg: float) -> str:
@@ -185,8 +197,8 @@ def _missing(one: MissingMass) -> str:
 
 def _likely(found: Weighing) -> str:
     if found.missing:
-        return "If nothing is missing and people and tanks are as typed in: most likely masses"
-    return "If people and tanks are as typed in: most likely masses, each doubt by its size"
+        return f"If nothing is missing, {AS_TYPED}: most likely masses"
+    return f"If {AS_TYPED}: most likely masses, each doubt by its size"
 
 
 def _about(mm: float, doubt_mm: float) -> str:

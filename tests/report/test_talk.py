@@ -1,6 +1,7 @@
 """What people read of find, lock, weigh and compare, at 80 columns."""
 
 from dataclasses import replace
+from math import ceil
 from types import SimpleNamespace
 
 import pytest
@@ -113,6 +114,17 @@ def test_a_ticket(told, golden, name, stage, kg):
     text = weighed(told, stage, Ticket(front, rear, left, right, division_kg=10))
     assert fits(text)
     golden(f"weigh_{name}.txt", text)
+
+
+@pytest.mark.parametrize(("could_kg", "elsewhere"), [(81.0, True), (80.9, False), (3.2, False)])
+def test_a_shift_that_nothing_aboard_explains_asks_for_the_vehicle_s_own_figures(told, could_kg, elsewhere):
+    at = next(one for one in told.case.trip.stages if one.name == "halfway")
+    found = replace(weigh(told.case, told.plan, at, Ticket(1150, 1170)), shifted_kg=-81.0, could_shift_kg=could_kg)
+    text = " ".join(weigh_report(told.case, found).split())
+    assert ("something is further to the front than the plan says" in text) is elsewhere
+    assert (
+        f"would put {ceil(could_kg)} kg more there: look at the axles of the empty vehicle" in text
+    ) is not elsewhere
 
 
 def missing_told(told, *places: Place, in_vehicle: bool = True) -> str:

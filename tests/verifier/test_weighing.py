@@ -9,6 +9,7 @@ from verifier import Ticket, Weighing, weigh
 from verifier.layout import layout_of
 from verifier.missing import missing_x_mm
 from verifier.reconciling import side_doubts_kg
+from verifier.shifting import could_shift_kg
 from verifier.ticket import Known
 from verifier.weighing import _shifted
 
@@ -78,6 +79,29 @@ def test_a_shift_leaves_the_total_as_it_is(world):
     assert found.missing is None
     assert found.shifted_kg == pytest.approx(110)
     assert weighed(world, -10, 10).shifted_kg is None
+    assert weighed(world, -10, 10).could_shift_kg is None
+
+
+def test_how_much_could_have_shifted_by_hand(world):
+    """All things to the end of the body at 4450 or -850 mm, all people to the seats at 2100 or 1500 mm."""
+    case = world.case()
+    things = [(world.gear[place["thing"]]["mass_kg"], place) for place in world.places.values()]
+    middles = [(kg, place["corner_mm"][0] + place["size_mm"][0] / 2) for kg, place in things]
+    rear = sum(kg * (4450 - x) for kg, x in middles) + (70 + 80) * 600
+    front = sum(kg * (x + 850) for kg, x in middles)
+    layout, stage = layout_of(case, plan_of(world)), case.trip.stages[0]
+    assert could_shift_kg(layout, stage, to_rear=True) == pytest.approx(rear / 3200)
+    assert could_shift_kg(layout, stage, to_rear=False) == pytest.approx(front / 3200)
+
+
+@pytest.mark.parametrize("off", [(-110, 110), (110, -110)])
+def test_where_no_doubt_of_the_masses_explains_an_axle_none_is_corrected(world, off):
+    found = weighed(world, *off)
+    assert found.shifted_kg is not None
+    assert found.corrections == ()
+    assert found.could_shift_kg == pytest.approx(
+        could_shift_kg(layout_of(world.case(), plan_of(world)), world.case().trip.stages[0], to_rear=off[1] > 0)
+    )
 
 
 def test_a_load_that_is_missing_is_not_shifted_as_well(world):
@@ -296,7 +320,7 @@ def test_sides_that_are_off_beyond_doubt_are_told_as_more_on_one_of_them(world, 
 def test_where_no_doubt_of_the_masses_explains_a_side_none_is_corrected(world):
     assert weighed(world, 0, 0, -100, 100).corrections == ()
     assert weighed(world, 0, 0, -100, 100).missing is None
-    assert weighed(world, 0, 25, 5, 20).corrections != ()
+    assert weighed(world, 0, 15, 5, 10, division_kg=10).corrections != ()
 
 
 def test_the_doubt_of_a_side_is_that_of_all_masses_by_what_they_put_on_it(world):
@@ -322,6 +346,7 @@ def test_an_axle_that_is_off_by_itself_is_named(world):
     found = weighed(world, off, 0, division_kg=1)
     assert (found.missing, found.shifted_kg, found.off_axle) == (None, None, "front axle")
     assert weighed(world, 0, doubt.rear_axle_kg - 1, division_kg=1).off_axle is None
+    assert found.corrections == ()
     assert weighed(world, -110, 110).off_axle is None
 
 
