@@ -95,6 +95,8 @@ class Weighing(Protocol):
     @property
     def missing(self) -> MissingMass | None: ...  # noqa: D102
     @property
+    def missing_total_kg(self) -> float | None: ...  # noqa: D102
+    @property
     def shifted_kg(self) -> float | None: ...  # noqa: D102
     @property
     def could_shift_kg(self) -> float | None: ...  # noqa: D102

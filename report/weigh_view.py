@@ -19,6 +19,7 @@ def weigh_view(found: Weighing) -> dict[str, Any]:
         "limits": [_limit(one) for one in found.limits],
         "questions": list(found.questions),
         "missing": None if found.missing is None else _missing(found.missing),
+        "missing_total_kg": found.missing_total_kg,
         "shifted_kg": found.shifted_kg,
         "could_shift_kg": found.could_shift_kg,
         "off_axle": found.off_axle,

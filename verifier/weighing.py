@@ -38,6 +38,9 @@ class Weighing:
     """What to ask before anything is concluded; nothing is concluded while there is any."""
     missing: MissingMass | None
     """None: no mass is missing beyond doubt."""
+    missing_total_kg: float | None
+    """So much is on the scale and not in the plan beyond doubt, where the axles cannot be predicted and no place can be
+    told; negative: in the plan alone. None: it is told as `missing`, or nothing is missing."""
     shifted_kg: float | None
     """So much rests on the rear axle instead of the front while the total fits; negative: the other way round."""
     could_shift_kg: float | None
@@ -78,6 +81,7 @@ def weigh(case: Case, plan: Plan, stage: Stage, ticket: Ticket) -> Weighing:
     asked = questions(found, ticket, tuple(trailer_guess(layout, stage, found, ticket.division_kg)))
     asked += swapped_sides(found, ticket, sides)
     missing = None if asked else missing_mass(case, stage, found, sides, ticket)
+    whole = None if asked or missing else _missing_total(known_of(found), ticket.division_kg)
     shifted = None if asked or missing else _shifted(known_of(found), ticket.division_kg)
     off = None if asked or missing or shifted is not None else _off_axle(known_of(found), ticket.division_kg)
     aside = None if asked or missing else _aside(found, sides, ticket.division_kg)
@@ -87,7 +91,7 @@ def weigh(case: Case, plan: Plan, stage: Stage, ticket: Ticket) -> Weighing:
     likely = () if asked or beyond else corrections(layout, stage, found, ticket.division_kg)
     limits, driving = tuple(_limits(case, stage, ticket, totals)), totals.driving
     found = (*found, *_train(case, stage, ticket, totals))
-    return Weighing(stage.name, driving, ticket, found, limits, asked, missing, shifted, could, off, aside, likely)
+    return Weighing(stage.name, driving, ticket, found, limits, asked, missing, whole, shifted, could, off, aside, likely)
 
 
 def _train(case: Case, stage: Stage, ticket: Ticket, totals: StageTotals) -> Iterator[Difference]:
@@ -109,6 +113,11 @@ def _ball(case: Case, stage: Stage) -> Iterator[Finding]:
 
 def _off(found: tuple[Difference, ...], subject: str) -> float | None:
     return next((one.difference_kg for one in found if one.subject == subject), None)
+
+
+def _missing_total(known: dict[str, Known], division_kg: float) -> float | None:
+    off = None if "front axle" in known else known["total"]
+    return None if off is None or not off.beyond(division_kg) else off.off_kg
 
 
 def _shifted(known: dict[str, Known], division_kg: float) -> float | None:

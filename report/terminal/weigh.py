@@ -5,6 +5,7 @@ from math import ceil
 
 from models.case import Case
 from models.stages import trailer_at
+from models.trip import Towing
 from report.figures import UNKNOWN, floor_percent, left, limit, over, told_beside, whole
 from report.terminal.table import bullets, paragraph, table
 from report.terminal.whole import NARROW, WIDE
@@ -44,7 +45,7 @@ def weigh_report(case: Case, found: Weighing, width: int = NARROW, remarks: Sequ
         [line for text in remarks for line in paragraph(text, width)],
         _table(case, found, width),
         _part("Ask first, before anything is concluded", found.questions, width),
-        [line for text in _concluded(found) for line in paragraph(text, width)],
+        [line for text in _concluded(case, found) for line in paragraph(text, width)],
         _part(_likely(found), _corrections(found), width),
         ["Caution", *bullets((STALE,), width)],
     ]
@@ -87,8 +88,7 @@ def _table(case: Case, found: Weighing, width: int) -> list[str]:
         f"the scale tells steps of {found.ticket.division_kg:g} kg"
     )
     lines += paragraph(told, width)
-    stage = next(one for one in case.trip.stages if one.name == found.stage)
-    trailer = trailer_at(case.trip, stage)
+    trailer = _trailer(case, found)
     if trailer is not None and TRAIN in limits:
         told = f"its {whole(trailer.trailer_kg)} kg are as typed in, and not weighed; what it puts on the ball"
         lines += paragraph(f"{told} is on the scale already", width, "With trailer: ", "  ")
@@ -101,6 +101,11 @@ def _table(case: Case, found: Weighing, width: int) -> list[str]:
         if one.subject == "left and right":
             lines += paragraph(_aside(one, found.driving), width, "Left and right differ by ", "  ")
     return lines
+
+
+def _trailer(case: Case, found: Weighing) -> Towing | None:
+    """The trailer that is on at the stage at which it was weighed."""
+    return trailer_at(case.trip, next(one for one in case.trip.stages if one.name == found.stage))
 
 
 def _ball(one: Finding) -> str:
@@ -130,7 +135,7 @@ def _signed(kg: float | None) -> str:
     return UNKNOWN if kg is None else f"{kg:+.0f}" if abs(kg) >= 0.5 else "0"
 
 
-def _concluded(found: Weighing) -> Iterator[str]:
+def _concluded(case: Case, found: Weighing) -> Iterator[str]:
     if found.questions:
         return
     if found.missing is not None:
@@ -144,7 +149,9 @@ def _concluded(found: Weighing) -> Iterator[str]:
             "scale nor the doubt of the masses explains: look at where heavy things stand, and weigh once more."
         )
     elif any(one.difference_kg is None for one in found.differences):
-        yield "What the axles carry cannot be predicted: weigh the empty vehicle axle by axle first."
+        if found.missing_total_kg is not None:
+            yield _missing_total(found, found.missing_total_kg)
+        yield f"What the axles carry cannot be predicted: {_what_first(case, found)}."
     elif found.aside_kg is None:
         yield "The ticket agrees with the plan, within the step of the scale or the doubt of the masses."
     if found.aside_kg is not None:
@@ -180,10 +187,29 @@ def _aside_told(found: Weighing, aside_kg: float) -> str:
     )
 
 
+def _what_first(case: Case, found: Weighing) -> str:
+    """What the axles wait for."""
+    if case.vehicle.kerb.front_kg is None:
+        return "weigh the empty vehicle axle by axle first"
+    if _trailer(case, found) is not None and case.vehicle.limits.tow_ball_behind_rear_axle_mm is None:
+        return "give `tow_ball_behind_rear_axle_mm` of the vehicle first"
+    return "give a place (`at_mm`) to all that the vehicle's file names first"
+
+
+def _how_much(kg: float) -> str:
+    return f"{abs(kg):.0f} kg are {'on the scale and not in the plan' if kg > 0 else 'in the plan only'}"
+
+
+def _missing_total(found: Weighing, kg: float) -> str:
+    off = {one.subject: one.difference_kg for one in found.differences}
+    sides = [off.get(name) for name in ("left wheels", "right wheels")]
+    told = [_signed(side) for side in sides if side is not None]
+    aside = f", {told[0]} kg on the left wheels and {told[1]} kg on the right" if len(told) == 2 else ""
+    return f"{_how_much(kg)}, more than the step of the scale and the doubt of the masses explain{aside}."
+
+
 def _missing(one: MissingMass) -> str:
-    begin = (
-        f"{abs(one.mass_kg):.0f} kg are {'on the scale and not in the plan' if one.mass_kg > 0 else 'in the plan only'}"
-    )
+    begin = _how_much(one.mass_kg)
     place = f"{_about(one.x_mm, one.x_doubt_mm)} {'behind' if one.x_mm >= 0 else 'ahead of'} the front axle"
     if one.right_mm is not None and one.right_doubt_mm is not None:
         side = "right" if one.right_mm >= 0 else "left"

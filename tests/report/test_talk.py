@@ -127,6 +127,31 @@ def test_a_shift_that_nothing_aboard_explains_asks_for_the_vehicle_s_own_figures
     ) is not elsewhere
 
 
+@pytest.mark.parametrize(
+    ("kg", "says"),
+    [
+        ((1240, 1032, None, None), "in the plan only, more than"),
+        ((1240, 1232, None, None), "on the scale and not in the plan, more than the step of the scale and"),
+        ((1240, 1232, 1240, 1232), "kg on the left wheels and +"),
+        ((1240, 1132, None, None), None),
+    ],
+)
+def test_a_total_that_is_off_is_told_where_the_axles_cannot_be_predicted(folder, kg, says):
+    folder.change("vehicle.yaml", "  front_kg: 1190\n  rear_kg: 960\n", "  total_kg: 2150\n")
+    front, rear, left, right = kg
+    text = " ".join(weighed(folder.told, "leaving", Ticket(front, rear, left, right)).split())
+    assert "cannot be predicted: weigh the empty vehicle axle by axle first." in text
+    assert ("doubt of the masses explain" in text) is (says is not None)
+    assert says is None or says in text
+
+
+def test_axles_that_wait_for_the_place_of_the_ball_say_so(folder):
+    folder.change("trip.yaml", "locks: []", "towing: {ball_kg: 100, trailer_kg: 1000}")
+    folder.change("vehicle.yaml", "  gvm_kg:", "  gcm_kg: 3400\n  tow_ball_kg: 150\n  gvm_kg:")
+    text = " ".join(weighed(folder.told, "leaving", Ticket(1240, 1232)).split())
+    assert "cannot be predicted: give `tow_ball_behind_rear_axle_mm` of the vehicle first." in text
+
+
 def missing_told(told, *places: Place, in_vehicle: bool = True) -> str:
     """What is said of 40 kg that are missing 1230 mm behind the front axle, known to 410 mm."""
     at = next(one for one in told.case.trip.stages if one.name == "leaving")

@@ -74,6 +74,27 @@ def test_nothing_is_missing_within_the_doubt_or_within_a_step(world):
     assert weighed(world, 0, doubt + 0.1, division_kg=doubt + 1).missing is None
 
 
+@pytest.mark.parametrize("sign", [1, -1])
+def test_a_total_beyond_doubt_is_told_where_the_axles_are_unknown(world, sign):
+    world.vehicle["kerb"] = {"total_kg": 2150, "cg_height_mm": 700, "known_from": "weighbridge"}
+    verdict, case = world.verdict(), world.case()
+    mass_kg, doubt_kg = verdict.totals["leaving"].mass_kg, verdict.doubts["leaving"].total_kg
+
+    def at(off_kg: float, division_kg: float = 1.0) -> float | None:
+        ticket = Ticket(1200.0, mass_kg + sign * off_kg - 1200.0, division_kg=division_kg)
+        found = weigh(case, plan_of(world), case.trip.stages[0], ticket)
+        assert (found.missing, found.shifted_kg, found.off_axle, found.corrections) == (None, None, None, ())
+        return found.missing_total_kg
+
+    assert at(doubt_kg - 0.1) is None
+    assert at(doubt_kg + 0.1) == pytest.approx(sign * (doubt_kg + 0.1))
+    assert at(doubt_kg + 0.1, division_kg=doubt_kg + 1) is None
+
+
+def test_where_the_axles_are_known_a_missing_mass_has_its_place(world):
+    assert weighed(world, 25, 75).missing_total_kg is None
+
+
 def test_a_shift_leaves_the_total_as_it_is(world):
     found = weighed(world, -110, 110)
     assert found.missing is None
