@@ -4,6 +4,9 @@ from math import atan, ceil, degrees, floor, isfinite
 
 UNKNOWN = "unknown"
 
+ROUNDING_KG = 1e-6
+"""What arithmetic may be off by in kg; a limit met exactly is held."""
+
 
 def whole(value: float | None) -> str:
     """A mass in kg or a length in mm to 1."""

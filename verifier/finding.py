@@ -2,6 +2,7 @@
 
 from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
+from math import ceil
 
 from models.rules import Rule
 
@@ -115,10 +116,16 @@ def against(value: float | None, limit: float | None, unit: str, decimals: int =
     broken = over > ROUNDING * abs(limit)
     while broken and decimals < MOST_DECIMALS and round(over, 6) < 10**-decimals:
         decimals += 1  # what is too much is never told as nothing
-    told, allowed = (f"{one:.{decimals}f} {unit}".strip() for one in (value, limit))
-    excess = f"{over:.{decimals}f}" if round(over, decimals) > 0 else f"less than {10**-decimals:.{decimals}f}"
-    more = f", {excess} {unit} too much" if broken else ""
-    return f"{told} of {allowed}{more}"
+    if not broken:
+        return f"{value:.{decimals}f} {unit}".strip() + f" of {limit:.{decimals}f} {unit}".rstrip()
+    excess = f"{_up(over, decimals)}" if round(over, decimals) > 0 else f"less than {10**-decimals:.{decimals}f}"
+    told, allowed = (f"{one} {unit}".strip() for one in (_up(value, decimals), f"{limit:.{decimals}f}"))
+    return f"{told} of {allowed}, {excess} {unit} too much"
+
+
+def _up(value: float, decimals: int) -> str:
+    """What is too much, rounded up, so that who takes that much away is within the limit."""
+    return f"{ceil(round(value * 10**decimals, MOST_DECIMALS)) / 10**decimals:.{decimals}f}"
 
 
 def against_least(share: float, least: float, decimals: int = 1) -> tuple[str, str]:

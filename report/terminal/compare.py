@@ -4,7 +4,7 @@ from collections.abc import Iterable, Iterator
 
 from models.case import copy_of
 from report.comparison import Comparison, Pair, Side, figures, margins
-from report.figures import UNKNOWN, left, seconds, whole
+from report.figures import ROUNDING_KG, UNKNOWN, left, seconds, whole
 from report.lost import lying_words
 from report.terminal.heading import answer, grouped, told_group
 from report.terminal.moves import moves_lines
@@ -13,9 +13,6 @@ from report.terminal.whole import NARROW, WIDE
 
 SHOWN = 8
 """How many margins are told, the tightest first."""
-
-ROUNDING_KG = 1e-6
-"""What arithmetic may be off by in kg; a limit met exactly is held."""
 
 
 def compare_report(found: Comparison, width: int = NARROW) -> str:

@@ -5,7 +5,7 @@ from itertools import groupby
 
 from models.case import Case
 from report.explained import Explained, Offer, RowTold
-from report.figures import seconds, whole
+from report.figures import ROUNDING_KG, left, seconds
 from report.terminal.locked import all_say, corner_refused, lifted_first, once_lifted, other_locks
 from report.terminal.moves import minutes
 from report.terminal.offered import offered
@@ -237,7 +237,16 @@ def change_sentences(offer: Offer) -> Iterator[str]:
         ("rear axle", now.rear_left_kg, then.rear_left_kg),
     ):
         if before is not None and after is not None and abs(after - before) >= 0.5:
-            yield f"{called}: {whole(before)} to {whole(after)} kg left at its tightest stage"
+            told = [left(kg, kg >= -ROUNDING_KG) for kg in (before, after)]
+            if told[0] != told[1]:
+                yield f"{called}: {_left_to(*told)} at its tightest stage"
+
+
+def _left_to(before: str, after: str) -> str:
+    """What is left of a limit before and after; a limit that is broken is told as over it."""
+    if after.startswith("over"):
+        return f"{before} kg{'' if before.startswith('over') else ' left'} to {after} kg"
+    return f"{before}{' kg' if before.startswith('over') else ''} to {after} kg left"
 
 
 def _offers(case: Case, told: Explained, width: int) -> list[str]:

@@ -9,7 +9,7 @@ from models.case import Copy, copy_of
 from packing import MoveList, moves_between
 from report.explained import Explained, Figures, HomeExplained, LimitTold, LockTold, Offer, RowTold, WayTold
 from report.terminal import refusal_report
-from report.terminal.explanation import explain_report, signed_mm, signed_s
+from report.terminal.explanation import change_sentences, explain_report, signed_mm, signed_s
 from report.terminal.explanation_home import home_report
 from report.terminal.limits import limit_report
 from report.terminal.revision import revision_report
@@ -376,6 +376,24 @@ def test_what_nobody_knows_to_be_on_a_limit_is_not_told_as_an_unknown_limit(limi
     text = " ".join(limit_report(told).split())
     assert text.startswith(f"rear axle: what it carries at 'leaving' is unknown, {says}. What is left of it")
     assert "would buy nothing" not in text
+
+
+@pytest.mark.parametrize(
+    ("before", "after", "says"),
+    [
+        (27.83, 23.4, "front axle: 27 to 23 kg left at its tightest stage"),
+        (27.83, 27.1, None),  # told alike
+        (27.1, 26.8, None),  # under half a kilogram
+        (-4.2, 3.9, "front axle: over 5 kg to 3 kg left at its tightest stage"),
+        (3.9, -4.2, "front axle: 3 kg left to over 5 kg at its tightest stage"),
+        (-4.2, -9.7, "front axle: over 5 kg to over 10 kg at its tightest stage"),
+        (3.9, -1e-9, "front axle: 3 to 0 kg left at its tightest stage"),
+    ],
+)
+def test_what_is_left_is_rounded_down_in_a_change_too(offer, before, after, says):
+    now, then = (replace(NOW, front_left_kg=kg) for kg in (before, after))
+    told = [text for text in change_sentences(replace(offer, now=now, then=then)) if text.startswith("front axle")]
+    assert told == ([] if says is None else [says])
 
 
 def test_a_limit_without_a_price_says_so():
