@@ -131,7 +131,7 @@ def test_straps_hold_exactly_what_they_are_rated_for(world):
     assert world.broken() == {("restraint", "roof place")}
     # 0.5 · 10 · 88.66 N hold 56.486 kg.
     told = world.found("restraint", "roof place", "leaving").says
-    assert told.endswith("0.1 N too much: 56.50 kg of 56.49 kg, 0.01 kg too much.")
+    assert told.endswith("0.2 N too much: 56.50 kg of 56.49 kg, 0.02 kg too much.")
 
 
 def test_a_tied_thing_in_an_enclosed_space_without_tie_downs(world):
