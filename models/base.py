@@ -83,13 +83,19 @@ class Described(BaseModel):
     model_config = ConfigDict(extra="forbid", frozen=True)
 
 
+def _kg_from_file(value: Any) -> Any:
+    return None if value == "unknown" else value
+
+
 class Limit(Described):
     """What something may carry, with where the figure comes from.
 
     In a file a limit is a number of kilograms, the word `unknown`, or `{kg: 3200, source: plate}`.
     """
 
-    kg: Kg | None = None
+    kg: Annotated[Kg | None, BeforeValidator(_kg_from_file, json_schema_input_type=Kg | Literal["unknown"] | None)] = (
+        None
+    )
     """Kilograms. None: unknown; every check against it then neither holds nor fails."""
     source: Text | None = None
     """Where the figure stands: plate, handbook, label."""
@@ -102,10 +108,8 @@ def _limit_from_file(value: Any) -> Any:
         return {"kg": value}
     if value is None or value == "unknown":
         return {"kg": None}
-    if isinstance(value, dict) and value.get("kg") == "unknown":
-        return {**value, "kg": None}
     return value
 
 
-LimitKg = Annotated[Limit, BeforeValidator(_limit_from_file, json_schema_input_type=float | Literal["unknown"] | Limit)]
+LimitKg = Annotated[Limit, BeforeValidator(_limit_from_file, json_schema_input_type=Kg | Literal["unknown"] | Limit)]
 """A limit as people write it: a number, `unknown`, or a mapping with `kg` and `source`."""

@@ -38,6 +38,10 @@ class AirGap(Described):
     bottom: Annotated[int, Field(strict=True, ge=0, le=2000)] = 0
 
 
+Regret = Annotated[int, Field(strict=True, ge=1, le=100)]
+"""What it is worth that a copy comes, 1 to 100."""
+
+
 def _carry_from_file(value: Any) -> Any:
     return None if value == "must" else value
 
@@ -56,7 +60,7 @@ class Thing(Described):
     name: Word
     count: Annotated[int, Field(strict=True, ge=1, le=200)] = 1
     """How many copies."""
-    mass_kg: Annotated[Mass, BeforeValidator(_mass_from_file, json_schema_input_type=float | Mass)]
+    mass_kg: Annotated[Mass, BeforeValidator(_mass_from_file, json_schema_input_type=Kg | Mass)]
     """Kilograms per copy, full: a number or {least, likely, most}."""
     known_from: KnownFrom = "estimated"
     """Where the mass is known from."""
@@ -109,8 +113,7 @@ class Thing(Described):
     packer: Word | None = None
     """Who packs it. None: anybody."""
     carry: Annotated[
-        Annotated[int, Field(strict=True, ge=1, le=100)] | None,
-        BeforeValidator(_carry_from_file, json_schema_input_type=Literal["must"] | int),
+        Regret | None, BeforeValidator(_carry_from_file, json_schema_input_type=Literal["must"] | Regret)
     ] = None
     """`must` (None here), or the value 1 to 100 of a copy: the regret of leaving it."""
     all_or_none: Flag = False

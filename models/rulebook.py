@@ -150,11 +150,9 @@ def _words_from_file(value: Any) -> Any:
     return (value,) if isinstance(value, str) else value
 
 
-Words = Annotated[
-    tuple[Word, ...],
-    Field(min_length=1),
-    BeforeValidator(_words_from_file, json_schema_input_type=Word | tuple[Word, ...]),
-]
+_Several = Annotated[tuple[Word, ...], Field(min_length=1)]
+
+Words = Annotated[_Several, BeforeValidator(_words_from_file, json_schema_input_type=Word | _Several)]
 """One word, or a list of words for each of which the same holds."""
 
 

@@ -11,8 +11,10 @@ from pydantic import TypeAdapter
 from pydantic.json_schema import GenerateJsonSchema, JsonSchemaValue
 from pydantic_core import core_schema
 
+from models.as_written import AsWritten
 from models.gear import Thing
 from models.plan import Plan
+from models.reading.shipped import shipped_rulebook
 from models.rulebook import RuleBook
 from models.trip import Trip
 from models.vehicle import Vehicle
@@ -36,8 +38,8 @@ def schema_of(kind: str) -> dict[str, Any]:
     """The schema of one of `KINDS`."""
     title, type_ = _TITLE_AND_TYPE[kind]
     made = TypeAdapter(type_).json_schema(by_alias=True, schema_generator=_WithDocstrings)
-    found = {"$schema": DIALECT, **_with_empties(made), "title": title}
-    return _partial(found) if kind == "rulebook" else found
+    shipped = shipped_rulebook().model_dump(by_alias=True) if kind == "rulebook" else None
+    return {"$schema": DIALECT, **AsWritten(made).run(shipped), "title": title}
 
 
 class _WithDocstrings(GenerateJsonSchema):
@@ -52,7 +54,27 @@ class _WithDocstrings(GenerateJsonSchema):
         for name, text in _docstrings(kind).items():
             key = kind.model_fields[name].alias or name
             found["properties"][key] = {**found["properties"][key], "description": text}
-        return found
+        return {**found, **_TOGETHER.get(kind.__name__, {})}
+
+
+def _given(*keys: str) -> dict[str, Any]:
+    """Some keys with something behind them."""
+    return {"properties": {key: {"not": {"type": "null"}} for key in keys}, "required": list(keys)}
+
+
+_TOGETHER: dict[str, dict[str, Any]] = {
+    "Thing": {
+        "if": _given("volume_l"),
+        "then": {"properties": {"size_mm": {"type": "null"}, "shape": {"const": "soft"}}, "required": ["shape"]},
+        "else": _given("size_mm"),
+    },
+    "Kerb": {
+        "if": {"anyOf": [_given("front_kg"), _given("rear_kg")]},
+        "then": _given("front_kg", "rear_kg"),
+        "else": _given("total_kg"),
+    },
+}
+"""Which fields of a class have to be given together, and which instead of each other."""
 
 
 @cache
@@ -68,38 +90,3 @@ def _docstrings(kind: type) -> dict[str, str]:
         and isinstance(text.value, ast.Constant)
         and isinstance(text.value.value, str)
     }
-
-
-def _with_empties(part: Any) -> Any:
-    """As people may write it: whatever has a default may also be left empty."""
-    if isinstance(part, list):
-        return [_with_empties(inner) for inner in part]
-    if not isinstance(part, dict):
-        return part
-    found = {key: _with_empties(value) for key, value in part.items()}
-    for key, field in (found.get("properties") or {}).items():
-        if key not in found.get("required", ()) and isinstance(field, dict) and "default" in field:
-            found["properties"][key] = _or_nothing(field)
-    return found
-
-
-_OUTSIDE = ("description", "default", "title")
-
-
-def _or_nothing(field: dict[str, Any]) -> dict[str, Any]:
-    inner = {key: value for key, value in field.items() if key not in _OUTSIDE}
-    if {"type": "null"} in inner.get("anyOf", ()):
-        return field
-    outer = {key: field[key] for key in _OUTSIDE if key in field}
-    return {**outer, "anyOf": [inner, {"type": "null"}]}
-
-
-def _partial(schema: dict[str, Any]) -> dict[str, Any]:
-    """A rule book's file need only hold what it overrides, each group of figures with its source."""
-    groups = [schema, *schema.get("$defs", {}).values()]
-    for group in groups:
-        needed = [key for key in ("source",) if key in group.get("properties", {})]
-        group.pop("required", None)
-        if needed:
-            group["required"] = needed
-    return schema

@@ -77,7 +77,7 @@ class Space(Described):
     """How hot it gets: cool, as the cabin, or hot (roof, dash, beside the engine)."""
     accepts: Annotated[
         tuple[Word, ...] | None,
-        BeforeValidator(_accepts_from_file, json_schema_input_type=Literal["anything"] | list[str]),
+        BeforeValidator(_accepts_from_file, json_schema_input_type=Literal["anything"] | tuple[Word, ...]),
         Field(),
     ] = None
     """The words of what may go in. None (`anything` in a file): anything without a holder of its own."""

@@ -105,6 +105,10 @@ class Lock(Described):
         return self.thing == thing and self.copy_number in {None, number}
 
 
+FileNames = Annotated[tuple[FileName, ...], Field(min_length=1, max_length=MOST_LISTS)]
+"""The files of the gear lists."""
+
+
 def _files_from_file(value: Any) -> Any:
     return (value,) if isinstance(value, str) else value
 
@@ -115,11 +119,7 @@ class Trip(Described):
     name: Word
     vehicle: FileName
     """The vehicle's file, relative to this one."""
-    gear: Annotated[
-        tuple[FileName, ...],
-        BeforeValidator(_files_from_file, json_schema_input_type=str | tuple[FileName, ...]),
-        Field(min_length=1, max_length=MOST_LISTS),
-    ]
+    gear: Annotated[FileNames, BeforeValidator(_files_from_file, json_schema_input_type=FileName | FileNames)]
     """The gear lists, relative to this file; at least one, which may be empty."""
     people: Annotated[tuple[Person, ...], Field(max_length=MOST_PARTS)] = ()
     """Who comes."""

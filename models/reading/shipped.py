@@ -96,9 +96,10 @@ def _unknown_words(sheet: Sheet, book: RuleBook) -> Iterator[Fault]:
 
 
 def _over(shipped: Any, own: Any, key: str = "") -> Any:
-    if not isinstance(shipped, dict) or not isinstance(own, dict):
+    if not isinstance(own, dict):
         return own
-    merged = {**shipped, **{name: _over(shipped.get(name), value, name) for name, value in own.items()}}
+    under = shipped if isinstance(shipped, dict) else {}
+    merged = {**under, **{name: _over(under.get(name), value, name) for name, value in own.items()}}
     forbidden = get_args(AirKind) if key == "air" else ()  # a misspelt kind stays, and is refused
     return {name: value for name, value in merged.items() if value is not False or name not in forbidden}
 

@@ -57,8 +57,9 @@ def unit_of(key: str) -> str | None:
     """The unit that a key's name promises; `text` for keys that never hold a number."""
     if key in _SPECIAL:
         return _SPECIAL[key]
-    tail = key.rpartition("_")[2]
-    return tail if "_" in key and tail in FACTORS and tail != "share" else None
+    before, _, tail = key.rpartition("_")
+    per = before.endswith("per")  # `fluids_kg_per_l` is in no unit that a text may have
+    return tail if before and not per and tail in FACTORS and tail != "share" else None
 
 
 def _comma(text: str) -> NotUnderstoodError:

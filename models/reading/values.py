@@ -3,6 +3,7 @@
 import math
 import re
 from collections.abc import Iterator
+from functools import cache
 from typing import Any
 
 from pydantic import BaseModel
@@ -25,7 +26,7 @@ _FRACTION = (
 
 MAPS = frozenset(
     {"uses_up", "fills", "left", "filled", "on_racks", "taken_on_l", "aboard_l", "aboard_kg", "air", "streams", "tanks",
-     "fluids_kg_per_l", "hazards", "share"}
+     "fluids_kg_per_l", "hazards", "share", "sides", "turned_deg"}
 )  # fmt: skip
 """Mappings whose keys are names of people's own."""
 
@@ -36,7 +37,8 @@ def _fields(model: type[BaseModel]) -> Iterator[str]:
             yield field.alias or name
 
 
-def _empty_means_default() -> frozenset[str]:
+@cache
+def empty_means_default() -> frozenset[str]:
     """Keys that may be left empty; `up_to_kg` is not among them, as nothing there means anything heavier."""
     return frozenset(key for model in Described.__subclasses__() for key in _fields(model)) - {"up_to_kg"}
 
@@ -48,7 +50,7 @@ class Reader:
         self.sheet = sheet
         self.faults: list[Fault] = []
         self.notes: list[str] = []
-        self._optional = _empty_means_default()
+        self._optional = empty_means_default()
         self._exact: Exact = {}
         """Lengths in mm that were turned into whole millimetres."""
         self._told: dict[Path, tuple[int, str]] = {}
@@ -59,9 +61,10 @@ class Reader:
         self.sheet.data = self._part(self.sheet.data, (), None)
         self._fit()
 
-    def _part(self, value: Any, path: Path, unit: str | None) -> Any:
+    def _part(self, value: Any, path: Path, unit: str | None, *, named: bool = False) -> Any:
+        """A part; `named`: its key is a name of people's own, which may be that of any field."""
         if isinstance(value, dict):
-            return self._mapping(value, path, unit)
+            return self._mapping(value, path, unit, own_names=not named and path[-1:] != () and path[-1] in MAPS)
         if isinstance(value, list | tuple):
             return [self._part(inner, (*path, i), unit) for i, inner in enumerate(value)]
         if isinstance(value, float):
@@ -70,16 +73,18 @@ class Reader:
             return self._text(value, path, str(unit))
         return value
 
-    def _mapping(self, value: dict[Any, Any], path: Path, unit: str | None) -> dict[str, Any]:
+    def _mapping(self, value: dict[Any, Any], path: Path, unit: str | None, *, own_names: bool) -> dict[str, Any]:
         last = path[-1] if path else ""
-        own_names = last in MAPS
         found: dict[str, Any] = {}
         for raw_key, inner in value.items():
             key = "on" if raw_key is True else str(raw_key)  # other YAML readers take `on` for yes
             if inner is None and not own_names and key in self._optional:
                 continue
-            below = unit or (("share" if last == "tanks" else None) if own_names else unit_of(key))
-            found[key] = self._part(inner, (*path, key), "text" if key == "source" and not own_names else below)
+            below = (None if unit == "text" else unit) or (
+                ("share" if last == "tanks" else None) if own_names else unit_of(key)
+            )
+            of_key = "text" if key == "source" and not own_names else below
+            found[key] = self._part(inner, (*path, key), of_key, named=own_names)
         return found
 
     def _text(self, text: str, path: Path, unit: str) -> Any:
@@ -102,7 +107,7 @@ class Reader:
             if name:
                 self._tell(path, text, str(values), unit)
             return values
-        if key == "mass_kg" and len(masses := text.split("/")) == 3:
+        if key == "mass_kg" and "claims" not in path and len(masses := text.split("/")) == 3:
             values = [self._one(mass, path, unit, quiet=True) for mass in masses]
             self._tell(path, text, "least {}, likely {}, most {}".format(*values), unit)
             return dict(zip(("least", "likely", "most"), values, strict=True))
