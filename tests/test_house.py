@@ -81,6 +81,21 @@ def test_every_rule_has_its_file_on_both_sides(side: str, rule: Rule) -> None:
     assert (ROOT / "tests" / side / f"test_{rule.value}.py").is_file()
 
 
+KNOWN_BY_OTHER_WORDS = {Rule.CARRIED: ("coming.py", "def coming"), Rule.BALANCE: ("limits.py", "def lean_g")}
+"""Rules that what makes layouts names otherwise: the file, and what stands in it."""
+
+
+@pytest.mark.parametrize("rule", list(Rule))
+def test_every_rule_is_known_beside_the_exact_models(rule: Rule) -> None:
+    """What stands in `solver/rules/` alone is known to no first layout: DEVELOPERS.md, "Add a rule"."""
+    if rule in KNOWN_BY_OTHER_WORDS:
+        name, what = KNOWN_BY_OTHER_WORDS[rule]
+        assert what in text_of(f"solver/{name}")
+        return
+    named = [path.name for path in sorted((ROOT / "solver").glob("*.py")) if f"Rule.{rule.name}" in path.read_text()]
+    assert named, f"{rule.value} stands in solver/rules/ alone"
+
+
 def test_the_map_of_the_search_names_every_file_once() -> None:
     section = text_of("DEVELOPERS.md").partition("## How a plan is found")[2].partition("\n## ")[0]
     files = [path.name for path in (ROOT / "solver").glob("*.py") if path.name != "__init__.py"]
