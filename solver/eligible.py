@@ -21,7 +21,7 @@ from models.stages import (
 )
 from models.vehicle import AirKind, CargoBarrier
 from solver.clear import in_the_way
-from solver.in_hand import asked_at, digging_s, left
+from solver.in_hand import asked_at, digging_s, left, told_s
 from solver.suits import Reason, wrong_words
 
 
@@ -188,9 +188,8 @@ def _reach(case: Case, thing: Thing, space: Space) -> list[Reason]:
     if asked and thing.access == "belted" and not space.in_reach_when:
         found.append(Reason(Rule.REACH, f"nobody reaches {space.name} with a belt on"))
     if digging_s(case, thing, seconds) < 0:
-        found.append(
-            Reason(Rule.REACH, f"{space.name} takes {seconds:.0f} s to open and it must be in hand in {limit:.0f} s")
-        )
+        told, most = told_s(seconds, limit)
+        found.append(Reason(Rule.REACH, f"{space.name} takes {told} to open and it must be in hand in {most}"))
     for stage in asked:
         shut = not_opened(case, space, conditions(case.trip, stage)) if stage else None
         if stage and shut:

@@ -10,6 +10,9 @@ from models.trip import Stage
 ROUNDING = 1e-9
 """Part of a limit that the arithmetic of the machine may be off by: what meets it exactly holds."""
 
+MOST_DECIMALS = 6
+"""No stopwatch tells more of a second."""
+
 
 def asked_at(case: Case, thing: Thing) -> list[Stage | None]:
     """The stages at which its access word asks for a thing, which is there then; None: once, in no condition."""
@@ -20,6 +23,15 @@ def asked_at(case: Case, thing: Thing) -> list[Stage | None]:
 def digging_s(case: Case, thing: Thing, chain_s: float) -> float:
     """Seconds left for moving other things once the way is open; below 0 where that alone takes too long."""
     return left(case.rulebook.access.words[thing.access].seconds, chain_s) if asked_at(case, thing) else inf
+
+
+def told_s(seconds: float, limit: float) -> tuple[str, str]:
+    """Seconds and a limit that they pass, with as many decimals as it takes to see it."""
+    for decimals in range(MOST_DECIMALS + 1):
+        told, most = (f"{one:.{decimals}f} s" for one in (seconds, limit))
+        if told != most:
+            break
+    return told, most
 
 
 def left(limit: float, taken: float) -> float:

@@ -9,9 +9,12 @@ RACK = "limits: {any_kg: 120}"
 LIMIT_ROWS = [
     ("front_share_min: 0", "0% of the mass on the front wheels is enough"),
     ("front_share_min: 0.24", "24% of the mass on the front wheels is enough"),
+    ("front_share_min: 0.249", "24.9% of the mass on the front wheels is enough"),
+    ("front_share_min: 0.2499999", "24.99999% of the mass on the front wheels is enough"),
     ("front_share_min: 0.25", None),
     ("side_difference_share: 1", "may differ by 100% of the mass"),
     ("side_difference_share: 0.21", "may differ by 21% of the mass"),
+    ("side_difference_share: 0.2001", "may differ by 20.01% of the mass"),
     ("side_difference_share: 0.2", None),
 ]
 AXLES = [

@@ -228,6 +228,7 @@ def test_what_is_merely_odd_is_a_note(trip, name, old, new, says):
     [
         (70, "little on its ball sways"),
         (79.6, "are 7.96%; 8% to 15% is usual"),
+        (150.1, "are 15.01%; 8% to 15% is usual"),
         (80, None),
         (150, None),
         (160, "16%; 8% to 15% is usual, and much on the ball"),

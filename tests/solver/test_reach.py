@@ -1,6 +1,9 @@
 """reach: the solver's side. Spaces open to the rear; a tailgate takes 8 s."""
 
+import pytest
+
 from models.reading import case_from
+from solver.eligible import reasons
 from solver.problem import Problem
 from solver.rules import overlap, reach
 
@@ -64,3 +67,12 @@ def test_an_opening_that_is_stuck(pair):
     pair.vehicle["limits"] |= {"gcm_kg": 9000, "tow_ball_kg": 100, "tow_ball_behind_rear_axle_mm": 1000}
     pair.trip["towing"] = {"ball_kg": 50, "trailer_kg": 500}
     assert not pair.allows(reach.add, places={"one": "low"})
+
+
+@pytest.mark.parametrize(("seconds", "told"), [(31, "31 s to open and it must be in hand in 30 s"), (30.04, "30.04 s")])
+def test_seconds_too_many_are_never_told_as_enough(pair, seconds, told):
+    pair.things[0]["access"] = "at_once"
+    pair.vehicle["openings"][1]["seconds"] = seconds
+    case = pair.case()
+    (why,) = reasons(case, case.thing_named["one"], case.space_named["low"])
+    assert told in why.says

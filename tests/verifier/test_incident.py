@@ -69,6 +69,17 @@ def test_an_injury_is_not_searched_for(world):
     assert ("incident", "first aid, injury") in world.broken()
 
 
+@pytest.mark.parametrize(
+    ("seconds", "told"), [(31, "31 s of 30 s, 1 s too much"), (30.1, "30.1 s of 30.0 s, 0.1 s too much")]
+)
+def test_seconds_too_many_are_never_told_as_enough(world, seconds, told):
+    world.gear["first aid"] |= {"access": "each_stop"}
+    world.gear["extinguisher"] |= {"needed_when": []}
+    world.vehicle["openings"][0]["seconds"] = seconds
+    says = [finding.says for finding in world.verdict().broken]
+    assert f"first aid is out of reach, injury: it takes {told}." in says
+
+
 def test_seconds_that_are_met_exactly_but_for_the_machine_hold(world):
     world.gear["first aid"] |= {"access": "each_stop"}
     world.gear["extinguisher"] |= {"needed_when": []}

@@ -7,7 +7,7 @@ from models.rules import Rule
 from models.spaces import Space
 from models.stages import opening_chain, towed
 from verifier.access import moved_first, not_opened, seconds_to_hand
-from verifier.finding import Finding, at_most, or_held, plain
+from verifier.finding import Finding, against, at_most, or_held, plain
 from verifier.layout import Layout, Placed
 
 Judge = Callable[[Layout, Placed, Space], str | None]
@@ -28,7 +28,7 @@ def _in_hand(layout: Layout, one: Placed, space: Space, limit_s: float) -> str |
     if before:
         return f"{before[0].name} must be moved first"
     seconds = seconds_to_hand(layout, one, space)
-    too_long = f"it takes {seconds:.0f} s of {limit_s:.0f} s"
+    too_long = f"it takes {against(seconds, limit_s, 's', 0)}"
     return _stuck(layout, space) if at_most(seconds, limit_s) else too_long
 
 

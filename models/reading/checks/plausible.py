@@ -7,6 +7,7 @@ from typing import Any
 
 from models.base import PointMm
 from models.gear import Thing
+from models.reading.checks.percent import percent
 from models.reading.draft import Draft, Entry
 from models.reading.faults import shown
 from models.reading.known import MOST_HINTS
@@ -188,7 +189,8 @@ def ball(draft: Draft) -> Iterator[str]:
         share = part.ball_kg / part.trailer_kg if part.trailer_kg else LEAST_BALL_SHARE
         if LEAST_BALL_SHARE <= share <= MOST_BALL_SHARE:
             continue
-        told = f"{part.ball_kg:g} kg of the trailer's {part.trailer_kg:g} kg are {100 * share:.3g}%"
+        bound = MOST_BALL_SHARE if share > MOST_BALL_SHARE else LEAST_BALL_SHARE
+        told = f"{part.ball_kg:g} kg of the trailer's {part.trailer_kg:g} kg are {percent(share, bound)}"
         usual = f"{LEAST_BALL_SHARE:.0%} to {MOST_BALL_SHARE:.0%} is usual"
         why = "a trailer with little on its ball sways"
         if share > MOST_BALL_SHARE:

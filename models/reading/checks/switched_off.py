@@ -2,6 +2,7 @@
 
 from collections.abc import Iterator
 
+from models.reading.checks.percent import percent
 from models.reading.draft import Draft
 from models.reading.faults import shown
 from models.reading.shipped import shipped_rulebook
@@ -23,10 +24,12 @@ def shares(draft: Draft) -> Iterator[str]:
         return
     front, sides = draft.limits.part.front_share_min, draft.limits.part.side_difference_share
     if front is not None and front < LEAST_FRONT_SHARE:
-        told = f"{front:.0%} of the mass on the front wheels is enough, so this is as good as never broken"
+        share = percent(front, LEAST_FRONT_SHARE)
+        told = f"{share} of the mass on the front wheels is enough, so this is as good as never broken"
         yield draft.limits.note("front_share_min", f"{told}; is it meant so?")
     if sides is not None and sides > MOST_SIDE_SHARE:
-        told = f"left and right may differ by {sides:.0%} of the mass, so this is as good as never broken"
+        share = percent(sides, MOST_SIDE_SHARE)
+        told = f"left and right may differ by {share} of the mass, so this is as good as never broken"
         yield draft.limits.note("side_difference_share", f"{told}; is it meant so?")
 
 
