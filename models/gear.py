@@ -81,9 +81,9 @@ class Thing(Described):
     hazard: Annotated[Word | None, BeforeValidator(_hazard_from_file, json_schema_input_type=Word | None)] = None
     """A hazard word of the rule book. None (`none` in a file): harmless."""
     holds_l: Litres | None = None
-    """Litres of the hazard in one copy. None: not counted in litres."""
+    """Litres of the hazard in one copy. None: not known; a fault where the rule book counts litres of it."""
     net_kg: Kg | None = None
-    """Kilograms of the hazard in one copy. None: not counted in kilograms."""
+    """Kilograms of the hazard in one copy. None: not known; a fault where they are counted and holds_l is None too."""
     approved_can: Flag = False
     """Whether it is in a container approved for it."""
     holder: Word | None = None

@@ -66,6 +66,12 @@ def test_an_amount_that_nobody_gave(world):
     assert verdict.holds is None
 
 
+def test_litres_of_what_is_counted_in_kilograms_are_no_kilograms(world):
+    world.gear["jackets"] |= {"hazard": "firelighter", "holds_l": 0.4}
+    assert world.unknown() == {("hazard", "firelighter in cabin")}
+    assert world.verdict().holds is not True
+
+
 def test_an_amount_in_one_air(world):
     world.gear["jackets"] |= {"hazard": "firelighter", "net_kg": 0.5}
     assert world.broken() == set()
