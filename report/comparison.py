@@ -27,8 +27,8 @@ class Side:
     """Seconds a day to get at things."""
     notes: tuple[str, ...] = ()
     """What reading converted or left out."""
-    changed: bool = False
-    """Whether it was made from other files than those against which it is checked."""
+    digest_matches: bool | None = None
+    """False: it was made from other files than those against which it is checked. None: it does not say from which."""
     left_out: tuple[Placement, ...] = ()
     """What it holds and its files no longer know: it is in no sum."""
 
@@ -141,7 +141,7 @@ def _side(side: Side) -> dict[str, Any]:
         "questions": list(side.verdict.questions),
         "broken": broken,
         "getting_at_s": side.getting_at_s,
-        "files_changed": side.changed,
+        "digest_matches": side.digest_matches,
         "left_out": [lying_view(copy_of(place), place.space) for place in side.left_out],
         "notes": list(side.notes),
     }

@@ -9,7 +9,7 @@ from report.told_weighing import MissingMass, Weighing
 def weigh_view(found: Weighing) -> dict[str, Any]:
     """A ticket beside a plan as plain data."""
     subject = ("subject", "predicted_kg", "doubt_kg", "measured_kg", "difference_kg")
-    correction = ("subject", "known_from", "pieces", "each_kg", "deviation_kg", "left_kg")
+    correction = ("subject", "known_from", "pieces", "each_kg", "deviation_kg")
     return {
         "stage": found.stage,
         "driving": found.driving,
@@ -24,7 +24,10 @@ def weigh_view(found: Weighing) -> dict[str, Any]:
         "could_shift_kg": found.could_shift_kg,
         "off_axle": found.off_axle,
         "aside_kg": found.aside_kg,
-        "corrections": [{key: getattr(one, key) for key in correction} for one in found.corrections],
+        "corrections": [
+            {**{key: getattr(one, key) for key in correction}, "remaining_deviation_kg": one.left_kg}
+            for one in found.corrections
+        ],
     }
 
 

@@ -52,8 +52,8 @@ def _side(letter: str, path: Path, read: "PlanRead") -> "Side":
     placed = {copy_of(place): place for place in read.plan.placements}
     seconds = getting_at_s(read.case, placed)
     verdict = check(read.case, read.as_it_lies)
-    changed = read.digest_matches is False
-    return Side(letter, str(path), read.case, read.plan, verdict, seconds, read.notes, changed, read.lost)
+    matches = read.digest_matches
+    return Side(letter, str(path), read.case, read.plan, verdict, seconds, read.notes, matches, read.lost)
 
 
 def _worst(one: Code, other: Code) -> Code:

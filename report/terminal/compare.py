@@ -42,7 +42,7 @@ def _heading(found: Comparison, width: int) -> list[str]:
     for side in (found.a, found.b):
         told = ". ".join(answer(side.verdict, len(side.verdict.questions)))
         lines += paragraph(told, width, f"May we drive with {side.letter}?  ")
-        lines += paragraph(_changed(side), width, "  ", "  ") if side.changed else []
+        lines += paragraph(_changed(side), width, "  ", "  ") if side.digest_matches is False else []
     return lines
 
 

@@ -1,5 +1,6 @@
 """docs/commands.md tells every command as it is, and docs/rules.md every hazard word."""
 
+import json
 import re
 from itertools import product
 from pathlib import Path
@@ -74,3 +75,30 @@ def test_every_pair_that_is_kept_apart_is_told_with_its_level():
         for pair in apart.pairs:
             book.setdefault(frozenset(pair), set()).add(apart.level)
     assert found == book
+
+
+PRINTED = {
+    "check": ("plan.yaml",),
+    "lock": ("plan.yaml", "shovel"),
+    "unlock": ("plan.yaml", "shovel"),
+    "find": ("plan.yaml", "shovel"),
+    "sheet": ("plan.yaml",),
+    "weigh": ("plan.yaml", "--stage", "leaving", "--front", "1250", "--rear", "1240"),
+    "compare": ("plan.yaml", "plan.yaml"),
+}
+"""By command that prints an object for machines: what it is asked."""
+LOOKED_INTO = {"check": ("totals", "leaving"), "compare": ("a",), "find": ("found", 0), "weigh": ("corrections", 0)}
+"""What in the object is told key by key as well."""
+
+
+@pytest.mark.parametrize("command", PRINTED)
+def test_every_key_for_machines_is_told(run, trip, monkeypatch, command):
+    monkeypatch.chdir(trip)
+    if command == "unlock":
+        run("lock", "plan.yaml", "shovel")
+    view = json.loads(run(command, *PRINTED[command], "--json").stdout)
+    inner = view
+    for step in LOOKED_INTO.get(command, ()):
+        inner = inner[step]
+    told = set(re.findall(r"`(\w+)`", section(command)))
+    assert {*view, *inner} - told == set()
