@@ -25,7 +25,8 @@ COMMANDS = (suggest, check, lock, unlock, revise, explain, find, sheet, weigh, c
 
 EPILOG = (
     "Exit codes: 0 done and all limits hold; 1 a limit is broken; 2 bad input; 3 no plan exists (proven); "
-    "4 none found in the time given; 5 nothing broken, but a limit is unknown; 70 our own fault, with what to report."
+    "4 none found in the time given; 5 nothing broken, but a limit is unknown or nothing drives; "
+    "70 our own fault, with what to report."
 )
 
 app = typer.Typer(

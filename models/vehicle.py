@@ -147,7 +147,7 @@ class Rack(Described):
     own_mass_kg: Kg = 0.0
     """Its own mass in kg."""
     at_mm: PointMm | None = None
-    """Its centre of gravity in mm; needed when it was not on the scale."""
+    """Its centre of gravity in mm; needed when it was not on the scale, and for a stage with people on it."""
     on_the_scale: Flag = True
     """Whether the kerb weighing already holds its own mass."""
     counts_itself: Flag = False

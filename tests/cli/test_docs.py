@@ -38,6 +38,18 @@ def test_the_report_of_the_docs_is_what_check_prints(run, trip):
     assert shown == run("check", trip / "plan.yaml").stdout
 
 
+def test_the_refusal_of_the_docs_is_what_suggest_prints(run, trip):
+    lock = "{thing: tent, in: cabin bracket, by: Ada, because: always there}"
+    told = re.findall(r"^```text\n(.*?)^```", section("suggest"), re.MULTILINE | re.DOTALL)
+    (shown,) = [one for one in told if one.startswith("No plan exists")]
+    assert lock in section("suggest")
+    text = (trip / "trip.yaml").read_text("utf-8")
+    (trip / "trip.yaml").write_text(text.replace("locks: []", f"locks: [{lock}]"), "utf-8")
+    found = run("suggest", trip / "trip.yaml")
+    assert found.exit_code == 3
+    assert shown in found.stdout
+
+
 def test_the_defaults_of_suggest_are_the_ones_that_are_told(run):
     told = dict(re.findall(r"`--(seconds|effort|seed) [A-Z]` \| (\d+) ", section("suggest")))
     found = dict(

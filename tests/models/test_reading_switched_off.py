@@ -125,3 +125,21 @@ def test_an_extinguisher_that_nobody_needs_in_a_fire_is_asked_about(trip):
 )
 def test_together_without_a_kit_is_asked_about(trip, lines, says):
     asked(trip.change("gear.yaml", "- name: tent\n", f"- name: tent\n  {lines}\n"), says)
+
+
+@pytest.mark.parametrize(("more", "asked"), [("", True), (", at_mm: [2900, 0, 1000]", False)])
+def test_people_on_a_rack_that_is_nowhere_are_asked_about(trip, more, asked):
+    trip.change("vehicle.yaml", RACK, RACK + more)
+    text = (trip.folder / "trip.yaml").read_text("utf-8")
+    first = next(line for line in text.splitlines() if "surface: parked" in line)
+    trip.change("trip.yaml", first, first.replace("surface: parked", "surface: parked, on_racks: {drawer frame: 80}"))
+    told = [note for note in trip.notes() if "without `at_mm` it is not known where they weigh then" in note]
+    assert len(told) == asked
+
+
+@pytest.mark.parametrize("words", ["[anything, extinguisher]", "[anything]"])
+def test_anything_is_no_word_among_others(trip, words):
+    text = (trip.folder / "vehicle.yaml").read_text("utf-8")
+    trip.write("vehicle.yaml", text.replace("accepts: [extinguisher]", f"accepts: {words}", 1))
+    (fault,) = trip.faults()
+    assert "found `anything` in a list of words; allowed: `anything` by itself, or a list of words." in fault

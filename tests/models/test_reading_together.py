@@ -43,7 +43,7 @@ SPOILT = {
         ("kit: kitchen", "air_gap_mm: {rear: 50}", "air gaps on a thing with `turns: any`"),
         ("{least: 15, likely: 16,", "{least: 17, likely: 16,", "least ≤ likely ≤ most"),
         ("uses_up: {food: 8}", "uses_up: {food: 15.5}", "at most the least mass when full, 15 kg"),
-        ("spread: 2 ", "spread: 3 ", "3 places for 2 of them"),
+        ("spread: 2 ", "spread: 3 ", "3 spaces for 2 of them"),
         ("kit: kitchen", "hazard: petrol", '"petrol" without litres'),
         ("kit: kitchen", "hazard: lpg", '"lpg" without kilograms'),
         ("kit: kitchen", "hazard: lithium\n  net_kg: 40", "at most the mass of the thing, 9 kg"),
@@ -361,4 +361,4 @@ def test_a_circle_is_told_once(trip):
 
 def test_an_optional_thing_cannot_be_spread_over_more_places_than_it_has_copies(trip):
     faults = trip.change("gear.yaml", "- name: tent\n", "- name: tent\n  carry: 20\n  spread: 2\n").faults()
-    assert [fault for fault in faults if "2 places for 1 of them" in fault] == faults
+    assert [fault for fault in faults if "2 spaces for 1 of them" in fault] == faults

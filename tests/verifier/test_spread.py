@@ -4,7 +4,7 @@
 def test_two_copies_in_one_place(world):
     world.gear["water jug"]["spread"] = 2
     assert world.broken() == {("spread", "water jug")}
-    assert world.found("spread", "water jug").says == "The copies of water jug are in 1 place; 2 are asked for."
+    assert world.found("spread", "water jug").says == "The copies of water jug are in 1 space; 2 are asked for."
 
 
 def test_exactly_as_many_places_as_asked(world):

@@ -1,4 +1,4 @@
-"""spread: copies are in as many places as asked."""
+"""spread: copies are in as many spaces as asked."""
 
 from collections.abc import Iterator
 
@@ -11,14 +11,14 @@ from verifier.layout import Layout
 def _thing(layout: Layout, thing: Thing) -> Iterator[Finding]:
     copies = layout.copies_of(thing.name)
     if thing.spread > 1 and copies:
-        places = len({one.placement.space for one in copies})
-        told = f"{places} {'place' if places == 1 else 'places'}"
+        spaces = len({one.placement.space for one in copies})
+        told = f"{spaces} {'space' if spaces == 1 else 'spaces'}"
         copies_are = f"The one {thing.name} is" if len(copies) == 1 else f"The copies of {thing.name} are"
         says = f"{copies_are} in {told}; {thing.spread} are asked for."
-        yield at_least(Rule.SPREAD, thing.name, None, places, thing.spread, "places", says, "gear list")
+        yield at_least(Rule.SPREAD, thing.name, None, spaces, thing.spread, "spaces", says, "gear list")
 
 
 def find(layout: Layout) -> Iterator[Finding]:
-    """Count the places of everything that must be spread."""
+    """Count the spaces of everything that must be spread."""
     found = (finding for thing in layout.case.things for finding in _thing(layout, thing))
     return or_held(found, Rule.SPREAD, "Nothing that comes along has to be spread.")

@@ -46,7 +46,7 @@ def copies(draft: Draft) -> Iterator[Fault]:
         part = thing.part
         if part.spread > part.count:
             yield thing.fault(
-                "spread", f"{part.spread} places for {part.count} of them", f"at most the count, {part.count}"
+                "spread", f"{part.spread} spaces for {part.count} of them", f"at most the count, {part.count}"
             )
 
 

@@ -137,6 +137,13 @@ def odd_spaces(draft: Draft) -> Iterator[str]:
         yield draft.barrier.note("behind_seats", says)
 
 
+def accepted(draft: Draft) -> Iterator[Fault]:
+    """Spaces that take anything and name words as well, which would be one of them."""
+    for space in draft.spaces:
+        if "anything" in (space.part.accepts or ()):
+            yield space.fault("accepts", "`anything` in a list of words", "`anything` by itself, or a list of words")
+
+
 def barrier(draft: Draft) -> Iterator[Fault]:
     """Spaces that a barrier is to hold, and that lie or begin ahead of the seats it stands behind."""
     named = () if draft.barrier is None else draft.barrier.part.behind_seats

@@ -55,6 +55,17 @@ def _figures(entry: Entry[Kerb]) -> Iterator[Fault]:
         yield entry.fault("total_kg", found, f"the sum of both axles within {SCALE_KG:g} kg")
 
 
+def people_on_racks(draft: Draft) -> Iterator[str]:
+    """Racks with people on them say where they are."""
+    for rack in draft.racks:
+        name = rack.part.name
+        loaded = (stage.part.name for stage in draft.stages if stage.part.on_racks.get(name, 0) > 0)
+        at = next(loaded, None)
+        if at is not None and rack.part.at_mm is None:
+            told = f"people are on {shown(name)} at {shown(at)}; without `at_mm` it is not known where they weigh then"
+            yield rack.note((), told)
+
+
 def racks(draft: Draft) -> Iterator[Fault | str]:
     """Racks off the scale say where they are; limits fall from parked to sealed road to off road."""
     for rack in draft.racks:
