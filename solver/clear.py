@@ -26,19 +26,13 @@ class Drawer(NamedTuple):
     """A space that slides and is part of a thing: its way is there where the thing is."""
 
     way: Box
-    part_of: str
-    apart: frozenset[str]
-    """Things that are not in its way: what it is part of, and what that may lie in."""
+    space: Space
 
 
 def drawers_through(case: Case, space: Space) -> tuple[Drawer, ...]:
     """The drawers whose way meets a space, but for one in which the space itself may ride."""
-    found = list[Drawer]()
-    for other, way in _sliding(case, space):
-        if other.inside_of and other not in case.around(space):
-            around = {outer.inside_of for outer in case.around(other) if outer.inside_of}
-            found.append(Drawer(way, other.inside_of, frozenset({other.inside_of, *around})))
-    return tuple(found)
+    sliding = _sliding(case, space)
+    return tuple(Drawer(way, other) for other, way in sliding if other.inside_of and other not in case.around(space))
 
 
 def _sliding(case: Case, space: Space) -> Iterator[tuple[Space, Box]]:

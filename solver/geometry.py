@@ -4,6 +4,7 @@ from collections.abc import Collection, Iterable, Iterator
 
 from models.geometry import Point
 from solver.digging import in_reach
+from solver.drawers import out_of_ways_around, ways_barred
 from solver.pieces import Fit, Piece, Room, Six
 from solver.shapes import Shape
 from solver.state import Lying, State, lying
@@ -30,7 +31,7 @@ def spots(state: State, piece: Piece, room: Room, fit: Fit, rank: int = 0, only:
     """
     drawn = only if only in fit.shapes else None
     problem = state.problem
-    key = (room.index, state.content[room.index], piece.kind)
+    key = (room.index, state.content[room.index], problem.alike[piece.index])
     levels = problem.levels.get(key)
     if levels is None:
         if len(problem.levels) >= MOST_REMEMBERED:
@@ -88,7 +89,7 @@ def _first_at(state: State, piece: Piece, room: Room, index: int, z: int, rank: 
     shape = piece.shapes[index]
     (sx, sy, sz), (_, _, az), (_, _, bz) = shape.size, shape.before, shape.behind
     blocks, floor = _around(state, room, z, z - az, z + sz + bz)
-    ways = [*room.keep_out, *state.problem.drawn_through(piece, room.index)]
+    ways = [*room.keep_out, *ways_barred(state.problem, piece, room.index)]
     ways = [b for b in ways if b[2] < z + sz and z < b[5]]
     on_floor = z == room.low[2]
     state.problem.work += TRIED + (1 + len(blocks) + len(ways)) ** 2
@@ -111,7 +112,8 @@ def _first_at(state: State, piece: Piece, room: Room, index: int, z: int, rank: 
     for x, y in _free_corners(good_x, good_y, barred):
         if on_floor or stands((x, y, z, x + sx, y + sy, z + sz), floor):
             it = lying(state.problem, piece.index, room.index, index, x, y, z)
-            if borne(state, it) and in_reach(state, it):  # clear and on enough it is: the rest of `allowed`
+            # Clear of all others and on enough it is: the rest of `allowed`.
+            if out_of_ways_around(state.problem, it) and borne(state, it) and in_reach(state, it):
                 return it
     return None
 
@@ -174,8 +176,10 @@ def allowed(state: State, it: Lying) -> bool:
 def clear(state: State, it: Lying) -> bool:
     """Whether no box meets another, air gaps included; into the way of a slide air may reach."""
     problem, room = state.problem, state.problem.rooms[it.room]
-    ways = (*room.keep_out, *problem.drawn_through(problem.pieces[it.piece], it.room))
+    ways = (*room.keep_out, *ways_barred(problem, problem.pieces[it.piece], it.room))
     if any(meet(it.big, block) for block in room.solids) or any(meet(it.box, way) for way in ways):
+        return False
+    if not out_of_ways_around(problem, it):
         return False
     return not any(meet(it.box, o.big) or meet(it.big, o.box) for o in state.inside[it.room] if o.piece != it.piece)
 

@@ -14,6 +14,7 @@ if TYPE_CHECKING:
     from models.plan import Plan
     from solver.pieces import Piece, Room
     from solver.problem import Problem
+    from solver.state import Lying
 
 
 def hosts(problem: Problem, before: Plan | None) -> dict[int, int]:
@@ -67,3 +68,8 @@ def _goes_around(problem: Problem, piece: Piece, rooms: Sequence[Room]) -> bool:
             if within and all(at[k] <= low[k] and high[k] <= at[k] + size[k] for k in range(3)):
                 return True
     return False
+
+
+def held_by(it: Lying, room: Room) -> bool:
+    """Whether a thing lies around a room that is part of it."""
+    return all(it.box[i] <= room.low[i] and room.high[i] <= it.box[i + 3] for i in range(3))

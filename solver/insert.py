@@ -7,7 +7,8 @@ from random import Random
 from solver.drawn import Drawn
 from solver.footing import floating
 from solver.geometry import spots
-from solver.limits import held_by, lean_g, room_for_company, room_for_mass, room_on_axles
+from solver.hosts import held_by
+from solver.limits import lean_g, room_for_company, room_for_mass, room_on_axles
 from solver.pieces import Piece
 from solver.problem import Problem
 from solver.state import Lying, State

@@ -5,8 +5,9 @@ from collections.abc import Iterator
 from models.rulebook import UpTo
 from solver.bare import Constants
 from solver.footing import floating
+from solver.hosts import held_by
 from solver.lanes import lane
-from solver.pieces import Piece, Room
+from solver.pieces import Piece
 from solver.problem import Problem
 from solver.state import Lying, State, is_tied, tied_lanes
 
@@ -167,8 +168,3 @@ def _hosts(state: State) -> int:
             it = state.at.get(host)
             missing += it is None or not held_by(it, state.problem.rooms[room])
     return missing
-
-
-def held_by(it: Lying, room: Room) -> bool:
-    """Whether a thing lies around a room that is part of it."""
-    return all(it.box[i] <= room.low[i] and room.high[i] <= it.box[i + 3] for i in range(3))

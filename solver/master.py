@@ -14,7 +14,7 @@ from math import floor
 import numpy as np
 
 from solver.coming import copies_of
-from solver.limits import held_by
+from solver.hosts import held_by
 from solver.patterns import MILLI, Ints, Pattern, Patterns
 from solver.problem import Problem
 

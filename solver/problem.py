@@ -17,9 +17,10 @@ from models.stages import Which, conditions, mass_kg
 from models.trip import Lock
 from packing import handling_seconds
 from solver.bare import Constants, constants
-from solver.clear import drawers_through, ways_through
+from solver.clear import ways_through
 from solver.coming import Coming, coming
 from solver.demands import Fixed, fixed
+from solver.drawers import Drawn, drawers
 from solver.eligible import allowed, chain_seconds, stuck_in, way_in
 from solver.heights import heights
 from solver.holding import held_kg
@@ -27,7 +28,7 @@ from solver.hosts import hosts
 from solver.in_hand import asked_at, digging_s, left
 from solver.lanes import pack_limits
 from solver.nested import bearers, limit_kg, most_kg, within_kg
-from solver.pieces import Fit, MassLeft, Piece, Room, Six
+from solver.pieces import Fit, MassLeft, Piece, Room
 from solver.shapes import Shape, seen_shapes, seen_turns, shapes_of
 from solver.solids import disjoint
 from solver.vetoes import Vetoes, vetoes
@@ -107,20 +108,15 @@ class Problem:
         return constants(self.case, self.use_reserve)
 
     @cached_property
-    def drawers(self) -> tuple[tuple[tuple[Six, frozenset[str]], ...], ...]:
-        """By room: ways of drawers of things that may come, each with the things that are not in it.
+    def drawers(self) -> tuple[tuple[Drawn, ...], ...]:
+        """By room: drawers of things that may come, whose way meets it."""
+        return drawers(self)
 
-        The search leaves them empty whether or not the thing comes: no proof looks at them.
-        """
-        come = {piece.thing.name for piece in self.pieces if not self.fixed[piece.index].at_home}
-        through = (drawers_through(self.case, room.space) for room in self.rooms)
-        return tuple(
-            tuple(((*one.way.low, *one.way.high), one.apart) for one in here if one.part_of in come) for here in through
-        )
-
-    def drawn_through(self, piece: Piece, room: int) -> list[Six]:
-        """Ways of drawers in which a piece may not lie in a room."""
-        return [way for way, apart in self.drawers[room] if piece.thing.name not in apart]
+    @cached_property
+    def alike(self) -> tuple[int, ...]:
+        """By piece: a number that it shares with those that any place in a room is as free to as to it."""
+        drawn = {index for here in self.drawers for one in here for index in (one.host, *(out for out, _ in one.outer))}
+        return tuple(len(self.things) + p.index if p.index in drawn else p.kind for p in self.pieces)
 
     @cached_property
     def mass_left(self) -> tuple[MassLeft, ...]:

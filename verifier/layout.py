@@ -110,15 +110,16 @@ class Layout:
     def _above(self) -> dict[Placed, tuple[Placed, ...]]:
         return {one: over for here in self.by_space.values() for one, over in _resting(here)}
 
-    def hosts(self, space: Space | None) -> frozenset[str]:
-        """Things that a space is part of, directly or through others."""
-        found: set[str] = set()
+    def hosts(self, space: Space | None) -> frozenset[Placed]:
+        """Copies that lie around a space that is part of them, directly or through others: where they stand decides."""
+        found: set[Placed] = set()
         waiting = [space]
         while waiting:
             inner = waiting.pop()
-            if inner is not None and inner.inside_of is not None and inner.inside_of not in found:
-                found.add(inner.inside_of)
-                waiting.extend(one.space for one in self.copies_of(inner.inside_of))
+            if inner is not None and inner.inside_of is not None:
+                around = [one for one in self._holding(inner) if one not in found]
+                found.update(around)
+                waiting += (one.space for one in around)
         return frozenset(found)
 
     def exists(self, space: Space) -> bool:

@@ -4,7 +4,7 @@ from models.rules import Rule
 from solver.blocks import Body, fixed_block, opposite
 from solver.build import Build
 from solver.exclusions import exclude
-from solver.limits import held_by
+from solver.hosts import held_by
 from solver.pieces import Room
 
 

@@ -121,3 +121,75 @@ def test_it_is_not_proven_to_be_in_the_way_where_the_thing_need_not_come(drawer)
     drawer.things[0]["carry"] = drawer.things[1]["carry"] = 1
     drawer.trip["locks"] = [{"thing": "tin", "in": "shelf", "at_mm": [2400, 0, 500]}]
     assert propose(drawer.case(), Options(effort=0.02, seconds=600.0)).status is not Status.IMPOSSIBLE
+
+
+SPOONS = {"thing": "spoons", "space": "drawer", "corner_mm": [2010, 10, 510], "size_mm": [100] * 3}
+
+
+@pytest.fixture
+def chests(tiny):
+    """The drawer of two chests alike goes 400 mm to the rear, as far as 2700 mm; spoons lie in it."""
+    tiny.space("bay", size_mm=[1100, 400, 400])
+    tiny.space("drawer", (2010, 10, 510), size_mm=[290, 290, 290], inside_of="chest", slides={"to": "rear", "mm": 400})
+    tiny.thing("chest", size_mm=[400, 400, 400], count=2)
+    tiny.thing("spoons", size_mm=[100, 100, 100])
+    tiny.trip["locks"] = [{"thing": "spoons", "in": "drawer"}]
+    return tiny
+
+
+@pytest.mark.parametrize("around", [1, 2])
+@pytest.mark.parametrize(("x", "holds"), [(2700, True), (2699, False)])
+def test_a_copy_lies_in_no_way_of_the_drawer_of_another(chests, around, x, holds):
+    other = 3 - around
+    chests.trip["locks"] += [
+        {"thing": "chest", "copy": around, "in": "bay", "at_mm": [2000, 0, 500]},
+        {"thing": "chest", "copy": other, "in": "bay", "at_mm": [x, 0, 500]},
+    ]
+    found = propose(chests.case(), Options(effort=0.02, seconds=600.0))
+    assert found.status is (Status.FOUND if holds else Status.NOT_FOUND)
+    boxes = [(around, [2000, 0, 500]), (other, [x, 0, 500])]
+    places = [{"thing": "chest", "copy": n, "space": "bay", "corner_mm": at, "size_mm": [400] * 3} for n, at in boxes]
+    plan = Plan.model_validate({"trip": "t", "placements": [*places, SPOONS]})
+    assert check(chests.case(), plan).holds is holds
+
+
+@pytest.mark.parametrize(("length", "found"), [(1100, True), (1099, False)])
+def test_two_copies_lie_beside_the_way_of_the_drawer_of_one(chests, length, found):
+    chests.vehicle["spaces"][0]["size_mm"][0] = length
+    case = chests.case()
+    proposed = propose(case, Options(effort=0.02, seconds=600.0))
+    assert (proposed.plan is not None) is found
+    assert proposed.plan is None or check(case, proposed.plan).holds
+
+
+def test_the_model_keeps_a_copy_out_of_the_way_of_the_drawer_of_another(chests):
+    boxes = {"chest": ("bay", (2000, 0, 500)), "spoons": ("drawer", (2010, 10, 510))}
+    assert chests.allows(overlap.add, inside.add, places=boxes | {"chest #2": ("bay", (2700, 0, 500))})
+    assert not chests.allows(overlap.add, inside.add, places=boxes | {"chest #2": ("bay", (2699, 0, 500))})
+
+
+@pytest.fixture
+def wagon(chests):
+    """A chest lies in a wagon, in a tray that is part of that, and its drawer goes as far as 2700 mm."""
+    chests.things[0]["count"] = 1
+    chests.thing("wagon", size_mm=[420, 400, 400])
+    chests.things[0]["holder"] = "wagon"
+    chests.space("tray", (2005, 5, 505), size_mm=[400, 390, 390], inside_of="wagon", accepts=["wagon"])
+    chests.space("shelf", (2000, 500, 500), size_mm=[400, 400, 400], accepts=["wagon"])
+    chests.things[0]["size_mm"] = [390, 390, 390]
+    return chests
+
+
+@pytest.mark.parametrize(("x", "holds"), [(2000, True), (2005, True), (2006, False), (2400, False), (2700, True)])
+def test_what_lies_around_the_thing_of_a_drawer_is_in_no_way_of_it(wagon, x, holds):
+    # Where it holds the tray, or out of the way; the chest itself lies elsewhere in the model of this rule alone.
+    boxes = {"chest": ("shelf", (2000, 500, 500)), "wagon": ("bay", (x, 0, 500)), "spoons": ("drawer", (2010, 10, 510))}
+    assert wagon.allows(overlap.add, places=boxes) is holds
+
+
+def test_a_drawer_in_a_thing_in_a_thing_is_used(wagon):
+    wagon.vehicle["spaces"].pop()
+    case = wagon.case()
+    found = propose(case, Options(effort=0.02, seconds=600.0))
+    assert found.plan is not None
+    assert check(case, found.plan).holds is True

@@ -15,17 +15,25 @@ def layout(world: Any) -> Layout:
 
 def hosts(world: Any, space: str) -> frozenset[str]:
     here = layout(world)
-    return here.hosts(here.case.space_named.get(space))
+    return frozenset(one.name for one in here.hosts(here.case.space_named.get(space)))
 
 
 def test_a_space_is_part_of_a_thing_and_of_what_that_is_in(world):
     assert hosts(world, "in the tent") == {"roof tent"}
     inner = {"name": "in the box", "size_mm": [200, 200, 150], "inside_of": "camp oven"}
     world.vehicle["spaces"].append(world.space("in the tent") | inner)
-    world.places["camp oven"] = world.places["jackets"] | {"thing": "camp oven", "space": "in the tent"}
+    oven = {"thing": "camp oven", "space": "in the tent", "corner_mm": (1700, -400, 1980)}
+    world.places["camp oven"] = world.places["jackets"] | oven
     assert hosts(world, "in the box") == {"camp oven", "roof tent"}
     world.places["roof tent"]["space"] = "in the box"
     assert hosts(world, "in the box") == {"camp oven", "roof tent"}, "a ring comes to its end"
+
+
+def test_a_thing_that_does_not_lie_around_a_space_is_not_what_it_is_part_of(world):
+    world.put("roof tent", (1701, -500, 1950))
+    assert hosts(world, "in the tent") == frozenset()
+    world.put("roof tent", (1700, -500, 1950))
+    assert hosts(world, "in the tent") == {"roof tent"}
 
 
 @pytest.mark.parametrize("space", ["right bay", "moon"])
@@ -33,13 +41,14 @@ def test_a_space_of_the_vehicle_and_one_that_is_not_there_are_part_of_nothing(wo
     assert hosts(world, space) == frozenset()
 
 
-def test_every_copy_of_a_thing_around_is_looked_at(world):
-    # One jug stands in a drawer, the other in the tent, and a bottle is in a jug.
+@pytest.mark.parametrize("around", ["#1", "#2"])
+def test_of_like_copies_the_one_that_lies_around_a_space_counts(world, around):
+    # One jug stands in a drawer, the other in the tent, and a bottle is in that one.
     inner = {"name": "in the jug", "size_mm": [150, 150, 200], "inside_of": "water jug"}
     world.vehicle["spaces"].append(world.space("in the tent") | inner)
-    for inside, outside in (("water jug", "water jug #2"), ("water jug #2", "water jug")):
-        world.places[inside]["space"], world.places[outside]["space"] = "in the tent", "left drawer"
-        assert hosts(world, "in the jug") == {"water jug", "roof tent"}
+    name = "water jug" if around == "#1" else "water jug #2"
+    world.put(name, (1700, -400, 1980), space="in the tent")
+    assert hosts(world, "in the jug") == {f"water jug {around}", "roof tent"}
 
 
 def test_one_copy_that_holds_a_space_is_enough(world):

@@ -1,5 +1,7 @@
 """overlap: no shared room, no thing in another's air, no thing in a slide's way."""
 
+import pytest
+
 
 def test_two_things_share_a_millimetre(world):
     world.put("water jug #2", (3199, -640, 900))
@@ -59,3 +61,46 @@ def test_a_space_in_a_thing_slides_out_of_it(world):
 def test_what_is_in_a_thing_slides_with_it(world):
     world.space("roof place")["slides"] = {"to": "left", "mm": 300}
     assert world.broken() == set()
+
+
+@pytest.fixture
+def drawers(world):
+    """A drawer of two jugs alike goes 200 mm to the rear, as far as 3290 mm."""
+    inner = {"name": "in the jug", "corner_mm": [3010, -630, 910], "size_mm": [80, 150, 200], "inside_of": "water jug"}
+    world.vehicle["spaces"].append(world.space("door pocket") | inner | {"slides": {"to": "rear", "mm": 200}})
+    return world
+
+
+@pytest.mark.parametrize(("around", "other"), [("water jug", "water jug #2"), ("water jug #2", "water jug")])
+@pytest.mark.parametrize(("x", "free"), [(3289, False), (3290, True)])
+def test_the_drawer_of_one_copy_meets_no_other_copy(drawers, around, other, x, free):
+    drawers.put(around, (3000, -640, 900))
+    drawers.put(other, (x, -640, 900))
+    number = "#2" if other.endswith("2") else "#1"
+    assert drawers.broken() == (set() if free else {("overlap", f"in the jug and water jug {number}")})
+
+
+@pytest.mark.parametrize("x", [3100, 3210])
+def test_what_lies_in_another_part_of_a_copy_does_not_slide_with_its_drawer(drawers, x):
+    # Beside the drawer in the first jug, or in the second one.
+    cup = {"name": "cup", "corner_mm": [x, -630, 910], "size_mm": [90, 100, 100], "inside_of": "water jug"}
+    drawers.vehicle["spaces"].append(drawers.space("door pocket") | cup)
+    drawers.gear["first aid"]["size_mm"] = [80, 90, 90]
+    drawers.put("first aid", (x, -630, 910), space="cup", size_mm=(80, 90, 90))
+    assert ("overlap", "in the jug and first aid") in drawers.broken()
+    drawers.put("first aid", (3010, -630, 910), space="in the jug", size_mm=(80, 90, 90))
+    assert ("overlap", "in the jug and first aid") not in drawers.broken()
+
+
+def test_a_drawer_whose_thing_stands_elsewhere_is_in_nobodys_way(drawers):
+    drawers.put("water jug", (3011, -640, 900))
+    drawers.put("water jug #2", (3211, -640, 900))
+    assert drawers.broken() == set()
+
+
+def test_what_lies_in_one_copy_and_meets_another_shares_its_room(world):
+    # Two tents: the bag lies in the one around the space; the other stands over it, and is not what it lies in.
+    world.gear["roof tent"]["count"] = 2
+    world.places["roof tent #2"] = world.places["roof tent"] | {"copy": 2, "corner_mm": (1900, -500, 1950)}
+    assert ("overlap", "sleeping bag #2 and roof tent #2") in world.broken()
+    assert ("overlap", "sleeping bag #2 and roof tent #1") not in world.broken()

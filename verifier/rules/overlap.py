@@ -11,7 +11,15 @@ from verifier.layout import Layout, Placed
 
 
 def _nested(layout: Layout, one: Placed, other: Placed) -> bool:
-    return other.thing.name in layout.hosts(one.space) or one.thing.name in layout.hosts(other.space)
+    return _around(layout, one, other) or _around(layout, other, one)
+
+
+def _around(layout: Layout, inner: Placed, outer: Placed) -> bool:
+    """Whether a copy lies in what the other is around; a space that is not there is told by the rule `inside`."""
+    space = inner.space
+    if space is None or outer in layout.hosts(space):
+        return space is not None
+    return space.inside_of == outer.thing.name and not layout.exists(space)
 
 
 def _says(one: Placed, other: Placed) -> str | None:
@@ -32,11 +40,10 @@ def _pairs(layout: Layout) -> Iterator[Finding]:
 
 
 def _belongs(layout: Layout, space: Space, one: Placed) -> bool:
-    """Whether a thing moves with a sliding space, or is what the space is part of."""
-    if one.placement.space == space.name or one.thing.name in layout.hosts(space):
+    """Whether a copy moves with a sliding space, or lies around it as what the space is part of."""
+    if one.placement.space == space.name or one in layout.hosts(space):
         return True
-    within = {inner.thing.name for inner in layout.by_space[space.name]}
-    return bool(within & layout.hosts(one.space))
+    return any(around.placement.space == space.name for around in layout.hosts(one.space))
 
 
 def _way(layout: Layout, space: Space, slides: Slide) -> Iterator[Finding]:
