@@ -64,7 +64,8 @@ class Raise:
 def least_more(asked: Asked, subject: str, plan: Plan, clock: Clock, feasible: Feasible) -> tuple[Raise, Plan] | None:
     """As little more of a limit as was found, with a plan that holds then; `plan` is one without that limit.
 
-    None where what is moved on the vehicle to make up for a share breaks another limit.
+    No more of it, 0 kg or less, where the plan that was found holds the limit as it is. None where what is moved on
+    the vehicle to make up for a share breaks another limit.
     """
     limits = asked.problem()
 
@@ -74,6 +75,8 @@ def least_more(asked: Asked, subject: str, plan: Plan, clock: Clock, feasible: F
     lifted = dropped(asked, limit_holds(asked.case, subject)).problem()
     best = feasible(lifted, clock.part(LESS_SHARE), plan, passed) or plan
     most = needed_raise(from_plan(lifted, best), limits, subject)
+    if most.kg <= 0:
+        return most, best
     for kg in _figures(asked, most, clock):
         more = Raise(subject, kg)
         found = None if clock.late() else feasible(more.of(asked).problem(), clock.part(TRY_SHARE), best)

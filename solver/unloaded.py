@@ -7,7 +7,7 @@ that is not enough, no plan exists.
 from collections.abc import Sequence
 
 from solver.answers import Conflict, Demand
-from solver.bare import RESERVED
+from solver.bare import RESERVED, constants
 from solver.misses import Miss, miss_words, misses
 from solver.pieces import PROOF_SPARE_G
 from solver.problem import Problem
@@ -20,21 +20,21 @@ BARE = "The vehicle with its people, fluids and fittings, nothing loaded,"
 def unloaded_conflict(problem: Problem) -> Conflict | None:
     """A limit that is missed whatever is loaded, the reserve kept or not; or None."""
     found = misses(State(problem))
-    return _conflict(
-        problem, [miss for miss in found if miss.kg - reserve_of(problem, miss) > _mended_kg(problem, miss)], []
-    )
+    missed = [one for one in found if one.kg - reserve_of(problem, one) > _mended_kg(problem, one, reserve=False)]
+    return _conflict(problem, missed, [])
 
 
 def reserve_conflict(problem: Problem) -> Conflict | None:
     """A limit of which the reserve is not kept free whatever is loaded, or None."""
     found = misses(State(problem))
-    missed = [miss for miss in found if miss.kg > _mended_kg(problem, miss)]
+    missed = [miss for miss in found if miss.kg > _mended_kg(problem, miss, reserve=True)]
     return _conflict(problem, missed, [reserve_kept(problem.case)])
 
 
 def _conflict(problem: Problem, missed: Sequence[Miss], demands: Sequence[Demand]) -> Conflict | None:
     """Limits that are missed, each with its figures; a single one also as a demand."""
-    told = tuple(f"{_told(problem, one, reserve=bool(demands))}{_at_most(problem, one)}." for one in missed)
+    reserve = bool(demands)
+    told = tuple(f"{_told(problem, one, reserve=reserve)}{_at_most(problem, one, reserve=reserve)}." for one in missed)
     own = [limit_holds(problem.case, missed[0].subject)] if len(missed) == 1 else []
     return Conflict((*demands, *own), told) if missed else None
 
@@ -52,9 +52,12 @@ def _told(problem: Problem, miss: Miss, *, reserve: bool = False) -> str:
     return f"{BARE} {miss_words(problem, miss, without if without > 0 else miss.kg)}{kept}"
 
 
-def _at_most(problem: Problem, miss: Miss) -> str:
-    kg = _mended_kg(problem, miss)
-    return f"; what is loaded can take at most {kg:.1f} kg of that off" if kg >= 0.05 else ", whatever is loaded"
+def _at_most(problem: Problem, miss: Miss, *, reserve: bool) -> str:
+    kg = _mended_kg(problem, miss, reserve=reserve)
+    # Of a limit that has a reserve itself it has been told.
+    also = reserve and not reserve_of(problem, miss) and problem.case.trip.reserve_kg
+    kept = f", {problem.case.trip.reserve_kg:g} kg of reserve kept" if also else ""
+    return f"; what is loaded can take at most {kg:.1f} kg of that off{kept}" if kg >= 0.05 else ", whatever is loaded"
 
 
 def reserve_of(problem: Problem, miss: Miss) -> float:
@@ -68,13 +71,17 @@ def reserve_words(problem: Problem, miss: Miss) -> str:
     return f", {reserve_kg:g} kg of reserve kept" if reserve_kg else ""
 
 
-def _mended_kg(problem: Problem, miss: Miss) -> float:
-    """More than any load could take off a miss: all that may come, at the wall where it helps most."""
+def _mended_kg(problem: Problem, miss: Miss, *, reserve: bool) -> float:
+    """More than any load could take off a miss: all that may come, at the wall where it helps most.
+
+    `reserve`: with the reserve kept, which leaves less of the total to be loaded.
+    """
     per_kg = _mended_by_each(problem, miss)
-    stage = problem.constants.stages[miss.stage]
+    whole = problem.constants if reserve or not problem.use_reserve else constants(problem.case, use_reserve=False)
+    left_g = whole.stages[miss.stage].gross_left_g
     load_g = sum(piece.most_g[miss.stage] for piece in problem.pieces)
-    if stage.gross_left_g is not None:
-        load_g = min(load_g, max(0, stage.gross_left_g))
+    if left_g is not None:
+        load_g = min(load_g, max(0, left_g + PROOF_SPARE_G))
     rounding_g = PROOF_SPARE_G + (len(problem.pieces) + 1 if miss.subject in ("front share", "side") else 0)
     return (load_g * per_kg + rounding_g) / 1000
 

@@ -68,7 +68,9 @@ class Ways:
         """As little more of a limit as was found."""
         found = least_more(self.asked, one.subject, plan, self.clock, self.feasible)
         self.loaded.append((one.subject, plan if found is None else found[1]))
-        if found is not None:
+        if found is not None and found[0].kg <= 0:
+            yield WayOut(FOUND_AFTER_ALL, found[1], self.asked.case)
+        elif found is not None:
             yield WayOut(found[0].says(self.asked.case), found[1], found[0].of(self.asked).case)
 
     def _fewest_left(self, one: Demand, plan: Plan) -> Iterator[WayOut]:

@@ -5,10 +5,12 @@ from typing import Any
 import pytest
 
 from models.plan import Plan
-from solver import Status, propose
+from solver import Status, propose, revise
 from solver.answers import SILENT
 from solver.asking import Asked
 from solver.clock import Clock
+from solver.plain import plain_conflict
+from solver.search import impossible_anyhow
 from solver.seen import cannot_be
 from solver.together import too_full
 from tests.solver.conftest import QUICK
@@ -281,3 +283,50 @@ def test_grams_that_meet_a_limit_exactly_hold(halves, limit):
     assert not proven(halves)
     limit(halves, 9.98)
     assert proven(halves)
+
+
+@pytest.fixture
+def nose(tiny):
+    """With nothing loaded 36 kg too little is in front; 45 kg on the nose mend 41 kg, and take 15 kg of the reserve."""
+    tiny.vehicle["kerb"] |= {"front_kg": 692, "rear_kg": 1388}
+    tiny.vehicle["limits"] |= {"gvm_kg": 2130, "front_share_min": 0.35}
+    tiny.trip["reserve_kg"] = 20
+    tiny.space("nose", (-1000, 0, 500))
+    tiny.thing("winch", 45, size_mm=[400, 400, 400])
+    return tiny
+
+
+def test_what_is_loaded_may_take_the_reserve_of_the_total(nose):
+    by_hand_less = Plan.model_validate(
+        {"trip": "t", "placements": [lies("winch", "nose", [-1000, 0, 500], [400] * 3)], "reserve_kept_kg": 5}
+    )
+    assert check(nose.case(), by_hand_less).holds is True
+    assert impossible_anyhow(plain_conflict(nose.problem())) is False
+    found = propose(nose.case(), QUICK)
+    assert found.plan is not None
+    assert (found.reserve_given_up, found.plan.reserve_kept_kg) == (True, 5)
+    assert revise(nose.case(), by_hand_less, QUICK).moves.moves == ()
+
+
+@pytest.mark.parametrize(("front_kg", "never"), [(683, True), (684, False)])
+def test_what_is_loaded_mends_no_more_than_all_of_it_at_the_farthest_wall(nose, front_kg, never):
+    # 45 kg at -1000 mm: 45 * (1 - 0.35 + 1000 / 3000) = 44.25 kg, where 45 and 44 kg are missed.
+    nose.vehicle["kerb"] |= {"front_kg": front_kg, "rear_kg": 2080 - front_kg}
+    nose.things[0]["carry"] = 50  # else what must come is too much with the reserve, which is told first
+    conflict = plain_conflict(nose.problem())
+    assert conflict is not None
+    assert impossible_anyhow(conflict) is never
+    told = "44.3 kg of that off" if never else "29.5 kg of that off, 20 kg of reserve kept"
+    assert told in conflict.says[0]
+
+
+def test_the_other_side_is_made_up_for_with_the_reserve_of_the_total(nose):
+    # 78 kg more are on the right, 36.4 kg too much; 45 kg at -700 mm take 40.3 kg off, 30 kg at the wall only 34.4 kg.
+    nose.vehicle["kerb"] |= {"front_kg": 1100, "rear_kg": 980, "right_of_centre_mm": 30}
+    nose.vehicle["limits"] |= {"front_share_min": 0.0, "side_difference_share": 0.02}
+    nose.vehicle["spaces"][0]["corner_mm"] = [2000, -900, 500]
+    plan = Plan.model_validate(
+        {"trip": "t", "placements": [lies("winch", "nose", [2000, -900, 500], [400] * 3)], "reserve_kept_kg": 5}
+    )
+    assert check(nose.case(), plan).holds is True
+    assert propose(nose.case(), QUICK).plan is not None

@@ -20,8 +20,8 @@ from solver.repack import Cost
 from solver.search import quick_plan
 from solver.shifting import to_the_front, to_the_right
 from solver.state import State
-from solver.ways import Ways
-from solver.wording import lock_demand
+from solver.ways import FOUND_AFTER_ALL, Ways
+from solver.wording import limit_holds, lock_demand
 from verifier import check
 
 pytestmark = pytest.mark.usefixtures("no_bound", "searched_little")
@@ -103,6 +103,18 @@ def test_a_front_axle_with_too_little_is_helped_by_less_or_by_weight_further_for
     assert holds(to_the_front(case, kg), forward.plan)
     assert not holds(to_the_front(case, kg - 5), forward.plan)
     assert kg == 25
+
+
+def test_no_figure_of_nothing_or_less_is_told_where_a_plan_without_a_limit_holds_it(tiny):
+    tiny.space("hold")
+    tiny.thing("one")
+    case = tiny.case()
+    asked, plan = Asked(case, (), True, None), propose(case, QUICK).plan
+    assert plan is not None
+    for subject in ("front share", "side", "total", "rear axle"):
+        ways = Ways(asked, Clock(60.0, SILENT), lambda *_: None)
+        (way,) = ways.of(limit_holds(case, subject), plan)
+        assert (way.says, way.plan) == (FOUND_AFTER_ALL, plan)
 
 
 def test_several_limits_are_raised_together_where_no_single_one_is_enough(tiny):
