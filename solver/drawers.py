@@ -28,7 +28,7 @@ def drawers(problem: Problem) -> tuple[tuple[Drawn, ...], ...]:
 
     The search leaves their ways empty whether or not the thing comes: no proof looks at them.
     """
-    come = {piece.thing.name for piece in problem.pieces if not problem.fixed[piece.index].at_home}
+    come = {p.thing.name for p in problem.pieces if not problem.fixed[p.index].at_home} - problem.at_home
     found = list[tuple[Drawn, ...]]()
     for room in problem.rooms:
         here = [one for one in drawers_through(problem.case, room.space) if one.space.inside_of in come]
@@ -40,6 +40,13 @@ def _drawn(problem: Problem, way: Six, drawer: str) -> Drawn:
     around = (problem.room_of[outer.name] for outer in problem.case.around(problem.case.space_named[drawer]))
     outer = tuple((problem.host[room], room) for room in around if room in problem.host)
     return Drawn(way, problem.host[problem.room_of[drawer]], outer)
+
+
+def alike(problem: Problem) -> tuple[int, ...]:
+    """By piece: its kind, or a number of its own where a place may be free to it alone of its kind."""
+    own = {piece.index for piece in problem.pieces if piece.beyond_fire}
+    own |= {index for here in problem.drawers for one in here for index in (one.host, *(out for out, _ in one.outer))}
+    return tuple(len(problem.things) + p.index if p.index in own else p.kind for p in problem.pieces)
 
 
 def ways_barred(problem: Problem, piece: Piece, room: int) -> list[Six]:

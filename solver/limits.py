@@ -147,12 +147,22 @@ def unmet(state: State) -> int:
     taken = ((problem.things[kind].spread, len(state.rooms_with([kind]))) for kind in problem.spread_kinds)
     missing = sum(max(0, asked - rooms) for asked, rooms in taken if rooms)
     missing += sum(max(0, len(state.rooms_with(kinds)) - 1) for kinds in problem.kits.values())
-    return missing + _fire_unmet(problem, state.rooms_with(problem.fire_kinds)) + _hosts(state) + len(floating(state))
+    return missing + fire_unmet(problem, fire_rooms(state)) + _hosts(state) + len(floating(state))
 
 
-def _fire_unmet(problem: Problem, rooms: set[int]) -> int:
-    """Demands not met of what is needed in a fire, which is in these rooms."""
-    if not rooms:
+def fire_rooms(state: State) -> set[int] | None:
+    """The rooms in which something for a fire is in hand; None where nothing for one is carried at all."""
+    problem = state.problem
+    rooms = state.rooms_with(problem.fire_kinds)
+    if not rooms or not problem.beyond_fire:
+        return rooms or None
+    for_fire = (problem.pieces[index] for index in state.at if problem.pieces[index].kind in problem.fire_kinds)
+    return {state.at[piece.index].room for piece in for_fire if not piece.beyond_fire}
+
+
+def fire_unmet(problem: Problem, rooms: set[int] | None) -> int:
+    """Demands not met of what is needed in a fire and in hand in these rooms; None: nothing for one is carried."""
+    if rooms is None:
         return 0
     belted = {room for room in rooms if problem.fire_belted[room]}
     outside = {room for room in rooms if problem.fire_outside[room]}

@@ -1,6 +1,6 @@
 """A layout near a plan: few moves from it, few things left behind where not all can come."""
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Collection, Iterator, Sequence
 from contextlib import contextmanager
 from dataclasses import replace
 from random import Random
@@ -10,6 +10,7 @@ from models.plan import Placement, Plan
 from models.trip import Lock
 from packing import known_in, moves_between
 from solver.answers import Conflict, Level, Options, Proposal, Status
+from solver.as_it_lies import take_as_it_lies
 from solver.asking import Asked
 from solver.beginning import begun
 from solver.behind import Group, Left, closed, few_behind, may_stay, moved, orders, rest, too_heavy
@@ -68,14 +69,19 @@ class NearPlan:
         self.problem = problem = asked.problem()
         self.before, self.known = from_plan(problem, plan), known_in(asked.case, plan)
         self.random = Random(options.seed)
+        take_as_it_lies(problem, self.before, {*self.before.at, *self._carried()})
         self.base = pinned(problem, plan)
         self.steps = max(20, int(STEPS * options.effort))
-        carried = [
-            p.index for p in problem.pieces if needed(problem, p) or (p.index in self.before.at and self._may_come(p))
-        ]
-        whole = with_company(problem, carried, self._may_come)
+        whole = self._carried()
         self.wanted = [piece for piece in problem.pieces if piece.index in whole]
         self._all_of_it = frozenset(whole)
+
+    def _carried(self) -> Collection[int]:
+        """What has to come or came before and may, with its company."""
+        pieces = self.problem.pieces
+        must = (p.index for p in pieces if needed(self.problem, p))
+        came = (p.index for p in pieces if p.index in self.before.at and self._may_come(p))
+        return with_company(self.problem, sorted({*must, *came}), self._may_come)
 
     def _may_come(self, piece: Piece) -> bool:
         return not self.problem.fixed[piece.index].at_home and bool(self.problem.fits[piece.index])
@@ -261,15 +267,11 @@ class NearPlan:
 
     def proposal(self, state: State, locks: tuple[Lock, ...]) -> Proposal:
         """The proposal that a layout is."""
-        levels = (
-            Level("height", state.height_mm(), None, "mm", "found"),
-            Level("handling", handling_seconds(state), None, "s a day", "found"),
-        )
         plan, aboard = self.plan(state, locks), {copy_of(place) for place in self.known.placements}
         return Proposal(
             Status.FOUND,
             plan=plan,
-            levels=levels,
+            levels=near_levels(state),
             seconds=self.clock.elapsed(),
             interrupted=self.interrupted,
             cut_short=self.clock.late(),
@@ -280,3 +282,11 @@ class NearPlan:
         """The plan that a layout is."""
         kept_kg = self.problem.case.reserve_kg if self.options.use_reserve else 0.0
         return to_plan(state, reserve_kept_kg=kept_kg, locks=locks)
+
+
+def near_levels(state: State) -> tuple[Level, ...]:
+    """What a layout comes to, with nothing said of how much better another could be."""
+    return (
+        Level("height", state.height_mm(), None, "mm", "found"),
+        Level("handling", handling_seconds(state), None, "s a day", "found"),
+    )

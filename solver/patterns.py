@@ -222,10 +222,13 @@ def _remember(known: set[Any], one: object) -> None:
 
 
 def _classes(problem: Problem, locked: frozenset[int]) -> tuple[int, ...]:
-    """Copies of a thing that may be in the same rooms are one class; what is locked or a host is a class of its own."""
+    """Copies of a thing that may be in the same rooms are one class.
+
+    What is locked, a host or beyond what a fire needs is a class of its own.
+    """
     numbers: dict[tuple[object, ...], int] = {}
     found = []
-    alone = locked.union(problem.host.values())
+    alone = locked.union(problem.host.values(), (piece.index for piece in problem.pieces if piece.beyond_fire))
     for piece in problem.pieces:
         alike = (piece.kind, tuple(problem.fits[piece.index]), problem.fixed[piece.index])
         key = ("alone", piece.index) if piece.index in alone else alike

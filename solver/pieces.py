@@ -46,6 +46,9 @@ class Piece:
     """Seconds to move it out of the way, rounded up."""
     uses_per_day: float
 
+    beyond_fire: bool = False
+    """It is needed in a fire, and others do: it may lie under things, and counts for nothing then."""
+
     @property
     def name(self) -> str:
         """The copy as people call it."""
@@ -54,7 +57,7 @@ class Piece:
     @cached_property
     def kept_free(self) -> bool:
         """Whether the search leaves nothing to be moved before it: what is for a fire too, of which two would do."""
-        return self.quick or "fire" in self.thing.needed_when
+        return self.quick or ("fire" in self.thing.needed_when and not self.beyond_fire)
 
     @cached_property
     def heaviest_g(self) -> int:

@@ -20,7 +20,7 @@ from solver.bare import Constants, constants
 from solver.clear import ways_through
 from solver.coming import Coming, coming
 from solver.demands import Fixed, fixed
-from solver.drawers import Drawn, drawers
+from solver.drawers import Drawn, alike, drawers
 from solver.eligible import allowed, chain_seconds, stuck_in, way_in
 from solver.heights import heights
 from solver.holding import held_kg
@@ -62,6 +62,10 @@ class Problem:
         """By kind: the rooms that no rule by itself keeps it out of."""
         self._lies: dict[tuple[int, int], Fit | None] = {}
         """By kind and room: how it may be there by itself when nothing is locked."""
+        self.at_home: frozenset[str] = frozenset()
+        """Things that a search leaves at home whatever it finds."""
+        self.beyond_fire = False
+        """Whether a piece for a fire counts for none (`Piece.beyond_fire`)."""
         self.patterns: Patterns | None = None
         """What has lain in one room so far, where a search asks for it."""
         self.stages = case.trip.stages
@@ -115,8 +119,7 @@ class Problem:
     @cached_property
     def alike(self) -> tuple[int, ...]:
         """By piece: a number that it shares with those that any place in a room is as free to as to it."""
-        drawn = {index for here in self.drawers for one in here for index in (one.host, *(out for out, _ in one.outer))}
-        return tuple(len(self.things) + p.index if p.index in drawn else p.kind for p in self.pieces)
+        return alike(self)
 
     @cached_property
     def mass_left(self) -> tuple[MassLeft, ...]:

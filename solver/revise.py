@@ -4,17 +4,17 @@ from dataclasses import dataclass, replace
 from math import inf
 
 from models.case import Case, Copy, copy_of
-from models.plan import Placement, Plan, less_kept, reserve_of
+from models.plan import Claims, LeftAtHome, Placement, Plan, less_kept, reserve_of
 from models.trip import Lock
 from packing import MoveList, easiest_gone, known_in, moves_between, numbered_as_before, renumbered
 from solver.answers import SILENT, Options, Progress, Proposal, Status
 from solver.asking import Asked, as_kept, with_reserve
 from solver.clock import Clock
 from solver.further import FurtherMove, further_moves
-from solver.near import NearPlan
+from solver.near import NearPlan, near_levels
 from solver.pins import pinned
 from solver.plain import plain_conflict
-from solver.plans import from_plan
+from solver.plans import from_plan, to_plan
 from solver.problem import Problem
 from solver.reserve import Reserve, most_kept
 from solver.search import impossible_anyhow, propose, quick_plan, with_ways_out
@@ -93,6 +93,24 @@ def revise(
             found = replace(found, proposal=replace(found.proposal, status=Status.NOT_FOUND))
     asked = Asked(case, change.locks, options.use_reserve, plan)
     return replace(found, proposal=with_ways_out(found.proposal, asked, clock))
+
+
+def as_it_is(case: Case, plan: Plan) -> Revision:
+    """The plan in hand without what is off the list, and nothing else moved, whether it holds or not.
+
+    The search asks more of a plan than the rules do; this is for who can tell otherwise that it holds.
+    """
+    listed, numbered = set(case.copies), known_in(case, easiest_gone(case, plan, plan.locks))
+    places = tuple(place for place in numbered.placements if copy_of(place) in listed)
+    state = from_plan(Problem(as_kept(case, plan), locks=plan.locks, before=plan), numbered)
+    same = to_plan(state, reserve_kept_kg=reserve_of(plan, case.trip), locks=plan.locks)
+    whole, here = len(state.at) == len(places), {copy_of(place) for place in places}
+    home = (LeftAtHome.model_validate({"thing": c.thing, "copy": c.number}) for c in case.copies if c not in here)
+    claims = same.claims if whole else Claims()  # of what has sides that it may not have nothing is claimed
+    same = same.model_copy(update={"placements": places, "left_at_home": tuple(home), "claims": claims})
+    levels = near_levels(state) if whole else ()
+    proposal = Proposal(Status.FOUND, plan=same, levels=levels, reserve_given_up=less_kept(plan, case.trip))
+    return _compared(case, plan, proposal, ())
 
 
 def made_anew(case: Case, plan: Plan, options: Options, progress: Progress = SILENT) -> Revision:

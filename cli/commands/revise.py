@@ -43,6 +43,8 @@ def revise(
     trip, target = plan.parent / read.plan.trip, out or plan
     refuse_to_overwrite(trip, read.case, target)
     found = _searched(read, Options(effort=effort, seconds=seconds, seed=seed), fresh)
+    if found.proposal.plan is None or (found.moves.moves and not fresh):
+        found = _as_it_is(read, found) or found
     if found.proposal.plan is None:
         return _refused(read, found, json)
     new = plan_for(trip, read.case, target, found.proposal.plan)
@@ -83,6 +85,29 @@ def _searched(read: "PlanRead", options: "Options", fresh: bool) -> "Revision":
         return with_few_moves(read.case, read.plan, options, line, vacated=read.lost)
     finally:
         line.done()
+
+
+def _as_it_is(read: "PlanRead", found: "Revision") -> "Revision | None":
+    """The plan in hand with nothing moved, where the verifier takes it so; None where it does not.
+
+    The search asks more of a plan here and there than the rules do: what it does not find may be there. None too where
+    what was found keeps more of the reserve, or moves no more: then all that moves is off the list.
+    """
+    from dataclasses import replace  # noqa: PLC0415
+
+    from models.plan import reserve_of  # noqa: PLC0415
+    from solver import as_it_is  # noqa: PLC0415
+    from verifier import judge  # noqa: PLC0415
+
+    same, trip = as_it_is(read.case, read.plan), read.case.trip
+    plan, other = same.proposal.plan, found.proposal.plan
+    less = other is not None and reserve_of(read.plan, trip) < reserve_of(other, trip)
+    no_better = other is not None and len(same.moves.moves) >= len(found.moves.moves)
+    if plan is None or less or no_better or judge(read.case, plan).broken:
+        return None
+    of = found.proposal
+    told = replace(same.proposal, seconds=of.seconds, interrupted=of.interrupted, cut_short=of.cut_short)
+    return replace(same, proposal=told)
 
 
 def _refused(read: "PlanRead", found: "Revision", json: bool) -> Code:

@@ -21,8 +21,9 @@ def _known(build: Build) -> list[Piece]:
 
 def _fire(build: Build, things: list[Piece]) -> None:
     problem = build.problem
-    belted = {r: _used(build, things, r, "belt") for r, good in enumerate(problem.fire_belted) if good}
-    outside = {r: _used(build, things, r, "outside") for r, good in enumerate(problem.fire_outside) if good}
+    in_hand = [piece for piece in things if not piece.beyond_fire]
+    belted = {r: _used(build, in_hand, r, "belt") for r, good in enumerate(problem.fire_belted) if good}
+    outside = {r: _used(build, in_hand, r, "outside") for r, good in enumerate(problem.fire_outside) if good}
     for piece in things:
         build.clause(opposite(build.carried(piece)), *belted.values())
         build.clause(opposite(build.carried(piece)), *outside.values())
