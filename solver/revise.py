@@ -103,13 +103,13 @@ def as_it_is(case: Case, plan: Plan) -> Revision:
     listed, numbered = set(case.copies), known_in(case, easiest_gone(case, plan, plan.locks))
     places = tuple(place for place in numbered.placements if copy_of(place) in listed)
     state = from_plan(Problem(as_kept(case, plan), locks=plan.locks, before=plan), numbered)
-    same = to_plan(state, reserve_kept_kg=reserve_of(plan, case.trip), locks=plan.locks)
+    same = to_plan(state, reserve_kept_kg=reserve_of(plan, case.reserve_kg), locks=plan.locks)
     whole, here = len(state.at) == len(places), {copy_of(place) for place in places}
     home = (LeftAtHome.model_validate({"thing": c.thing, "copy": c.number}) for c in case.copies if c not in here)
     claims = same.claims if whole else Claims()  # of what has sides that it may not have nothing is claimed
     same = same.model_copy(update={"placements": places, "left_at_home": tuple(home), "claims": claims})
     levels = near_levels(state) if whole else ()
-    proposal = Proposal(Status.FOUND, plan=same, levels=levels, reserve_given_up=less_kept(plan, case.trip))
+    proposal = Proposal(Status.FOUND, plan=same, levels=levels, reserve_given_up=less_kept(plan, case.reserve_kg))
     return _compared(case, plan, proposal, ())
 
 

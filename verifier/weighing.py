@@ -89,9 +89,11 @@ def weigh(case: Case, plan: Plan, stage: Stage, ticket: Ticket) -> Weighing:
     # What no doubt of the masses explains is no reason to correct one.
     beyond = any(one is not None for one in (shifted, off, aside))
     likely = () if asked or beyond else corrections(layout, stage, found, ticket.division_kg)
-    limits, driving = tuple(_limits(case, stage, ticket, totals)), totals.driving
+    limits = tuple(_limits(case, stage, ticket, totals))
     found = (*found, *_train(case, stage, ticket, totals))
-    return Weighing(stage.name, driving, ticket, found, limits, asked, missing, whole, shifted, could, off, aside, likely)
+    return Weighing(
+        stage.name, driving, ticket, found, limits, asked, missing, whole, shifted, could, off, aside, likely
+    )
 
 
 def _train(case: Case, stage: Stage, ticket: Ticket, totals: StageTotals) -> Iterator[Difference]:

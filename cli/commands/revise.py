@@ -99,9 +99,9 @@ def _as_it_is(read: "PlanRead", found: "Revision") -> "Revision | None":
     from solver import as_it_is  # noqa: PLC0415
     from verifier import judge  # noqa: PLC0415
 
-    same, trip = as_it_is(read.case, read.plan), read.case.trip
+    same, kept_kg = as_it_is(read.case, read.plan), read.case.reserve_kg
     plan, other = same.proposal.plan, found.proposal.plan
-    less = other is not None and reserve_of(read.plan, trip) < reserve_of(other, trip)
+    less = other is not None and reserve_of(read.plan, kept_kg) < reserve_of(other, kept_kg)
     no_better = other is not None and len(same.moves.moves) >= len(found.moves.moves)
     if plan is None or less or no_better or judge(read.case, plan).broken:
         return None
