@@ -92,8 +92,9 @@ def weigh(case: Case, plan: Plan, stage: Stage, ticket: Ticket) -> Weighing:
     limits = tuple(_limits(case, stage, ticket, totals))
     found = (*found, *_train(case, stage, ticket, totals))
     return Weighing(
-        stage.name, driving, ticket, found, limits, asked, missing, whole, shifted, could, off, aside, likely
-    )
+        stage.name, totals.driving, ticket, found, limits, asked, missing_total_kg=whole, missing=missing,
+        shifted_kg=shifted, could_shift_kg=could, off_axle=off, aside_kg=aside, corrections=likely,
+    )  # fmt: skip
 
 
 def _train(case: Case, stage: Stage, ticket: Ticket, totals: StageTotals) -> Iterator[Difference]:

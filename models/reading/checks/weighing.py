@@ -56,10 +56,11 @@ def _figures(entry: Entry[Kerb]) -> Iterator[Fault]:
 
 
 def people_on_racks(draft: Draft) -> Iterator[str]:
-    """Racks with people on them say where they are."""
+    """Racks with people on them at a parked stage say where they are; while driving nobody may be there."""
+    parked = [stage.part for stage in draft.stages if not stage.part.driving]
     for rack in draft.racks:
         name = rack.part.name
-        loaded = (stage.part.name for stage in draft.stages if stage.part.on_racks.get(name, 0) > 0)
+        loaded = (stage.name for stage in parked if stage.on_racks.get(name, 0) > 0)
         at = next(loaded, None)
         if at is not None and rack.part.at_mm is None:
             told = f"people are on {shown(name)} at {shown(at)}; without `at_mm` it is not known where they weigh then"
