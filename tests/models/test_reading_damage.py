@@ -35,5 +35,5 @@ def test_schemas_describe_every_key_and_its_default():
     assert space["additionalProperties"] is False
     assert space["properties"]["face"]["default"] == "top"
     assert "with" in found["gear"]["$defs"]["Thing"]["properties"]
-    assert found["rulebook"]["$defs"]["Sourced_in_kg_over_shipped"]["required"] == ["source"]
+    assert found["rulebook"]["$defs"]["SourcedKg_in_kg_over_shipped"]["required"] == ["source"]
     assert all(field.get("description") for field in found["trip"]["properties"].values() if "title" not in field)
