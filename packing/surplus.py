@@ -1,8 +1,9 @@
-"""Copies of which the list has fewer now: of like ones those stay that are the hardest to get at."""
+"""Copies of which the list has fewer now: of like ones those stay that are locked, then the hardest to get at."""
 
 from collections.abc import Mapping, Sequence
 
 from models.case import Case, Copy, copy_of
+from models.gear import Thing
 from models.plan import Placement, Plan
 from models.trip import Lock
 from packing.digging import seconds_to_hand, to_move_first
@@ -10,41 +11,63 @@ from packing.matching import numbered
 from packing.unlisted import known_in
 
 
-def easiest_gone(case: Case, plan: Plan, locks: Sequence[Lock]) -> Plan:
-    """A plan numbered so that of copies beyond the count of the list the easiest to get at have the numbers beyond it.
+def easiest_gone(case: Case, plan: Plan, extra_locks: Sequence[Lock] = ()) -> Plan:
+    """A plan numbered so that of copies beyond the count of the list those have the numbers beyond it that are to go.
 
-    Copies are alike: any of them will do. Those of a thing of which a lock names one by its number keep their numbers;
-    `locks` are those added to the trip's.
+    Copies are alike: any of them will do, but one that a lock names stays before one that none names, and of others
+    the easiest to get at goes. A lock of the plan goes along with its copy to the new number; a copy that a lock names
+    by a number of the list keeps it. `extra_locks` are those added to the plan's and the trip's.
     """
     placed = {copy_of(place): place for place in known_in(case, plan).placements}
-    named = {lock.thing for lock in (*case.trip.locks, *locks) if lock.copy_number is not None}
+    named = _named(case, plan, extra_locks)
     new: dict[Copy, Copy] = {}
     for thing in case.things:
         mine = sorted(copy for copy in placed if copy.thing == thing.name)
-        if any(copy.number > thing.count for copy in mine) and thing.name not in named:
-            new |= _renamed(_hardest(case, placed, mine, thing.count), thing.count)
+        if any(copy.number > thing.count for copy in mine):
+            new |= _renamed(_staying(case, placed, mine, named, thing), thing.name, thing.count)
     if not new:
         return plan
-    places = tuple(numbered(one, new.get(copy_of(one), copy_of(one))) for one in plan.placements)
-    home = tuple(numbered(one, new.get(copy_of(one), copy_of(one))) for one in plan.left_at_home)
-    return plan.model_copy(update={"placements": places, "left_at_home": home})
+    return plan.model_copy(
+        update={
+            "locks": tuple(_along(lock, new) for lock in plan.locks),
+            "placements": tuple(numbered(one, new.get(copy_of(one), copy_of(one))) for one in plan.placements),
+            "left_at_home": tuple(numbered(one, new.get(copy_of(one), copy_of(one))) for one in plan.left_at_home),
+        }
+    )
 
 
-def _hardest(case: Case, placed: Mapping[Copy, Placement], copies: Sequence[Copy], count: int) -> list[Copy]:
-    """So many copies: those for which the most has to be moved, and be put back, then those that take the longest.
+def _named(case: Case, plan: Plan, extra_locks: Sequence[Lock]) -> set[Copy]:
+    """Copies that a lock names by their number."""
+    locks = (*case.trip.locks, *plan.locks, *extra_locks)
+    return {Copy(lock.thing, lock.copy_number) for lock in locks if lock.copy_number is not None}
 
-    What stands in the way of another has less to be moved for it, and so goes before it.
+
+def _along(lock: Lock, new: Mapping[Copy, Copy]) -> Lock:
+    """A lock with the new number of the copy that it names."""
+    copy = None if lock.copy_number is None else new.get(Copy(lock.thing, lock.copy_number))
+    return lock if copy is None else lock.model_copy(update={"copy_number": copy.number})
+
+
+def _staying(
+    case: Case, placed: Mapping[Copy, Placement], copies: Sequence[Copy], named: set[Copy], thing: Thing
+) -> list[Copy]:
+    """As many copies as the list has, with their old numbers.
+
+    First what a lock names by a number of the list, aboard or not; then what lies aboard and is named by another; then
+    the copies for which the most has to be moved, and be put back, then those that take the longest. What stands in
+    the way of another has less to be moved for it, and so goes before it.
     """
 
-    def easy(copy: Copy) -> tuple[int, float, int]:
+    def order(copy: Copy) -> tuple[bool, int, float, int]:
         moved = len(to_move_first(case, placed, copy))
-        return -moved, -seconds_to_hand(case, placed, copy), copy.number
+        return copy not in named, -moved, -seconds_to_hand(case, placed, copy), copy.number
 
-    return sorted(copies, key=easy)[:count]
+    kept = sorted(copy for copy in named if copy.thing == thing.name and copy.number <= thing.count)
+    return [*kept, *sorted((copy for copy in copies if copy not in kept), key=order)][: thing.count]
 
 
-def _renamed(stay: list[Copy], count: int) -> dict[Copy, Copy]:
+def _renamed(stay: Sequence[Copy], thing: str, count: int) -> dict[Copy, Copy]:
     """By copy its new number, where it gets one: those that stay have numbers of the list, and change with others."""
     down = [copy for copy in stay if copy.number > count]
-    up = [copy for n in range(1, count + 1) if (copy := Copy(stay[0].thing, n)) not in stay][: len(down)]
+    up = [copy for n in range(1, count + 1) if (copy := Copy(thing, n)) not in stay][: len(down)]
     return dict(zip((*down, *up), (*up, *down), strict=True))

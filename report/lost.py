@@ -1,7 +1,8 @@
 """What a plan places and its files no longer know: things that are off the list, and spaces that are gone."""
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, field
+from types import MappingProxyType
 from typing import Any
 
 from models.case import Case, Copy, copy_of
@@ -49,6 +50,23 @@ def lost_between(case: Case, moving: Case, before: Plan, there: Iterable[Placeme
     return lost_of(case, (*then.values(), *unmoved))
 
 
+def new_numbers(moving: Case, before: Plan, there: Iterable[Placement], after: Plan) -> dict[Copy, Copy]:
+    """Of things of which the list has fewer copies: by the copy as the moves name it the one that it was in `there`.
+
+    `moving` is the case of the moves, `before` the plan from which they begin; where a copy lies tells which it was.
+    """
+    listed, places = set(moving.copies), [*there]
+    fewer = {p.thing for p in places if p.thing in moving.thing_named and copy_of(p) not in listed}
+    was = {_where(place): copy_of(place) for place in places if place.thing in fewer}
+    then, _ = matched(moving, before, after)
+    old = {copy: was.get(_where(place), copy) for copy, place in sorted(then.items())}
+    return {copy: one for copy, one in old.items() if one != copy}
+
+
+def _where(place: Placement) -> tuple[object, ...]:
+    return place.thing, place.space, place.corner_mm
+
+
 CHANGED = "The files have changed since this plan was made: it is checked against them as they are now."
 
 
@@ -82,9 +100,10 @@ def lying_view(copy: Copy, space: str) -> dict[str, Any]:
     return {"thing": copy.thing, "copy": copy.number, "from": space}
 
 
-def lost_view(lost: Lost) -> dict[str, Any]:
-    """What the files no longer know, for machines."""
+def lost_view(lost: Lost, numbers: Mapping[Copy, Copy] = MappingProxyType({})) -> dict[str, Any]:
+    """What the files no longer know, and like copies with other numbers since, for machines."""
     return {
+        "new_numbers": [{"thing": new.thing, "copy": new.number, "was": old.number} for new, old in numbers.items()],
         "no_longer_listed": [lying_view(copy_of(place), place.space) for place in lost.things],
         "from_gone_space": [lying_view(copy, space) for copy, space in lost.from_space.items()],
     }

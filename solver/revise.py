@@ -76,9 +76,8 @@ def revise(
     What was carried stays carried where it can, what stayed at home stays there unless it must come now. `vacated` is
     where things lay that the case no longer has: what comes anew is tried there first.
     """
-    clock, locks = Clock(options.seconds, progress), (*plan.locks, *extra_locks)
-    plan = easiest_gone(case, plan, locks)
-    change = _Change(case, plan, locks, options, vacated)
+    clock, plan = Clock(options.seconds, progress), easiest_gone(case, plan, extra_locks)
+    change = _Change(case, plan, (*plan.locks, *extra_locks), options, vacated)
     found = _attempt(change, clock.part(SEARCH_SHARE))
     if found.proposal.plan is not None:
         return found

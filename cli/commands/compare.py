@@ -21,7 +21,8 @@ Second = Annotated[Path, typer.Argument(metavar="B", help="Another plan's file."
 @answers
 def compare(first: First, second: Second, json: Json = False) -> Code:
     """Set two plans side by side, with the moves between them."""
-    from models.reading import read_plan  # noqa: PLC0415 - loaded where used
+    from cli.fewer import counted_anew  # noqa: PLC0415 - loaded where used
+    from models.reading import read_plan  # noqa: PLC0415
     from packing import known_in, moves_between, with_unlisted  # noqa: PLC0415
     from report.comparison import Comparison, comparison_view  # noqa: PLC0415
     from report.json_view import json_text  # noqa: PLC0415
@@ -29,9 +30,10 @@ def compare(first: First, second: Second, json: Json = False) -> Code:
     from report.terminal.compare import compare_report  # noqa: PLC0415
 
     a, b = read_plan(first), read_plan(second)
-    there = (*a.plan.placements, *a.lost)
-    case = with_unlisted(b.case, there, a.case)
-    before = known_in(case, a.plan, a.lost)
+    case = with_unlisted(b.case, a.as_it_lies.placements, a.case)
+    begin = counted_anew(a, case)
+    there = begin.as_it_lies.placements
+    before = known_in(case, begin.plan, begin.lost)
     moves = moves_between(case, before, b.plan)
     sides = (_side("A", first, a), _side("B", second, b))
     other_files = a.case.digest != b.case.digest

@@ -31,15 +31,17 @@ def revise(
     json: Json = False,
 ) -> Code:
     """Change a plan as little as possible for what is new, and check it."""
+    from cli.fewer import counted_anew  # noqa: PLC0415 - loaded where used
     from cli.outputs import comments_gone, plan_for, refuse_to_overwrite, trouble_writing  # noqa: PLC0415
-    from cli.refusing import refuse_what_is_broken  # noqa: PLC0415 - loaded where used
+    from cli.refusing import refuse_what_is_broken  # noqa: PLC0415
     from models.commented import with_comments  # noqa: PLC0415
     from models.reading import read_plan  # noqa: PLC0415
     from models.writing import plan_text  # noqa: PLC0415
     from solver import Options  # noqa: PLC0415
     from verifier import check  # noqa: PLC0415
 
-    read, before = read_plan(plan), plan.read_bytes().decode("utf-8")
+    as_read, before = read_plan(plan), plan.read_bytes().decode("utf-8")
+    read = counted_anew(as_read)
     trip, target = plan.parent / read.plan.trip, out or plan
     refuse_to_overwrite(trip, read.case, target)
     found = _searched(read, Options(effort=effort, seconds=seconds, seed=seed), fresh)
@@ -50,10 +52,10 @@ def revise(
     new = plan_for(trip, read.case, target, found.proposal.plan)
     verdict = check(read.case, new)
     refuse_what_is_broken(verdict, f"{read.case.digest}, seed {seed}, effort {effort:g}, revise")
-    stays = out is None and _says_the_same(read, new)
+    stays = out is None and _says_the_same(as_read, new)
     text, lost = with_comments(before, plan_text(new))
     trouble = None if stays else trouble_writing(target, text, new)
-    typer.echo(_told(read, new, verdict, found, json), nl=False)
+    typer.echo(_told((as_read, read), new, verdict, found, json), nl=False)
     if trouble is not None:
         raise trouble
     if lost and not stays:
@@ -116,19 +118,30 @@ def _refused(read: "PlanRead", found: "Revision", json: bool) -> Code:
     return told_why_none(read.case, found.proposal, read.notes, json)
 
 
-def _told(read: "PlanRead", plan: "Plan", verdict: "Verdict", found: "Revision", json: bool) -> str:
+def _told(reads: "tuple[PlanRead, PlanRead]", plan: "Plan", verdict: "Verdict", found: "Revision", json: bool) -> str:
+    """What is told of a plan as it was read, and with the numbers that its copies have by the list."""
     from report.explain_view import copy_view, further_view  # noqa: PLC0415
     from report.json_view import home_view, json_text, levels_view, plan_view, verdict_view  # noqa: PLC0415
-    from report.lost import lost_between, lost_view  # noqa: PLC0415
+    from report.lost import lost_between, lost_view, new_numbers  # noqa: PLC0415
     from report.moves_view import moves_view  # noqa: PLC0415
     from report.terminal import plan_report  # noqa: PLC0415
     from report.terminal.revision import revision_report  # noqa: PLC0415
 
+    as_read, read = reads
     further, found = _further(read, plan, found), _lifting_the_lost(read, plan, found)
-    proposal, lost = found.proposal, lost_between(read.case, *_aboard(read), plan)
+    moving, before, there = _aboard(read)
+    proposal, lost = found.proposal, lost_between(read.case, moving, before, there, plan)
+    numbers = new_numbers(moving, before, as_read.as_it_lies.placements, plan)
     if not json:
         first = revision_report(
-            read.case, found.moves, found.left_behind, found.added, further, lost=lost, width=width()
+            read.case,
+            found.moves,
+            found.left_behind,
+            found.added,
+            further,
+            lost=lost,
+            numbers=numbers,
+            width=width(),
         )
         whole = plan_report(read.case, plan, verdict, proposal, read.notes, questions=read.questions, width=width())
         return f"{first}\n{whole}\n"
@@ -140,7 +153,7 @@ def _told(read: "PlanRead", plan: "Plan", verdict: "Verdict", found: "Revision",
         "left_behind": [copy_view(copy) for copy in found.left_behind],
         "added": [copy_view(copy) for copy in found.added],
         "home_reasons": home_view(proposal.home_reasons),
-        **lost_view(lost),
+        **lost_view(lost, numbers),
         **moves_view(found.moves),
         "further": further_view(further),
         "plan": plan_view(plan),

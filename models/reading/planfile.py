@@ -46,6 +46,8 @@ class PlanRead:
     """Placements that were left out, as the files no longer know their thing or their space."""
     lost_locks: tuple[Lock, ...] = ()
     """Locks that were left out so."""
+    lost_lock_notes: tuple[tuple[str, ...], ...] = ()
+    """Those of the notes that are of each of them, in their order."""
 
     @property
     def as_it_lies(self) -> Plan:
@@ -88,11 +90,17 @@ def read_plan(plan_path: Path) -> PlanRead:
     left_out = {steps for steps, _ in lost}
     kept = _without(_asked_then(plan, matches), left_out)
     notes = [f"{sheet.file}: made from other files than these; they are taken as they are"] if matches is False else []
-    notes += [f"left out, as the files have changed: {fault}" for _, fault in lost]
+    notes += [_left_out(fault) for _, fault in lost]
     notes += _odd_claims(sheet, kept, read.case)
     gone = tuple(place for place in plan.placements if place not in kept.placements)
-    locks = tuple(lock for i, lock in enumerate(plan.locks) if ("locks", i) in left_out)
-    return PlanRead(kept, read.case, (*read.notes, *desk.notes, *notes), matches, read.questions, gone, locks)
+    locks = {i: lock for i, lock in enumerate(plan.locks) if ("locks", i) in left_out}
+    of_locks = tuple(tuple(_left_out(fault) for steps, fault in lost if steps == ("locks", i)) for i in locks)
+    whole = (*read.notes, *desk.notes, *notes)
+    return PlanRead(kept, read.case, whole, matches, read.questions, gone, tuple(locks.values()), of_locks)
+
+
+def _left_out(fault: Fault) -> str:
+    return f"left out, as the files have changed: {fault}"
 
 
 def _where_named(sheet: Sheet, fault: Fault) -> Fault:

@@ -104,9 +104,11 @@ def _lost(found: Comparison, width: int) -> list[str]:
     if not found.lost.all:
         return []
     told = ", ".join(lying_words(found.moving, copy, space) for copy, space in found.lost.all)
-    there = {(copy_of(place), place.space) for place in (*found.a.plan.placements, *found.a.left_out)}
+    there = [*found.a.plan.placements, *found.a.left_out]
+    pairs = {(copy_of(place), place.space) for place in there}
+    as_in_a = all(place in there for place in found.lost.things) and pairs.issuperset(found.lost.from_space.items())
     # Which of like copies leaves is a matter of names, and the moves name them as B does.
-    named = "" if there.issuperset(found.lost.all) else "; like copies have the numbers of B here and below"
+    named = "" if as_in_a else "; like copies have the numbers of B here and below"
     return paragraph(f"{told}{named}.", width, "In A, and unknown to the files of B: ", "  ")
 
 

@@ -1,6 +1,8 @@
 """What a revision changes, told before the plan itself."""
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator, Mapping, Sequence
+from itertools import groupby
+from types import MappingProxyType
 
 from models.case import Case, Copy, copy_of
 from packing import MoveList
@@ -23,14 +25,16 @@ def revision_report(
     further: Sequence[Further] = (),
     *,
     lost: Lost = NOTHING_LOST,
+    numbers: Mapping[Copy, Copy] = MappingProxyType({}),
     width: int = NARROW,
 ) -> str:
     """What comes, what stays, what moves in which order, and further moves that were not made.
 
-    `lost` is what lies somewhere and is no longer known to the files.
+    `lost` is what lies somewhere and is no longer known to the files; `numbers` has, by like copies with another number
+    since, the copies that they were.
     """
     width = min(max(width, NARROW), WIDE)
-    lines = [line for text in _changes(case, left_behind, added, lost) for line in paragraph(text, width)]
+    lines = [line for text in _changes(case, left_behind, added, lost, numbers) for line in paragraph(text, width)]
     if moves.moves or moves.stuck or not lost.things:
         lines += [*([""] if lines else []), *moves_lines(case, moves, width, lost.from_space)]
     else:
@@ -40,9 +44,16 @@ def revision_report(
     return "\n".join(lines) + "\n"
 
 
-def _changes(case: Case, left_behind: Sequence[Copy], added: Sequence[Copy], lost: Lost) -> Iterator[str]:
+def _changes(
+    case: Case, left_behind: Sequence[Copy], added: Sequence[Copy], lost: Lost, numbers: Mapping[Copy, Copy]
+) -> Iterator[str]:
     for place in lost.things:
-        yield f"Take out: {case.called(copy_of(place))}, out of {place.space} (no longer on the list)."
+        copy = copy_of(place)
+        was = f" (#{numbers[copy].number} until now)" if copy in numbers else ""
+        yield f"Take out: {case.called(copy)}{was}, out of {place.space} (no longer on the list)."
+    for thing, pairs in groupby(numbers.items(), key=lambda pair: pair[0].thing):
+        told = ", ".join(f"#{old.number} is now #{new.number}" for new, old in sorted(pairs, key=lambda pair: pair[1]))
+        yield f"New numbers of {thing}, as the list has fewer: {told}; a lock on one goes along."
     gone = [copy for copy in lost.from_space if copy not in added]
     if left_behind or gone:
         yield f"Stays behind now: {', '.join(case.called(copy) for copy in (*left_behind, *gone))}."

@@ -88,7 +88,45 @@ def test_copies_off_the_list_are_taken_out(run, trip):
     view = json.loads(run("revise", trip / "plan.yaml", "-o", trip / "new.yaml", "--json", *QUICK).stdout)
     assert view["no_longer_listed"] == [{"thing": "water can", "copy": 2, "from": "left bay"}]
     told = run("revise", trip / "plan.yaml", *QUICK).stdout
-    assert told.startswith("Take out: water can #2, out of left bay (no longer on the list).\n")
+    assert told.startswith("Take out: water can #2 (#1 until now), out of left bay (no longer on the list).\n")
+
+
+def fewer_cans(trip: Path, locks: str) -> None:
+    change(trip, "gear.yaml", "- name: water can\n  count: 2\n", "- name: water can\n  count: 1\n")
+    change(trip, "plan.yaml", "placements:", f"locks:\n{locks}placements:")
+    other_files(trip)
+
+
+def cans(path: Path) -> dict[int, tuple[int, int, int]]:
+    return {one.copy_number: one.corner_mm for one in read_plan(path).plan.placements if one.thing == "water can"}
+
+
+@pytest.mark.parametrize("options", some([("--fresh", "--effort", 0.02, "--seconds", 600), QUICK], 1))
+def test_a_locked_copy_beyond_the_list_stays_with_its_lock(run, trip, options):
+    there, out = cans(trip / "plan.yaml"), trip / "new.yaml"
+    corner = list(there[2])
+    fewer_cans(trip, f"  - {{thing: water can, copy: 2, in: left bay, at_mm: {corner}, by: Ada}}\n")
+    told = run("revise", trip / "plan.yaml", "-o", out, *options).stdout
+    assert told.startswith("Take out: water can #2 (#1 until now), out of left bay (no longer on the list).\n")
+    assert "New numbers of water can, as the list has fewer: #1 is now #2, #2 is now #1;" in " ".join(told.split())
+    assert "locks[0]" not in told
+    assert cans(out) == {1: there[2]}
+    (lock,) = read_plan(out).plan.locks
+    assert (lock.copy_number, lock.at_mm, lock.by) == (1, there[2], "Ada")
+
+
+def test_a_copy_that_goes_has_in_compare_the_name_that_revise_gives_it(run, trip):
+    corner, out = list(cans(trip / "plan.yaml")[2]), trip / "new.yaml"
+    fewer_cans(trip, f"  - {{thing: water can, copy: 2, in: left bay, at_mm: {corner}}}\n")
+    view = json.loads(run("revise", trip / "plan.yaml", "-o", out, "--json", *QUICK).stdout)
+    assert view["new_numbers"] == [
+        {"thing": "water can", "copy": 1, "was": 2},
+        {"thing": "water can", "copy": 2, "was": 1},
+    ]
+    compared = json.loads(run("compare", trip / "plan.yaml", out, "--json").stdout)
+    assert compared["moves"] == view["moves"]
+    told = " ".join(run("compare", trip / "plan.yaml", out).stdout.split())
+    assert "water can #2 in left bay; like copies have the numbers of B here and below." in told
 
 
 def test_what_lay_in_a_space_that_is_gone_does_not_come_aboard(run, trip):

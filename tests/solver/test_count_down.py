@@ -62,16 +62,63 @@ def test_no_copy_is_at_home_and_aboard(bay):
     assert [one.copy_number for one in plan.left_at_home] == [3]
 
 
+LOCK = {"thing": "crate", "copy": 1, "in": "bay"}
+
+
+def numbers(plan: Plan) -> dict[tuple[int, int, int], int]:
+    return {place.corner_mm: place.copy_number for place in plan.placements}
+
+
 def test_a_copy_that_a_lock_names_keeps_its_number(bay):
-    bay.trip["locks"] = [{"thing": "crate", "copy": 1, "in": "bay"}]
-    plan = plan_of([1, 2, 3], [])
-    assert easiest_gone(bay.case(), plan, ()) is plan
+    bay.trip["locks"] = [LOCK]
+    kept = numbers(easiest_gone(bay.case(), plan_of([1, 2, 3], []), ()))
+    assert kept == {CORNERS[1]: 1, CORNERS[2]: 3, CORNERS[3]: 2}
 
 
 def test_a_copy_that_an_added_lock_names_keeps_its_number(bay):
-    lock = Lock.model_validate({"thing": "crate", "copy": 1, "in": "bay"})
-    plan = plan_of([1, 2, 3], [])
-    assert easiest_gone(bay.case(), plan, (lock,)) is plan
+    kept = numbers(easiest_gone(bay.case(), plan_of([1, 2, 3], []), (Lock.model_validate(LOCK),)))
+    assert kept == {CORNERS[1]: 1, CORNERS[2]: 3, CORNERS[3]: 2}
+
+
+def locked(copy: int, count: int, bay: Tiny, **says: object) -> Plan:
+    bay.things[0]["count"] = count
+    lock = Lock.model_validate({"thing": "crate", "copy": copy, **says})
+    return plan_of([1, 2, 3], []).model_copy(update={"locks": (lock,)})
+
+
+def test_a_locked_copy_beyond_the_list_stays_with_its_lock_and_a_free_one_goes(bay):
+    plan = locked(2, 1, bay, **{"in": "bay", "at_mm": CORNERS[2]})
+    anew = easiest_gone(bay.case(), plan)
+    assert numbers(anew)[CORNERS[2]] == 1
+    assert [lock.copy_number for lock in anew.locks] == [1]
+    found = revise(bay.case(), plan, QUICK)
+    assert corners(found.proposal.plan) == {CORNERS[2]}
+
+
+def test_the_easiest_to_get_at_stays_where_a_lock_names_it(bay):
+    plan = locked(1, 1, bay, **{"in": "bay", "at_mm": CORNERS[1]})
+    found = revise(bay.case(), plan, QUICK)
+    assert corners(found.proposal.plan) == {CORNERS[1]}
+    assert [lock.copy_number for lock in easiest_gone(bay.case(), plan).locks] == [1]
+
+
+def test_of_copies_that_are_all_locked_those_with_numbers_of_the_list_stay(bay):
+    locks = tuple(Lock.model_validate({**LOCK, "copy": n}) for n in (1, 2, 3))
+    plan = plan_of([1, 2, 3], []).model_copy(update={"locks": locks})
+    assert easiest_gone(bay.case(), plan) is plan
+
+
+def test_a_lock_on_a_copy_that_is_not_aboard_brings_nothing_onto_the_list(bay):
+    lock = Lock.model_validate({"thing": "crate", "copy": 3, "at_home": True})
+    plan = plan_of([1, 2], [3]).model_copy(update={"locks": (lock,)})
+    assert easiest_gone(bay.case(), plan) is plan
+
+
+def test_a_plan_numbered_anew_is_not_numbered_again(bay):
+    plan = locked(2, 1, bay, **{"in": "bay"})
+    once = easiest_gone(bay.case(), plan)
+    assert once is not plan
+    assert easiest_gone(bay.case(), once) is once
 
 
 def test_where_the_list_has_them_all_nothing_is_renumbered(bay):

@@ -1,0 +1,45 @@
+"""A plan as read, where the list has fewer copies since: which of like ones go, and where the locks on others go."""
+
+from dataclasses import replace
+
+from models.case import Case
+from models.reading import PlanRead
+from models.trip import Lock
+from packing import easiest_gone
+
+
+def counted_anew(read: PlanRead, of: Case | None = None) -> PlanRead:
+    """A plan as read with other numbers for like copies, where some are beyond the list; `of`: beyond another's list.
+
+    A lock on a copy beyond the list goes along to the number of the list that its copy gets, where it gets one.
+    """
+    case = of or read.case
+    lost = [(lock, notes) for lock, notes in zip(read.lost_locks, read.lost_lock_notes, strict=True)]
+    beyond = [one for one in lost if _is_beyond(case, one[0])]
+    whole = read.as_it_lies.model_copy(update={"locks": (*read.plan.locks, *(lock for lock, _ in beyond))})
+    anew = easiest_gone(case, whole)
+    had = len(read.plan.locks)
+    after = list(zip(anew.locks[had:], beyond, strict=True))
+    still = [one for one in lost if one not in beyond] + [one for lock, one in after if _is_beyond(case, lock)]
+    kept = [(lock, one) for lock, one in after if not _is_beyond(case, lock)]
+    told = {note for _, (_, notes) in kept for note in notes}
+    return replace(
+        read,
+        plan=anew.model_copy(
+            update={
+                "locks": (*anew.locks[:had], *(lock for lock, _ in kept)),
+                "placements": anew.placements[: len(read.plan.placements)],
+            }
+        ),
+        notes=tuple(note for note in read.notes if note not in told),
+        lost=anew.placements[len(read.plan.placements) :],
+        lost_locks=tuple(lock for lock, _ in still),
+        lost_lock_notes=tuple(notes for _, notes in still),
+    )
+
+
+def _is_beyond(case: Case, lock: Lock) -> bool:
+    """Whether a lock names a copy beyond the list, and all else that it names is there."""
+    thing, number = case.thing_named.get(lock.thing), lock.copy_number
+    places = {*case.space_named, *case.rack_named, None}
+    return thing is not None and number is not None and number > thing.count and {lock.in_, lock.not_in} <= places
