@@ -132,6 +132,8 @@ class Explained:
     """How many limits or rules the plan itself breaks."""
     above_mm: float = 0.0
     """By how much the plan itself stands above the lowest layout found with the thing where it is, or found at all."""
+    given: tuple[str, ...] = ()
+    """Options of the search as they were typed, for the command that comes to the same plan."""
 
     @property
     def asked_for(self) -> tuple[LockTold, ...]:
@@ -177,6 +179,8 @@ class HomeExplained:
     """The one space that was asked about."""
     heights_mm: tuple[float, float] | None = None
     """Lowest heights found: of what must come alone, and of all that the plan carries and it. None: not known."""
+    given: tuple[str, ...] = ()
+    """Options of the search as they were typed, for the command that comes to the same plan."""
 
     @property
     def asked_for(self) -> tuple[LockTold, ...]:

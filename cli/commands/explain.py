@@ -1,6 +1,6 @@
 """`lowstow explain PLAN THING`."""
 
-from dataclasses import replace
+from dataclasses import dataclass, replace
 from pathlib import Path
 from typing import TYPE_CHECKING, Annotated, Any
 
@@ -16,6 +16,7 @@ if TYPE_CHECKING:
     from models.case import Copy
     from models.plan import Plan
     from models.reading import PlanRead
+    from report.explained import Explained, HomeExplained
     from solver import Options
 
 Thing = Annotated[
@@ -41,6 +42,20 @@ BESIDES = 2.6
 HOME_TIMES, LIMIT_TIMES = 2, 12
 """How many times as long ways to take a thing and the price of a limit are looked for."""
 
+NONE_ASKED = "ask for one space with --instead, or see what was found."
+
+
+@dataclass(frozen=True)
+class _Asked:
+    """What is asked of one thing."""
+
+    plan: Path
+    copy: "Copy"
+    instead: str | None
+    options: "Options"
+    given: tuple[str, ...]
+    """Options of the search as they are typed, those that were given."""
+
 
 @answers
 def explain(  # noqa: PLR0917 - as many as it has options
@@ -64,14 +79,16 @@ def explain(  # noqa: PLR0917 - as many as it has options
         raise BadInput("THING: say one thing (with --instead SPACE if you like), or --left THING, or --limit LIMIT.")
     read = read_plan(plan)
     refuse_to_overwrite(plan.parent / read.plan.trip, read.case, out)
+    given = _given(seconds, effort, seed)
     if seconds is None:
         seconds = LEAST_S if thing is None else seconds_left(ANSWER_S, BESIDES, LEAST_S)
     options = Options(effort=effort, seconds=seconds, seed=seed)
+    found: Plan | str
     if limit is not None:
-        text, found = _limit(read, limit, options, json)
+        text, found = _limit(read, limit, options, json), NONE_ASKED
     else:
         copy = _copy(read, left or thing or "", left=left is not None)
-        text, found = _thing(read, plan, (copy, instead), options, json)
+        text, found = _thing(read, _Asked(plan, copy, instead, options, given), json)
     trouble = None if out is None else _trouble_writing(plan, read, out, found)
     typer.echo(text, nl=False)
     if trouble is not None:
@@ -81,14 +98,20 @@ def explain(  # noqa: PLR0917 - as many as it has options
     return Code.HOLDS
 
 
-def _limit(read: "PlanRead", typed: str, options: "Options", json: bool) -> "tuple[str, None]":
+def _given(seconds: float | None, effort: float, seed: int) -> tuple[str, ...]:
+    """Options of the search that are not left at their defaults, as they are typed."""
+    said = (("--seconds", seconds, None), ("--effort", effort, 1.0), ("--seed", seed, 0))
+    return tuple(word for name, value, usual in said if value != usual for word in (name, f"{value:.12g}"))
+
+
+def _limit(read: "PlanRead", typed: str, options: "Options", json: bool) -> str:
     from cli.limits import limit_told  # noqa: PLC0415
     from report.explain_view import limit_view  # noqa: PLC0415
     from report.terminal.limits import limit_report  # noqa: PLC0415
 
     longer = replace(options, seconds=options.seconds * LIMIT_TIMES / 2)
     told = limit_told(read, typed, longer)
-    return _words(read, limit_view(told) if json else limit_report(told, width())), None
+    return _words(read, limit_view(told) if json else limit_report(told, width()))
 
 
 def _words(read: "PlanRead", told: str | dict[str, Any]) -> str:
@@ -103,16 +126,12 @@ def _words(read: "PlanRead", told: str | dict[str, Any]) -> str:
     return "\n".join((told, *lines, "")) if lines else told
 
 
-def _thing(
-    read: "PlanRead", plan: Path, asked: "tuple[Copy, str | None]", options: "Options", json: bool
-) -> "tuple[str, Plan | None]":
+def _thing(read: "PlanRead", asked: _Asked, json: bool) -> "tuple[str, Plan | str]":
+    """What is told of a thing, and the plan that was tried, or why there is none to write."""
     from models.case import copy_of  # noqa: PLC0415
 
-    copy, instead = asked
     aboard = {copy_of(place) for place in read.plan.placements}
-    if copy not in aboard:
-        return _home(read, plan, copy, instead, options, json)
-    return _here(read, plan, copy, instead, options, json)
+    return (_here if asked.copy in aboard else _home)(read, asked, json)
 
 
 def _copy(read: "PlanRead", typed: str, *, left: bool) -> "Copy":
@@ -127,26 +146,39 @@ def _copy(read: "PlanRead", typed: str, *, left: bool) -> "Copy":
     return Copy(thing, number) if number else next(meant, copies[0])
 
 
-def _here(
-    read: "PlanRead", plan: Path, copy: "Copy", instead: str | None, options: "Options", json: bool
-) -> "tuple[str, Plan | None]":
+def _here(read: "PlanRead", asked: _Asked, json: bool) -> "tuple[str, Plan | str]":
     from cli.choosing import space_meant  # noqa: PLC0415
     from cli.explaining import why_here  # noqa: PLC0415
     from report.explain_view import explain_view  # noqa: PLC0415
     from report.terminal.explanation import explain_report, in_order  # noqa: PLC0415
     from solver import OtherSidesError  # noqa: PLC0415
 
-    space = None if instead is None else space_meant(read.case, instead)
+    copy = asked.copy
+    space = None if asked.instead is None else space_meant(read.case, asked.instead)
     try:
-        told = why_here(read, str(plan), copy, space, options)
+        told = why_here(read, str(asked.plan), copy, space, asked.options)
     except OtherSidesError:
-        raise BadInput(_other_sides(read, plan, copy)) from None
+        raise BadInput(_other_sides(read, asked.plan, copy)) from None
     if told.space == space and not told.rows:
         raise BadInput(f"{read.case.called(copy)} is in {space} already; name another space with --instead.")
+    told = replace(told, given=asked.given)
     better = (row for row in in_order(told.rows) if row.word == "better" and not row.against_trip)
     offers = [row.offer for row in (told.rows if space else better) if row.offer]
     text = _words(read, explain_view(told) if json else explain_report(read.case, told, width()))
-    return text, offers[0].plan if offers else None
+    return text, offers[0].plan if offers else _why_none(space, proven=_cannot_here(told))
+
+
+def _cannot_here(told: "Explained") -> bool:
+    return any(row.kind == "cannot" or row.demands for row in told.rows)
+
+
+def _why_none(space: str | None, *, proven: bool) -> str:
+    """Why there is no plan to write, where one space may have been asked about."""
+    if space is None:
+        return NONE_ASKED
+    if proven:
+        return f"it cannot be in {space}; without -o it is told why."
+    return f"none was found with it in {space} in this time; --seconds gives it more."
 
 
 def _other_sides(read: "PlanRead", plan: Path, copy: "Copy") -> str:
@@ -161,22 +193,27 @@ def _other_sides(read: "PlanRead", plan: Path, copy: "Copy") -> str:
     )
 
 
-def _home(
-    read: "PlanRead", plan: Path, copy: "Copy", instead: str | None, options: "Options", json: bool
-) -> "tuple[str, Plan | None]":
+def _home(read: "PlanRead", asked: _Asked, json: bool) -> "tuple[str, Plan | str]":
     from cli.choosing import space_meant  # noqa: PLC0415
     from cli.explaining import why_at_home  # noqa: PLC0415
     from report.explain_view import home_explained_view  # noqa: PLC0415
     from report.terminal.explanation_home import home_report  # noqa: PLC0415
 
-    space = None if instead is None else space_meant(read.case, instead)
-    told = why_at_home(read, str(plan), copy, replace(options, seconds=options.seconds * HOME_TIMES), space)
+    space = None if asked.instead is None else space_meant(read.case, asked.instead)
+    longer = replace(asked.options, seconds=asked.options.seconds * HOME_TIMES)
+    told = why_at_home(read, str(asked.plan), asked.copy, longer, space)
+    told = replace(told, given=asked.given)
     text = _words(read, home_explained_view(told) if json else home_report(read.case, told, width()))
-    return text, next((way.offer.plan for way in told.ways if way.writable), None)
+    ways = (way.offer.plan for way in told.ways if way.writable)
+    return text, next(ways, _why_none(space, proven=_cannot_come(told, space)))
 
 
-def _trouble_writing(plan: Path, read: "PlanRead", out: Path, found: "Plan | None") -> OSError | None:
-    """Write the plan that was offered; what the system says against it.
+def _cannot_come(told: "HomeExplained", space: str | None) -> bool:
+    return bool(told.bars) or any(name == space for name, _ in told.against)
+
+
+def _trouble_writing(plan: Path, read: "PlanRead", out: Path, found: "Plan | str") -> OSError | None:
+    """Write the plan that was offered; what the system says against it. A text tells why none was.
 
     Raises
     ------
@@ -187,8 +224,8 @@ def _trouble_writing(plan: Path, read: "PlanRead", out: Path, found: "Plan | Non
     from models.writing import plan_text  # noqa: PLC0415
     from verifier import judge  # noqa: PLC0415
 
-    if found is None:
-        raise BadInput(f"{out}: there is no plan to write; ask for one space with --instead, or see what was found.")
+    if isinstance(found, str):
+        raise BadInput(f"{out}: there is no plan to write; {found}")
     trip = plan.parent / read.plan.trip
     new = plan_for(trip, read.case, out, found)
     broken = judge(read.case, new).broken

@@ -260,5 +260,5 @@ def _offers(case: Case, told: Explained, width: int) -> list[str]:
     if row.at_corner:
         like = "Put it where its lock wants it"
     there = [] if row.at_corner else [words_of("lock", (plan, thing), "--in", quoted(row.space))]
-    write = words_of("explain", (plan, thing), "--instead", quoted(row.space), "-o", "FILE")
+    write = words_of("explain", (plan, thing), "--instead", quoted(row.space), *told.given, "-o", "FILE")
     return offered(like, (plan, thing), row.lifted, [*there, words_of("revise", (plan,))], write, width)

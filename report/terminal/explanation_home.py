@@ -57,7 +57,7 @@ def _offers(case: Case, told: HomeExplained, width: int) -> list[str]:
         return []
     about = told.plan_file, case.called(told.copy)
     where = ("--instead", quoted(told.instead)) if told.instead else ()
-    write = words_of("explain", about, *where, "-o", "FILE")
+    write = words_of("explain", about, *where, *told.given, "-o", "FILE")
     if first.space is None:
         one = "To write the plan of the first way:" if first is told.ways[0] else ""
         return ["", one, *command(write, width)] if one and not trip_files(first.lifted) else []

@@ -9,6 +9,7 @@ import pytest
 from models.case import Case, Copy, copy_of
 from models.plan import Plan
 from models.reading import read_plan
+from report.explained import Explained, RowTold
 from solver import Options, Price
 from tests.chances import some
 from verifier import check
@@ -313,6 +314,35 @@ def test_the_commands_that_are_told_do_what_was_tried(run, trip, lock, name):
     assert [one for one in left.locks if one.in_ is None] == list(tried.locks)
     assert [one.in_ for one in left.locks if one.in_ is not None] == ["right shelf"]
     assert spaces(trip / "plan.yaml")[Copy(name, 1)] == "right shelf"
+
+
+def test_the_command_that_writes_what_was_tried_searches_as_before(run, trip):
+    options = ("--effort", 0.01, "--seconds", 600, "--seed", 3)
+    found = run("explain", trip / "plan.yaml", "tent", "--instead", "right shelf", *options)
+    line = found.stdout.partition("Or write the plan that was tried:\n")[2].replace("\\\n", " ")
+    assert "--seconds 600 --effort 0.01 --seed 3 -o FILE" in " ".join(line.split())
+    out = trip / "out.yaml"
+    done = run(*(out if word == "FILE" else word for word in shlex.split(line)[1:]))
+    assert done.exit_code == 0, done.output
+    assert spaces(out)[Copy("tent", 1)] == "right shelf"
+
+
+def test_where_one_space_was_asked_about_it_is_not_asked_for_again(run, trip, monkeypatch):
+    """The tent is too long for the bracket; for the shelf no plan is found, as where the time was short."""
+    words = ("explain", trip / "plan.yaml", "tent", "-o", trip / "out.yaml", *QUICK, "--instead")
+    never = run(*words, "cabin bracket")
+    assert (never.exit_code, never.stdout) == (2, "")
+    told = " ".join(never.stderr.split())
+    assert told.endswith("there is no plan to write; it cannot be in cabin bracket; without -o it is told why.")
+    row = RowTold("right shelf", "none found", ())
+    asked = Explained(Copy("tent", 1), "right drawer", (), (row,), "plan.yaml", deep=True)
+    monkeypatch.setattr("cli.explaining.why_here", lambda *_: asked)
+    none = run(*words, "right shelf")
+    assert (none.exit_code, none.stdout) == (2, "")
+    told = " ".join(none.stderr.split())
+    assert told.endswith(
+        "no plan to write; none was found with it in right shelf in this time; --seconds gives it more."
+    )
 
 
 def test_what_lies_with_other_sides_than_it_has_now_is_to_be_put_somewhere_first(run, trip):

@@ -282,6 +282,9 @@ def test_the_commands_that_take_it_are_told(told, offer):
     text = home_report(told.case, HomeExplained(Copy("camp chair", 2), (), (), ("left bay",), ways, plan_file="p.yaml"))
     lock, revise = "lowstow lock p.yaml 'camp chair #2' --in 'left bay'", "lowstow revise p.yaml"
     assert commands(text) == [lock, revise, "lowstow explain p.yaml 'camp chair #2' -o FILE"]
+    asked = HomeExplained(Copy("camp chair", 2), (), (), ("left bay",), ways, plan_file="p.yaml", given=("--seed", "3"))
+    again = home_report(told.case, asked)
+    assert commands(again) == [lock, revise, "lowstow explain p.yaml 'camp chair #2' --seed 3 -o FILE"]
 
 
 @pytest.mark.parametrize("of_trip", [True, False])
