@@ -26,6 +26,13 @@ def unlock_view(gone: Sequence[Lock], kept: Sequence[Lock], in_trip: Sequence[Lo
     return {"unlocked": _locks(gone), "still_locked": _locks(kept), "fixed_by_the_trip": _locks(in_trip)}
 
 
+def locks_gone_view(gone: Sequence[tuple[Lock, Sequence[str]]]) -> list[dict[str, Any]]:
+    """Locks that a plan has no longer as its files have changed, each with what is the matter with it."""
+    return [
+        {"lock": one, "why": list(why)} for one, (_, why) in zip(_locks([lock for lock, _ in gone]), gone, strict=True)
+    ]
+
+
 def _locks(locks: Sequence[Lock]) -> list[dict[str, Any]]:
     return [lock.model_dump(mode="json", by_alias=True, exclude_defaults=True) for lock in locks]
 

@@ -1,13 +1,13 @@
 """What a plan places and its files no longer know: things that are off the list, and spaces that are gone."""
 
-from collections.abc import Iterable, Mapping
+from collections.abc import Iterable
 from dataclasses import dataclass, field
-from types import MappingProxyType
 from typing import Any
 
 from models.case import Case, Copy, copy_of
 from models.plan import Placement, Plan
 from models.reading import PlanRead
+from models.trip import Lock
 from packing.matching import matched
 
 
@@ -19,6 +19,10 @@ class Lost:
     """No longer on the list: they are taken out."""
     from_space: dict[Copy, str] = field(default_factory=dict)
     """On the list, and their space is no longer in the vehicle: by copy, the space."""
+    numbers: dict[Copy, Copy] = field(default_factory=dict)
+    """Like copies with another number since: by copy, the one that it was."""
+    locks: tuple[tuple[Lock, tuple[str, ...]], ...] = ()
+    """Locks that the plan has no longer, each with what is the matter with it."""
 
     @property
     def all(self) -> tuple[tuple[Copy, str], ...]:
@@ -100,10 +104,12 @@ def lying_view(copy: Copy, space: str) -> dict[str, Any]:
     return {"thing": copy.thing, "copy": copy.number, "from": space}
 
 
-def lost_view(lost: Lost, numbers: Mapping[Copy, Copy] = MappingProxyType({})) -> dict[str, Any]:
+def lost_view(lost: Lost) -> dict[str, Any]:
     """What the files no longer know, and like copies with other numbers since, for machines."""
     return {
-        "new_numbers": [{"thing": new.thing, "copy": new.number, "was": old.number} for new, old in numbers.items()],
+        "new_numbers": [
+            {"thing": new.thing, "copy": new.number, "was": old.number} for new, old in lost.numbers.items()
+        ],
         "no_longer_listed": [lying_view(copy_of(place), place.space) for place in lost.things],
         "from_gone_space": [lying_view(copy, space) for copy, space in lost.from_space.items()],
     }

@@ -120,8 +120,11 @@ def _refused(read: "PlanRead", found: "Revision", json: bool) -> Code:
 
 def _told(reads: "tuple[PlanRead, PlanRead]", plan: "Plan", verdict: "Verdict", found: "Revision", json: bool) -> str:
     """What is told of a plan as it was read, and with the numbers that its copies have by the list."""
+    from dataclasses import replace  # noqa: PLC0415
+
     from report.explain_view import copy_view, further_view  # noqa: PLC0415
     from report.json_view import home_view, json_text, levels_view, plan_view, verdict_view  # noqa: PLC0415
+    from report.locks_view import locks_gone_view  # noqa: PLC0415
     from report.lost import lost_between, lost_view, new_numbers  # noqa: PLC0415
     from report.moves_view import moves_view  # noqa: PLC0415
     from report.terminal import plan_report  # noqa: PLC0415
@@ -132,6 +135,7 @@ def _told(reads: "tuple[PlanRead, PlanRead]", plan: "Plan", verdict: "Verdict", 
     moving, before, there = _aboard(read)
     proposal, lost = found.proposal, lost_between(read.case, moving, before, there, plan)
     numbers = new_numbers(moving, before, as_read.as_it_lies.placements, plan)
+    lost = replace(lost, numbers=numbers, locks=read.locks_gone)
     if not json:
         first = revision_report(
             read.case,
@@ -140,10 +144,11 @@ def _told(reads: "tuple[PlanRead, PlanRead]", plan: "Plan", verdict: "Verdict", 
             found.added,
             further,
             lost=lost,
-            numbers=numbers,
             width=width(),
         )
-        whole = plan_report(read.case, plan, verdict, proposal, read.notes, questions=read.questions, width=width())
+        above = {note for notes in read.lost_lock_notes for note in notes}
+        notes = tuple(note for note in read.notes if note not in above)
+        whole = plan_report(read.case, plan, verdict, proposal, notes, questions=read.questions, width=width())
         return f"{first}\n{whole}\n"
     view = {
         "status": proposal.status,
@@ -153,7 +158,8 @@ def _told(reads: "tuple[PlanRead, PlanRead]", plan: "Plan", verdict: "Verdict", 
         "left_behind": [copy_view(copy) for copy in found.left_behind],
         "added": [copy_view(copy) for copy in found.added],
         "home_reasons": home_view(proposal.home_reasons),
-        **lost_view(lost, numbers),
+        **lost_view(lost),
+        "locks_gone": locks_gone_view(read.locks_gone),
         **moves_view(found.moves),
         "further": further_view(further),
         "plan": plan_view(plan),

@@ -30,6 +30,9 @@ NAMES: dict[str, Kinds] = {
 }
 """What the names in the lists of a plan refer to."""
 
+LEFT_OUT = "left out, as the files have changed: "
+"""How a note on an entry that refers to nothing any more begins."""
+
 
 @dataclass(frozen=True)
 class PlanRead:
@@ -48,6 +51,12 @@ class PlanRead:
     """Locks that were left out so."""
     lost_lock_notes: tuple[tuple[str, ...], ...] = ()
     """Those of the notes that are of each of them, in their order."""
+
+    @property
+    def locks_gone(self) -> tuple[tuple[Lock, tuple[str, ...]], ...]:
+        """Locks that were left out, each with what is the matter with it."""
+        why = (tuple(note.removeprefix(LEFT_OUT) for note in notes) for notes in self.lost_lock_notes)
+        return tuple(zip(self.lost_locks, why, strict=True))
 
     @property
     def as_it_lies(self) -> Plan:
@@ -100,7 +109,7 @@ def read_plan(plan_path: Path) -> PlanRead:
 
 
 def _left_out(fault: Fault) -> str:
-    return f"left out, as the files have changed: {fault}"
+    return f"{LEFT_OUT}{fault}"
 
 
 def _where_named(sheet: Sheet, fault: Fault) -> Fault:

@@ -1,14 +1,14 @@
 """What a revision changes, told before the plan itself."""
 
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Iterator, Sequence
 from itertools import groupby
-from types import MappingProxyType
 
 from models.case import Case, Copy, copy_of
 from packing import MoveList
 from report.explained import Offer
 from report.lost import NOTHING_LOST, Lost
 from report.terminal.explanation import signed_mm, signed_s
+from report.terminal.locks import lock_text
 from report.terminal.moves import minutes, moves_lines
 from report.terminal.table import bullets, paragraph
 from report.terminal.whole import NARROW, WIDE
@@ -25,16 +25,15 @@ def revision_report(
     further: Sequence[Further] = (),
     *,
     lost: Lost = NOTHING_LOST,
-    numbers: Mapping[Copy, Copy] = MappingProxyType({}),
     width: int = NARROW,
 ) -> str:
     """What comes, what stays, what moves in which order, and further moves that were not made.
 
-    `lost` is what lies somewhere and is no longer known to the files; `numbers` has, by like copies with another number
-    since, the copies that they were.
+    `lost` is what lies somewhere and is no longer known to the files, with new numbers of like copies and locks gone.
     """
     width = min(max(width, NARROW), WIDE)
-    lines = [line for text in _changes(case, left_behind, added, lost, numbers) for line in paragraph(text, width)]
+    changes = (*_taken_out(case, lost), *_locks_gone(lost), *_changes(case, left_behind, added, lost))
+    lines = [line for text in changes for line in paragraph(text, width)]
     if moves.moves or moves.stuck or not lost.things:
         lines += [*([""] if lines else []), *moves_lines(case, moves, width, lost.from_space)]
     else:
@@ -44,16 +43,22 @@ def revision_report(
     return "\n".join(lines) + "\n"
 
 
-def _changes(
-    case: Case, left_behind: Sequence[Copy], added: Sequence[Copy], lost: Lost, numbers: Mapping[Copy, Copy]
-) -> Iterator[str]:
+def _taken_out(case: Case, lost: Lost) -> Iterator[str]:
     for place in lost.things:
         copy = copy_of(place)
-        was = f" (#{numbers[copy].number} until now)" if copy in numbers else ""
+        was = f" (#{lost.numbers[copy].number} until now)" if copy in lost.numbers else ""
         yield f"Take out: {case.called(copy)}{was}, out of {place.space} (no longer on the list)."
-    for thing, pairs in groupby(numbers.items(), key=lambda pair: pair[0].thing):
+    for thing, pairs in groupby(lost.numbers.items(), key=lambda pair: pair[0].thing):
         told = ", ".join(f"#{old.number} is now #{new.number}" for new, old in sorted(pairs, key=lambda pair: pair[1]))
         yield f"New numbers of {thing}, as the list has fewer: {told}; a lock on one goes along."
+
+
+def _locks_gone(lost: Lost) -> Iterator[str]:
+    for lock, why in lost.locks:
+        yield f"Lock gone from the plan: {lock_text(lock)}, as the files have changed: {' '.join(why)}"
+
+
+def _changes(case: Case, left_behind: Sequence[Copy], added: Sequence[Copy], lost: Lost) -> Iterator[str]:
     gone = [copy for copy in lost.from_space if copy not in added]
     if left_behind or gone:
         yield f"Stays behind now: {', '.join(case.called(copy) for copy in (*left_behind, *gone))}."

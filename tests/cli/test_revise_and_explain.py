@@ -116,6 +116,33 @@ def test_a_locked_copy_beyond_the_list_stays_with_its_lock(run, trip, options):
     assert (lock.copy_number, lock.at_mm, lock.by) == (1, there[2], "Ada")
 
 
+def test_a_lock_that_the_files_no_longer_know_is_told_at_the_top(run, trip):
+    change(trip, "gear.yaml", "- name: shovel\n", "- name: shovels\n")
+    locks = "  - {thing: shovel, in: left bay, by: Ilka, because: dry there}\n  - {thing: tent, in: right drawer}\n"
+    change(trip, "plan.yaml", "placements:", f"locks:\n{locks}placements:")
+    other_files(trip)
+    view = json.loads(run("revise", trip / "plan.yaml", "-o", trip / "new.yaml", "--json", *QUICK).stdout)
+    (gone,) = view["locks_gone"]
+    assert gone["lock"] == {"thing": "shovel", "in": "left bay", "by": "Ilka", "because": "dry there"}
+    assert 'did you mean "shovels"?' in gone["why"][0]
+    told = run("revise", trip / "plan.yaml", *QUICK).stdout
+    top, rest = (" ".join(part.split()) for part in told.split("\n\n", 1))
+    assert top.startswith("Take out: shovel, out of left bay")
+    begin = "Lock gone from the plan: shovel in left bay (Ilka: dry there), as the files have changed: "
+    assert begin in top
+    assert 'locks[0].thing: found "shovel"' in top
+    assert "locks[0]" not in rest
+    assert [lock.thing for lock in read_plan(trip / "plan.yaml").plan.locks] == ["tent"]
+
+
+def test_of_more_locks_than_copies_the_one_that_goes_is_told(run, trip):
+    locks = "".join(f"  - {{thing: water can, copy: {n}, in: left bay, by: Ada}}\n" for n in (1, 2))
+    fewer_cans(trip, locks)
+    top = run("revise", trip / "plan.yaml", *QUICK).stdout.split("\n\n", 1)[0]
+    assert "Lock gone from the plan: water can #2 in left bay (Ada)," in " ".join(top.split())
+    assert [lock.copy_number for lock in read_plan(trip / "plan.yaml").plan.locks] == [1]
+
+
 def test_a_copy_that_goes_has_in_compare_the_name_that_revise_gives_it(run, trip):
     corner, out = list(cans(trip / "plan.yaml")[2]), trip / "new.yaml"
     fewer_cans(trip, f"  - {{thing: water can, copy: 2, in: left bay, at_mm: {corner}}}\n")
