@@ -14,13 +14,17 @@ def known_in(case: Case, plan: Plan, also: Sequence[Placement] = ()) -> Plan:
     return plan.model_copy(update={"placements": known})
 
 
-def with_unlisted(case: Case, placements: Sequence[Placement], of: Case | None = None) -> Case:
+def with_unlisted(
+    case: Case, placements: Sequence[Placement], of: Case | None = None, *, anywhere: bool = False
+) -> Case:
     """The case with the things that it does not have and that lie in its spaces, for what is said of where they lie.
 
     `of` is the case that the placements were made for. What it does not list either has a mass that nobody knows any
-    more: it takes the seconds of the lightest lift.
+    more: it takes the seconds of the lightest lift. `anywhere`: also what lies in spaces that it does not have, for how
+    people call their copies.
     """
-    lying = [p for p in placements if p.thing not in case.thing_named and p.space in case.space_named]
+    there = [p for p in placements if anywhere or p.space in case.space_named]
+    lying = [p for p in there if p.thing not in case.thing_named]
     numbers: dict[str, int] = {}
     for place in lying:
         numbers[place.thing] = max(place.copy_number, numbers.get(place.thing, 1))

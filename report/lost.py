@@ -8,6 +8,7 @@ from models.case import Case, Copy, copy_of
 from models.plan import Placement, Plan
 from models.reading import PlanRead
 from models.trip import Lock
+from packing import with_unlisted
 from packing.matching import matched
 
 
@@ -78,7 +79,8 @@ def told_changed(read: PlanRead) -> tuple[str, ...]:
     """That the files have changed since, and what lies in the vehicle and has no place in them; else nothing."""
     if read.digest_matches is not False:
         return ()
-    case, aboard, out = read.case, lost_of(read.case, read.plan.placements), lost_of(read.case, read.lost)
+    case = with_unlisted(read.case, read.lost, anywhere=True)
+    aboard, out = lost_of(read.case, read.plan.placements), lost_of(read.case, read.lost)
     told = (
         ("Still aboard by this plan and no longer on the gear list, so in every sum", aboard.things),
         ("Still aboard by this plan and no longer on the gear list at all, so in no sum", out.things),

@@ -3,6 +3,7 @@
 from collections.abc import Iterable, Iterator
 
 from models.case import copy_of
+from packing import with_unlisted
 from report.comparison import Comparison, Pair, Side, figures, margins
 from report.figures import ROUNDING_KG, UNKNOWN, left, seconds, whole
 from report.lost import lying_words
@@ -49,7 +50,8 @@ def _heading(found: Comparison, width: int) -> list[str]:
 def _changed(side: Side) -> str:
     """That the answer is that of other files than the plan was made from, and what it leaves out."""
     told = f"The files have changed since {side.letter} was made: it is checked against them as they are now"
-    out = ", ".join(lying_words(side.case, copy_of(place), place.space) for place in side.left_out)
+    case = with_unlisted(side.case, side.left_out, anywhere=True)
+    out = ", ".join(lying_words(case, copy_of(place), place.space) for place in side.left_out)
     return f"{told}, without what they no longer know: {out}." if out else f"{told}."
 
 
@@ -103,7 +105,8 @@ def _handling(found: Comparison) -> str:
 def _lost(found: Comparison, width: int) -> list[str]:
     if not found.lost.all:
         return []
-    told = ", ".join(lying_words(found.moving, copy, space) for copy, space in found.lost.all)
+    case = with_unlisted(found.moving, found.lost.things, anywhere=True)
+    told = ", ".join(lying_words(case, copy, space) for copy, space in found.lost.all)
     there = [*found.a.plan.placements, *found.a.left_out]
     pairs = {(copy_of(place), place.space) for place in there}
     as_in_a = all(place in there for place in found.lost.things) and pairs.issuperset(found.lost.from_space.items())

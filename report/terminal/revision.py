@@ -4,7 +4,7 @@ from collections.abc import Iterator, Sequence
 from itertools import groupby
 
 from models.case import Case, Copy, copy_of
-from packing import MoveList
+from packing import MoveList, with_unlisted
 from report.explained import Offer
 from report.lost import NOTHING_LOST, Lost
 from report.terminal.explanation import signed_mm, signed_s
@@ -31,7 +31,7 @@ def revision_report(
 
     `lost` is what lies somewhere and is no longer known to the files, with new numbers of like copies and locks gone.
     """
-    width = min(max(width, NARROW), WIDE)
+    width, case = min(max(width, NARROW), WIDE), with_unlisted(case, lost.things, anywhere=True)
     changes = (*_taken_out(case, lost), *_locks_gone(lost), *_changes(case, left_behind, added, lost))
     lines = [line for text in changes for line in paragraph(text, width)]
     if moves.moves or moves.stuck or not lost.things:

@@ -1,6 +1,7 @@
 """`lowstow revise` and `lowstow explain`, on the starter trip packed by hand."""
 
 import json
+import re
 import shlex
 from pathlib import Path
 
@@ -155,6 +156,31 @@ def test_a_copy_that_goes_has_in_compare_the_name_that_revise_gives_it(run, trip
     assert compared["moves"] == view["moves"]
     told = " ".join(run("compare", trip / "plan.yaml", out).stdout.split())
     assert "water can #2 in left bay; like copies have the numbers of B here and below." in told
+
+
+@pytest.mark.parametrize("gone", [False, True], ids=["their space is there", "their space is gone"])
+def test_copies_of_a_thing_off_the_list_have_the_same_names_everywhere(run, trip, gone):
+    change(trip, "gear.yaml", "- name: water can\n", "- name: jug\n")
+    other_files(trip)
+    if gone:
+        text = (trip / "plan.yaml").read_text("utf-8")
+        (trip / "plan.yaml").write_text(re.sub(r"(water can.*)space: left bay", r"\1space: loft", text), "utf-8")
+    space, out = "loft" if gone else "left bay", trip / "new.yaml"
+    told = run("revise", trip / "plan.yaml", "-o", out, *QUICK).stdout
+    assert told.startswith(
+        f"Take out: water can #1, out of {space} (no longer on the list).\n"
+        f"Take out: water can #2, out of {space} (no longer on the list).\n"
+    )
+    lying = f"water can #1 in {space}, water can #2 in {space}"
+    compared, checked = (
+        " ".join(run(*words).stdout.split())
+        for words in (("compare", trip / "plan.yaml", out), ("check", trip / "plan.yaml"))
+    )
+    for text in (told, compared, checked):
+        assert not re.search(r"water can(?! #\d)", text.split("Notes from reading")[0])
+    assert f"without what they no longer know: {lying}." in compared
+    assert f"In A, and unknown to the files of B: {lying}." in compared
+    assert f"{lying}." in checked
 
 
 def test_what_lay_in_a_space_that_is_gone_does_not_come_aboard(run, trip):

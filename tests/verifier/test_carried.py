@@ -23,6 +23,12 @@ def test_a_thing_that_is_not_listed(world):
     assert world.broken() == {("carried", "anvil")}
 
 
+def test_copies_of_a_thing_that_is_not_listed_are_told_apart(world):
+    world.places["x"] = world.places["jackets"] | {"thing": "anvil"}
+    world.places["y"] = world.places["jackets"] | {"thing": "anvil", "copy": 2}
+    assert world.broken() == {("carried", "anvil #1"), ("carried", "anvil #2")}
+
+
 def test_a_copy_left_at_home_that_is_not_listed(world):
     world.plan["left_at_home"] += ({"thing": "anvil"},)
     assert world.broken() == {("carried", "anvil")}

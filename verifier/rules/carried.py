@@ -20,7 +20,8 @@ def _unlisted(layout: Layout) -> Iterator[Finding]:
     named = [copy_of(placement) for placement in layout.plan.placements] + home
     for copy in dict.fromkeys(named):
         if copy not in listed:
-            name = layout.case.called(copy)
+            several = max(other.number for other in named if other.thing == copy.thing)
+            name = layout.case.called(copy) if copy.thing in layout.case.thing_named else copy.called(several)
             yield _broken(name, f"The plan names {name}, which the gear list does not have.")
 
 
