@@ -2,7 +2,7 @@
 
 from dataclasses import replace
 
-from models.case import Case
+from models.case import Case, Copy, copy_of
 from models.reading import PlanRead
 from models.trip import Lock
 from packing import easiest_gone
@@ -36,6 +36,15 @@ def counted_anew(read: PlanRead, of: Case | None = None) -> PlanRead:
         lost_locks=tuple(lock for lock, _ in still),
         lost_lock_notes=tuple(notes for _, notes in still),
     )
+
+
+def renumbered_copies(before: PlanRead, after: PlanRead) -> dict[Copy, Copy]:
+    """By copies of a plan as read that have another number in it as counted anew, what they are there."""
+    had, has = (
+        [*map(copy_of, read.as_it_lies.placements), *map(copy_of, read.plan.left_at_home)] for read in (before, after)
+    )
+    pairs = zip(had, has, strict=True)
+    return {old: new for old, new in pairs if old != new}
 
 
 def _is_beyond(case: Case, lock: Lock) -> bool:

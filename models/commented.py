@@ -1,26 +1,29 @@
 """The comments of a plan's file in the text that takes its place."""
 
 from collections import Counter, defaultdict
-from collections.abc import Hashable, Iterator
+from collections.abc import Hashable, Iterator, Mapping
+from types import MappingProxyType
 from typing import Any
 from unicodedata import normalize
 
 import yaml
 
 from models.amending import comments_of, last_line
+from models.case import Copy
 from models.reading.yamlfile import PARSER
 
 END: Hashable = "end"
 """What a comment below everything stands at."""
 
 
-def with_comments(old: str, new: str) -> tuple[str, bool]:
+def with_comments(old: str, new: str, numbers: Mapping[Copy, Copy] = MappingProxyType({})) -> tuple[str, bool]:
     """A plan's new text with the comments of an old one, and whether some of them had to go.
 
-    A comment stands above or behind a key, a lock or a copy; where that is no longer there, it goes.
+    A comment stands above or behind a key, a lock or a copy; where that is no longer there, it goes. `numbers` has, by
+    copies of the old text with another number in the new one, what they are there.
     """
     old = old.removeprefix("\ufeff")
-    above, behind = _by_what_they_stand_at(old)
+    above, behind = (_numbered_anew(comments, numbers) for comments in _by_what_they_stand_at(old))
     starts = {first: what for first, _, what in _parts(new)}
     told: list[str] = []
     for n, line in enumerate(new.splitlines()):
@@ -30,6 +33,24 @@ def with_comments(old: str, new: str) -> tuple[str, bool]:
     text = "\n".join([*told, *above[END]]) + "\n"
     lost = Counter(comments_of(old).values()) - Counter(comments_of(text).values())
     return text, bool(lost)
+
+
+def _numbered_anew(comments: dict[Hashable, list[str]], numbers: Mapping[Copy, Copy]) -> dict[Hashable, list[str]]:
+    """Comments by what they stand at, copies and the locks on them with their new numbers."""
+    new = {(old.thing, str(old.number)): (copy.thing, str(copy.number)) for old, copy in numbers.items()}
+    return defaultdict(list, {_anew(what, new): told for what, told in comments.items()})
+
+
+def _anew(what: Any, new: Mapping[Any, tuple[str, str]]) -> Hashable:
+    match what:
+        case ("locks", frozenset() as said), count:
+            words = dict(said)
+            copy = new.get((words.get("thing"), words.get("copy")))
+            return what if copy is None else (("locks", frozenset({**words, "copy": copy[1]}.items())), count)
+        case (str(), str()) as copy, count:
+            return new.get(copy, copy), count
+    kept: Hashable = what
+    return kept
 
 
 def _by_what_they_stand_at(text: str) -> tuple[dict[Hashable, list[str]], dict[Hashable, list[str]]]:

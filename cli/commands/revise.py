@@ -31,7 +31,7 @@ def revise(
     json: Json = False,
 ) -> Code:
     """Change a plan as little as possible for what is new, and check it."""
-    from cli.fewer import counted_anew  # noqa: PLC0415 - loaded where used
+    from cli.fewer import counted_anew, renumbered_copies  # noqa: PLC0415 - loaded where used
     from cli.outputs import comments_gone, plan_for, refuse_to_overwrite, trouble_writing  # noqa: PLC0415
     from cli.refusing import refuse_what_is_broken  # noqa: PLC0415
     from models.commented import with_comments  # noqa: PLC0415
@@ -53,7 +53,7 @@ def revise(
     verdict = check(read.case, new)
     refuse_what_is_broken(verdict, f"{read.case.digest}, seed {seed}, effort {effort:g}, revise")
     stays = out is None and _says_the_same(as_read, new)
-    text, lost = with_comments(before, plan_text(new))
+    text, lost = with_comments(before, plan_text(new), renumbered_copies(as_read, read))
     trouble = None if stays else trouble_writing(target, text, new)
     typer.echo(_told((as_read, read), new, verdict, found, json), nl=False)
     if trouble is not None:

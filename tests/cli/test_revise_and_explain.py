@@ -117,6 +117,21 @@ def test_a_locked_copy_beyond_the_list_stays_with_its_lock(run, trip, options):
     assert (lock.copy_number, lock.at_mm, lock.by) == (1, there[2], "Ada")
 
 
+def test_comments_go_along_with_a_copy_and_its_lock_to_the_new_number(run, trip):
+    corner = list(cans(trip / "plan.yaml")[2])
+    fewer_cans(trip, f"  - {{thing: water can, copy: 2, in: left bay, at_mm: {corner}}}  # as agreed\n")
+    change(trip, "plan.yaml", "  - {thing: water can, copy: 1,", "  # the dented one\n  - {thing: water can, copy: 1,")
+    change(
+        trip, "plan.yaml", "  - {thing: water can, copy: 2, space", "  # Ada's\n  - {thing: water can, copy: 2, space"
+    )
+    found = run("revise", trip / "plan.yaml", *QUICK)
+    text = (trip / "plan.yaml").read_text("utf-8")
+    assert "  # Ada's\n  - {thing: water can, copy: 1, space: left bay" in text
+    assert re.search(r"- \{thing: water can, copy: 1, in: left bay.*\}  # as agreed\n", text)
+    assert "dented" not in text
+    assert "some comments went" in found.stderr
+
+
 def test_a_lock_that_the_files_no_longer_know_is_told_at_the_top(run, trip):
     change(trip, "gear.yaml", "- name: shovel\n", "- name: shovels\n")
     locks = "  - {thing: shovel, in: left bay, by: Ilka, because: dry there}\n  - {thing: tent, in: right drawer}\n"
