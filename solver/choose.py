@@ -18,7 +18,7 @@ from solver.pieces import Piece
 from solver.problem import Problem
 from solver.repack import Repacker, score
 from solver.state import Lying, State, laid
-from solver.staying import told, too_much
+from solver.staying import led, told, too_much
 from solver.worth import value_bound
 
 LOOK_CORNERS = 1.1e6
@@ -182,7 +182,7 @@ def _filled(state: State, offered: Sequence[Unit], terms: Terms) -> Found:
         if isinstance(taken, State):
             state, wanted = taken, wanted + extra
         else:
-            reasons.update({piece.copy: taken for piece in extra})
+            reasons.update({piece.copy: taken for piece in led(extra)})
     gone = {c: why for c, why in reasons.items() if problem.piece_of[c] not in state.at}
     seen = patterns_of(state).newer(heights)
     return Found(state.value(), state.height_mm(), tuple(state.at.values()), gone, seen)

@@ -21,16 +21,29 @@ LEAST_TOLD = 0.1
 """Least that is told, in kg and in mm: less reads as nothing."""
 
 
+def led(extra: Sequence[Piece]) -> list[Piece]:
+    """Of things that come together those that the rest only comes with: why the rest stays is asked of it by itself."""
+    return [piece for piece in extra if piece.kind == extra[0].kind]
+
+
+def with_what(extra: Sequence[Piece]) -> str:
+    """What comes together, the first of it as *it*: figures count all of it."""
+    mine = led(extra)
+    others = dict.fromkeys(piece.thing.name for piece in extra if piece not in mine)
+    *some, last = (f"all {len(mine)} of it" if len(mine) > 1 else "it", *others)
+    return f"{', '.join(some)} and {last}" if some else last
+
+
 def too_much(state: State, extra: Sequence[Piece]) -> str | None:
     """A sentence where a total alone forbids it, the vehicle's own or that with its trailer; the one missed most."""
     over = over_totals(state.problem, lambda t: lane(state.sums.most_g, t) + sum(piece.most_g[t] for piece in extra))
     worst = max(over, key=lambda miss: miss.kg, default=None)
-    return None if worst is None else _with_it(state, worst)
+    return None if worst is None else _with_it(state, extra, worst)
 
 
-def _with_it(state: State, miss: Miss) -> str:
-    told_kg = max(LEAST_TOLD, miss.kg)
-    return f"the vehicle with it {miss_words(state.problem, miss, told_kg)}{reserve_words(state.problem, miss)}"
+def _with_it(state: State, extra: Sequence[Piece], miss: Miss) -> str:
+    over = miss_words(state.problem, miss, max(LEAST_TOLD, miss.kg))
+    return f"the vehicle with {with_what(extra)} {over}{reserve_words(state.problem, miss)}"
 
 
 def behind_words(state: State, extra: Sequence[Piece]) -> str | None:
@@ -48,8 +61,8 @@ def told(state: State, before: State, extra: Sequence[Piece], score: Score, high
     if score.missing:
         return no_room(before, extra)
     if score.misses > 0:
-        return _missed(state)
-    return lifted_words(score.cost - highest_mm)
+        return _missed(state, extra)
+    return lifted_words(score.cost - highest_mm, extra)
 
 
 def no_room(state: State, extra: Sequence[Piece]) -> str:
@@ -57,11 +70,11 @@ def no_room(state: State, extra: Sequence[Piece]) -> str:
     return next((why for why in (_kept_out(state, piece) for piece in extra) if why), NO_ROOM)
 
 
-def lifted_words(over_mm: float) -> str:
-    """By how much it would lift the layout beyond what is allowed, as far as was found: another may lift it less."""
+def lifted_words(over_mm: float, extra: Sequence[Piece]) -> str:
+    """By how much things lift the layout beyond what is allowed, as far as was found: another may lift it less."""
     over_mm = max(LEAST_TOLD, over_mm)
     lifts = f"lifts the centre of gravity {over_mm:.1f} mm beyond what was allowed for optional things"
-    return f"the best layout found with it {lifts} (`choose_within_mm` of the trip)"
+    return f"the best layout found with {with_what(extra)} {lifts} (`choose_within_mm` of the trip)"
 
 
 def _kept_out(state: State, piece: Piece) -> str | None:
@@ -87,17 +100,18 @@ def _against(state: State, piece: Piece, room: int) -> str:
     return "room"
 
 
-def _missed(state: State) -> str:
+def _missed(state: State, extra: Sequence[Piece]) -> str:
     """The limit on the whole that is missed the most."""
+    found = f"the best layout found with {with_what(extra)}"
     worst = max(misses(state), key=lambda miss: miss.kg, default=None)
     if worst is not None and worst.subject in TOTALS:
-        return _with_it(state, worst)
+        return _with_it(state, extra, worst)
     if worst is not None:  # where things lie decides it: another layout may hold
         told_kg = max(LEAST_TOLD, worst.kg)
-        return f"the best layout found with it {miss_words(state.problem, worst, told_kg)}"
+        return f"{found} {miss_words(state.problem, worst, told_kg)}"
     kg = excess(state)
     if kg > 0:
         missed = f"{max(LEAST_TOLD, kg):.1f} kg"
-        return f"in the best layout found with it the front share or left against right would be missed by {missed}"
+        return f"in {found} the front share or left against right would be missed by {missed}"
     says = [says for _, says in on_the_whole(state)] or ["leaves too little under what stays where it is for a lock"]
-    return f"the best layout found with it {'; it '.join(says)}"
+    return f"{found} {'; it '.join(says)}"

@@ -14,7 +14,7 @@ from solver.insert import put
 from solver.pieces import Piece
 from solver.repack import Repacker
 from solver.state import State
-from solver.staying import KEPT_OUT, NO_ROOM, behind_words, lifted_words, no_room
+from solver.staying import KEPT_OUT, NO_ROOM, behind_words, led, lifted_words, no_room
 
 CORNERS = 0.6e6
 """Corners looked at in all to see whether there is room where the height does not matter, at effort 1."""
@@ -45,7 +45,7 @@ def reasons_at_last(
             # The layout that it was said of may not be this one; late, it is put there as the rest lies, or nowhere.
             late += budget.over()
             why = (_lifted(state, extra, highest_mm, budget) if late <= MOST_LATE else None) or no_room(state, extra)
-        found |= {} if why is None else {piece.copy: why for piece in extra}
+        found |= {} if why is None else {piece.copy: why for piece in led(extra)}
     return found
 
 
@@ -102,4 +102,4 @@ def _lifted(state: State, extra: Sequence[Piece], highest_mm: float, budget: Bud
     if not work.best_score.holds:
         return None
     over_mm = work.best_score.cost - highest_mm
-    return LATE if over_mm <= 0 else lifted_words(over_mm)
+    return LATE if over_mm <= 0 else lifted_words(over_mm, extra)

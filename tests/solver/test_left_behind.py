@@ -84,7 +84,7 @@ def test_copies_that_come_all_or_none_are_told_together(tiny):
         for n, corner in enumerate([(2000, 0, 500), (2200, 0, 500), (2000, 200, 500)])
     ]
     found = revise(tiny.case(), Plan.model_validate({"trip": "trip.yaml", "placements": places}), QUICK)
-    says = "the vehicle with it is 15.0 kg over the total allowed at go"
+    says = "the vehicle with all 3 of it is 15.0 kg over the total allowed at go"
     assert found.proposal.home_reasons == {Copy("set", n): says for n in (1, 2, 3)}
 
 

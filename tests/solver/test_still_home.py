@@ -85,6 +85,20 @@ def test_what_does_not_come_without_something_barred_says_which_of_them_is(roof)
     )
 
 
+@pytest.mark.parametrize(("room_kg", "both"), [(12, True), (18, False)], ids=["too much", "within the total"])
+def test_what_comes_along_keeps_its_own_reason_and_counts_by_name(tiny, room_kg, both):
+    """The pack lifts the load by itself; the panel does not come without it, and 17 kg are the mass of both."""
+    tiny.space("high", (2600, 0, 2500))
+    tiny.thing("pack", 10, carry=40, size_mm=[200, 200, 200])
+    tiny.thing("panel", 7, carry=35, size_mm=[200, 200, 200], **{"with": ["pack"]})
+    tiny.vehicle["limits"]["gvm_kg"] = 2000 + room_kg
+    why = propose(tiny.case(), QUICK).home_reasons
+    assert why[Copy("pack", 1)].startswith("the best layout found with it lifts the centre of gravity ")
+    over = f"the vehicle with it and pack is {17 - room_kg}.0 kg over the total allowed at go"
+    lifts = "the best layout found with it and pack lifts the centre of gravity "
+    assert why[Copy("panel", 1)].startswith(over if both else lifts)
+
+
 def test_a_copy_that_is_brought_along_bars_nothing_where_another_may_be_elsewhere(roof):
     """The kayak needs one paddle: the first has room on the roof alone, the second beside it too."""
     roof.space("bay", (2000, 600, 300), size_mm=[100, 100, 100])
