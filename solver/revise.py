@@ -18,6 +18,7 @@ from solver.plans import from_plan, to_plan
 from solver.problem import Problem
 from solver.reserve import Reserve, most_kept
 from solver.search import impossible_anyhow, propose, quick_plan, with_ways_out
+from solver.seen import seen_conflict
 
 NO_MOVES = MoveList((), 0.0)
 SEARCH_SHARE = 0.55
@@ -82,13 +83,16 @@ def revise(
     if found.proposal.plan is not None:
         return found
     if options.use_reserve and case.reserve_kg > 0 and not impossible_anyhow(found.proposal.conflict):
-        without = _with_less_reserve(change, clock.part(SEARCH_SHARE))
+        without = _with_less_reserve(change, clock.part(SEARCH_SHARE), looked=found.proposal.conflict is None)
         if (plan_now := without.proposal.plan) is not None:
             # Where the clock cut in before, the reserve might have been kept.
             late = found.proposal.cut_short or without.proposal.cut_short
             given_up = less_kept(plan_now, case.reserve_kg)
             return replace(without, proposal=replace(without.proposal, reserve_given_up=given_up, cut_short=late))
-        if without.proposal.conflict is None:  # What the reserve alone forbids is no proof.
+        if without.proposal.conflict is not None:
+            # What cannot be without the reserve is told rather than what the reserve forbids.
+            found = without
+        else:  # What the reserve alone forbids is no proof.
             found = replace(found, proposal=replace(found.proposal, status=Status.NOT_FOUND))
     asked = Asked(case, change.locks, options.use_reserve, plan)
     return replace(found, proposal=with_ways_out(found.proposal, asked, clock))
@@ -180,9 +184,15 @@ def _attempt(change: _Change, clock: Clock, *, looked: bool = False, most: Reser
     return Revision(found)
 
 
-def _with_less_reserve(change: _Change, clock: Clock) -> Revision:
-    """An attempt with as much of the reserve as was found for what has to come, else without any."""
+def _with_less_reserve(change: _Change, clock: Clock, *, looked: bool) -> Revision:
+    """An attempt with as much of the reserve as was found for what has to come, else without any.
+
+    `looked` as for an attempt. Where the reserve was proven to be too much, the proof may have looked no further.
+    """
     case, plan, options = change.case, change.plan, change.options
+    conflict = None if looked else seen_conflict(Asked(case, change.locks, use_reserve=False, before=plan), clock)
+    if conflict is not None:
+        return Revision(Proposal(Status.IMPOSSIBLE, conflict=conflict, seconds=clock.elapsed()))
     problem = Problem(case, use_reserve=False, locks=change.locks, before=plan)
     near = quick_plan(problem, plan, clock)
     if near is not None:

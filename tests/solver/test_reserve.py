@@ -4,7 +4,7 @@ import pytest
 
 from models.case import Copy
 from models.reading import case_from
-from solver import Level, Options, Proposal, propose, revise
+from solver import Level, Options, Proposal, Status, propose, revise
 from solver.near import NearPlan
 from solver.repack import score
 from solver.state import State
@@ -156,3 +156,23 @@ def test_a_reserve_that_is_kept_whole_after_all_is_not_given_up(full, monkeypatc
     assert len(tried) == 2
     assert kept_kg(found) == 15
     assert not found.reserve_given_up
+
+
+@pytest.mark.parametrize("size_mm", [400, 200], ids=["too large together", "with room for both"])
+def test_what_no_reserve_changes_is_told_before_the_reserve(full, size_mm):
+    """The musts are over the total by 5 kg of the reserve; both are locked into one shelf."""
+    before = propose(full.case(), QUICK).plan
+    assert before is not None
+    shelf = full.vehicle["spaces"][0]["name"]
+    full.trip["locks"] = [{"thing": "one", "in": shelf}, {"thing": "two", "in": shelf}]
+    for thing in full.things[:2]:
+        thing["size_mm"] = [size_mm, 200, 200]
+    full.vehicle["spaces"][0]["size_mm"] = [400, 200, 200]
+    for found in (revise(full.case(), before, QUICK).proposal, propose(full.case(), QUICK)):
+        if size_mm == 400:
+            assert found.status is Status.IMPOSSIBLE
+            assert found.conflict is not None
+            assert {one.kind for one in found.conflict.demands} == {"lock"}
+            assert found.conflict.ways_out
+        else:
+            assert kept_kg(found) == 10
