@@ -55,8 +55,8 @@ def _told(problem: Problem, miss: Miss, *, reserve: bool = False) -> str:
 def _at_most(problem: Problem, miss: Miss, *, reserve: bool) -> str:
     kg = _mended_kg(problem, miss, reserve=reserve)
     # Of a limit that has a reserve itself it has been told.
-    also = reserve and not reserve_of(problem, miss) and problem.case.trip.reserve_kg
-    kept = f", {problem.case.trip.reserve_kg:g} kg of reserve kept" if also else ""
+    also = reserve and not reserve_of(problem, miss) and problem.case.reserve_kg
+    kept = f", {problem.case.reserve_kg:g} kg of reserve kept" if also else ""
     return f"; what is loaded can take at most {kg:.1f} kg of that off{kept}" if kg >= 0.05 else ", whatever is loaded"
 
 

@@ -18,3 +18,8 @@ def seeds(few: int, of: int, first: int = 0) -> list[Any]:
 def some(values: Iterable[Any], few: int) -> list[Any]:
     """Values of a test: the first so many for every run, all others for the long tests alone."""
     return [value if i < few else pytest.param(value, marks=pytest.mark.long) for i, value in enumerate(values)]
+
+
+def rows(values: Iterable[tuple[Any, ...]], few: int) -> list[Any]:
+    """The same of several values each."""
+    return [value if i < few else pytest.param(*value, marks=pytest.mark.long) for i, value in enumerate(values)]

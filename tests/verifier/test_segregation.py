@@ -4,6 +4,8 @@ from typing import Any
 
 import pytest
 
+from tests.chances import rows
+
 
 def test_a_pair_in_one_space(world):
     world.gear["tool box"]["hazard"] = "oil"
@@ -93,7 +95,7 @@ def segregated(world: Any) -> set[str]:
     return {subject for rule, subject in world.broken() if rule == "segregation"}
 
 
-@pytest.mark.parametrize(("one", "other"), PAIRS)
+@pytest.mark.parametrize(("one", "other"), rows(PAIRS, 30))
 def test_every_pair_of_the_table_in_one_space(world, one, other):
     is_a(world, "tool box", one)
     is_a(world, "food box", other)
