@@ -48,6 +48,10 @@ class Clock:
         """A clock that began with this one and stops after a share of the time left; late where this one is."""
         return self._until(min(self._cap_s, self.elapsed() + self.left() * share), self._progress)
 
+    def at_least(self, seconds: float) -> "Clock":
+        """A clock that began with this one and has so many seconds left, where this one has fewer."""
+        return self._until(max(self._cap_s, self.elapsed() + seconds), self._progress)
+
     def silent(self) -> "Clock":
         """A clock that stops with this one and tells nobody."""
         return self._until(self._cap_s, SILENT)

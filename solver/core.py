@@ -1,6 +1,6 @@
 """A small set of demands that masses, volumes and pairs alone show to be impossible, with words and figures."""
 
-from collections.abc import Callable, Collection, Iterator, Sequence
+from collections.abc import Collection, Iterator, Sequence
 
 from models.gear import Thing
 from models.locks import locks_on
@@ -24,6 +24,10 @@ ONE_S = 1.0
 """Seconds to see whether it can be with one demand less, and for the figures that are told."""
 MUSTS_S = 1.0
 """Seconds to pick out few of the things that must come."""
+FEW_SHARE = 0.25
+"""Share of the time left for a first guess at the few: where that finds nothing, demands are dropped all the same."""
+TELL_S = 1.0
+"""Least seconds to pick out few demands of a proof that is there, late or not: all that is asked tells nobody why."""
 
 
 def by_sums(asked: Asked, clock: Clock) -> Conflict | None:
@@ -34,9 +38,10 @@ def by_sums(asked: Asked, clock: Clock) -> Conflict | None:
         if kept in on and not asked.use_reserve:
             continue
         if relaxed.impossible(on, clock.left()) is True:
-            core = shrunk(relaxed, on, clock)
+            telling = clock.at_least(TELL_S)
+            core = shrunk(relaxed, on, telling)
             demands = tuple(_demands(asked, core))
-            return Conflict(demands, tuple(_says(asked, relaxed, set(core), on)))
+            return Conflict(demands, tuple(_says(asked, relaxed, set(core), on, telling)))
     return None
 
 
@@ -53,13 +58,13 @@ def shrunk(relaxed: Relaxed, on: set[Key], clock: Clock) -> list[Key]:
     Only a proof drops a member: a test that stays open keeps it. Things that must come go last, so that nobody's lock
     is told where the musts alone are too much.
     """
-    seen = relaxed.few(on, min(ONE_S, clock.left()))
+    seen = relaxed.few(on, min(ONE_S, clock.left() * FEW_SHARE))
     core = {key for key in on if key in seen or key[0] == "must come"}
     for kind in ("limit", "reserve", "lock", "together", "all or none"):
-        core = _fewer(relaxed, core, sorted(key for key in core if key[0] == kind), clock.late)
+        core = _fewer(relaxed, core, sorted(key for key in core if key[0] == kind), clock)
     musts = sorted((key for key in core if key[0] == "must come"), key=lambda key: (_mass_kg(relaxed, key), key))
     within = clock.part(MUSTS_S / max(MUSTS_S, clock.left()))
-    few = _fewer(relaxed, core, musts, within.late)
+    few = _fewer(relaxed, core, musts, within)
     return sorted(few if sum(key[0] == "must come" for key in few) <= MOST_NAMED else core)
 
 
@@ -68,13 +73,13 @@ def _mass_kg(relaxed: Relaxed, key: Key) -> float:
     return thing.mass_kg.most * thing.count
 
 
-def _fewer(relaxed: Relaxed, core: set[Key], group: Sequence[Key], late: Callable[[], bool]) -> set[Key]:
+def _fewer(relaxed: Relaxed, core: set[Key], group: Sequence[Key], clock: Clock) -> set[Key]:
     """A set without those of a group that can be dropped, many at a time first, the first of the group first."""
     group, size = list(group), max(1, len(group))
     while group and size >= 1:
         for start in range(0, len(group), size):
             part = set(group[start : start + size])
-            if not late() and relaxed.impossible(core - part, ONE_S) is True:
+            if not clock.late() and relaxed.impossible(core - part, min(ONE_S, clock.left())) is True:
                 core = core - part
         group = [key for key in group if key in core]
         size = 0 if size == 1 else size // 2
@@ -93,12 +98,14 @@ def _demands(asked: Asked, core: Sequence[Key]) -> Iterator[Demand]:
     yield from (limit_holds(case, subject) for kind, subject in core if kind == "limit")
 
 
-def _says(asked: Asked, relaxed: Relaxed, core: set[Key], on: set[Key]) -> Iterator[str]:
+def _says(asked: Asked, relaxed: Relaxed, core: set[Key], on: set[Key], clock: Clock) -> Iterator[str]:
     """By how much a limit is passed with all that is asked, where that can be told, else with what is told."""
     limits = sorted(subject for kind, subject in core if kind == "limit")
     others = ", as long as the other limits hold" if len(limits) > 1 else ""
     for subject in limits:
-        told, every = (relaxed.least_over_g(subject, which, ONE_S) for which in (core, on))
+        if clock.late():
+            break
+        told, every = (relaxed.least_over_g(subject, which, min(ONE_S, clock.left())) for which in (core, on))
         if told > 0 or every > 0:
             whole = " with all that is asked" if every > 0 and _kg(told) != _kg(every) else ""
             more = "more than its tie-downs hold" if subject.startswith("tie-downs ") else "too much"

@@ -1,12 +1,19 @@
 """What a person is told where there is no plan: the right limit, the right door, and nothing absurd."""
 
+from typing import Any
+
 import pytest
 
 from models.plan import Plan
 from solver import Status, propose, revise
+from solver.answers import SILENT
+from solver.asking import Asked
+from solver.clock import Clock
+from solver.core import by_sums
 from solver.eligible import reasons
 from solver.plain import plain_conflict
 from solver.problem import Problem
+from solver.relaxed import Relaxed
 from tests.solver.conftest import QUICK, conflict_of
 
 pytestmark = pytest.mark.usefixtures("no_bound", "searched_little")
@@ -249,3 +256,38 @@ def test_what_is_enough_with_the_reserve_given_up_is_not_told_as_too_little(star
     assert "With 70 kg more of this limit: the total may be 2300 kg. The reserve is given up then." in [
         way.says for way in conflict.ways_out
     ]
+
+
+@pytest.fixture
+def overloaded(tiny):
+    """Ten things, each with a space of its own that a lock sends it to; all of them are 10 kg over the total."""
+    tiny.vehicle["limits"]["gvm_kg"] = 2090
+    for n in range(10):
+        tiny.space(f"s{n}", (2000, -1900 + 380 * n, 500), size_mm=[200, 200, 200])
+        tiny.thing(f"t{n}")
+    tiny.trip["locks"] = [{"thing": f"t{n}", "in": f"s{n}"} for n in range(10)]
+    return Asked(tiny.case(), (), use_reserve=True)
+
+
+def test_what_is_proven_when_the_time_is_over_names_few_demands_all_the_same(overloaded, monkeypatch):
+    """As where the first guess at the few finds nothing."""
+    monkeypatch.setattr(Relaxed, "few", lambda _, on, __: on)
+    conflict = by_sums(overloaded, Clock(0.0, SILENT))
+    assert conflict is not None
+    assert [(one.kind, one.subject) for one in conflict.demands if one.kind != "must come"] == [("limit", "total")]
+    assert conflict.says[0].startswith("The total gets at least 10.0 kg too much")
+
+
+def test_figures_of_a_proof_are_not_worked_out_once_its_time_is_over(overloaded, monkeypatch):
+    asked, least = list[str](), Relaxed.least_over_g
+
+    def noted(self: Relaxed, subject: str, *rest: Any) -> int:
+        asked.append(subject)
+        return least(self, subject, *rest)
+
+    monkeypatch.setattr(Relaxed, "least_over_g", noted)
+    monkeypatch.setattr("solver.core.TELL_S", 0.0)
+    assert by_sums(overloaded, Clock(0.0, SILENT)) is not None
+    assert asked == []
+    assert by_sums(overloaded, Clock(600.0, SILENT)) is not None
+    assert set(asked) == {"total"}
