@@ -42,9 +42,12 @@ def fewer(work: Keeper, steps: int, late: Callable[[], bool]) -> None:
             break
 
 
-def back_where_it_was(state: State, wanted: Sequence[Piece], before: State) -> State:
+def back_where_it_was(
+    state: State, wanted: Sequence[Piece], before: State, allowed: Callable[[State], bool] = lambda _: True
+) -> State:
     """The same with each copy back in its old place where that may be, by itself or in exchange with what lies there.
 
+    `allowed` is what is asked of a layout beside its limits.
     Where the clock cuts in early, steps by chance have not tried each of them.
     """
     pieces = state.problem.pieces
@@ -53,7 +56,7 @@ def back_where_it_was(state: State, wanted: Sequence[Piece], before: State) -> S
     least = score(state, wanted, cost)
     for piece in lowest_first(state.problem, moved, before)[: BACK // max(1, len(state.at)) ** 3]:
         trial = _exchanged(state, piece, before)
-        if trial is not None and (less := score(trial, wanted, cost)) < least:
+        if trial is not None and (less := score(trial, wanted, cost)) < least and allowed(trial):
             state, least = trial, less
     return state
 

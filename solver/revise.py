@@ -11,6 +11,7 @@ from solver.answers import SILENT, Options, Progress, Proposal, Status
 from solver.asking import Asked, as_kept, with_reserve
 from solver.clock import Clock
 from solver.further import FurtherMove, further_moves
+from solver.going_back import gone_back
 from solver.near import NearPlan, near_levels
 from solver.pins import pinned
 from solver.plain import plain_conflict
@@ -119,15 +120,20 @@ def as_it_is(case: Case, plan: Plan) -> Revision:
 def made_anew(case: Case, plan: Plan, options: Options, progress: Progress = SILENT) -> Revision:
     """A plan made anew around the locks, height before few moves.
 
-    A search that the clock or a key cut into may have come less far than the one that made the plan in hand: where that
-    holds as it is and is the better one, it stays.
+    What was moved to no purpose goes back where it was. A search that the clock or a key cut into may have come less
+    far than the one that made the plan in hand: where that holds as it is and is the better one, it stays.
     """
     proposal = propose(case, options, progress, locks=plan.locks, before=plan)
     anew = _compared(case, plan, proposal, ())
-    if proposal.plan is None or not (proposal.cut_short or proposal.interrupted):
+    if proposal.plan is None:
         return anew
     try:
-        return _in_hand(case, plan, options, proposal, proposal.plan) or anew
+        ended = proposal.cut_short or proposal.interrupted
+        stays = _in_hand(case, plan, options, proposal, proposal.plan) if ended else None
+        if stays is not None:
+            return stays
+        fewer = gone_back(case, plan, anew.proposal, use_reserve=options.use_reserve)
+        return min(anew, _compared(case, plan, fewer, ()), key=lambda one: one.minutes)
     except KeyboardInterrupt:
         return replace(anew, proposal=replace(anew.proposal, interrupted=True))
 

@@ -8,10 +8,12 @@ import pytest
 from models.case import Copy, copy_of, fresh
 from models.plan import Plan
 from solver import Options, Status, made_anew, propose, revise
-from solver.answers import SILENT, Proposal
+from solver.answers import SILENT, Level, Proposal
 from solver.asking import Asked
 from solver.clock import Clock
 from solver.few import back_where_it_was
+from solver.going_back import gone_back
+from solver.handling import handling_seconds
 from solver.near import NearPlan
 from solver.plans import from_plan
 from solver.problem import Problem
@@ -236,6 +238,40 @@ def test_a_copy_that_a_lock_names_keeps_its_own_number(tiny, monkeypatch):
     in_hand = placed(("can", 1, "high", (2600, 0, 900)), ("can", 2, "low", (2000, 0, 500)))
     anew = placed(("can", 1, "low", (2000, 0, 500)), ("can", 2, "low", (2200, 0, 500)))
     monkeypatch.setattr(REVISE, "propose", lambda *_, **__: Proposal(Status.FOUND, plan=anew))
+    monkeypatch.setattr(REVISE, "gone_back", lambda _, __, found, **___: found)
     told = made_anew(tiny.case(), in_hand, PLENTY).proposal.plan
     assert told is not None
     assert told.placements == anew.placements
+
+
+@pytest.mark.parametrize("purpose", ["none", "lower", "at hand"])
+def test_what_is_made_anew_moves_nothing_to_no_purpose(tiny, monkeypatch, purpose):
+    """The rope and the stove have changed places in two spaces of one height; one of them may be lower or nearer."""
+    tiny.space("left", (2000, 0, 500), size_mm=[200, 200, 200])
+    near = {"opening": "left flap", "face": "left"} if purpose == "at hand" else {}
+    low_mm = 400 if purpose == "lower" else 500
+    tiny.space("right", (2000, 600, low_mm), size_mm=[200, 200, 200], **near)
+    tiny.vehicle["openings"][1]["seconds"] = 30
+    tiny.vehicle["openings"][2]["seconds"] = 5
+    tiny.thing("rope", 10, access="each_camp")
+    tiny.thing("stove", 5)
+    in_hand = placed(("rope", 1, "left", (2000, 0, 500)), ("stove", 1, "right", (2000, 600, low_mm)))
+    anew = placed(("rope", 1, "right", (2000, 600, low_mm)), ("stove", 1, "left", (2000, 0, 500)))
+    case = tiny.case()
+    found = Proposal(Status.FOUND, plan=anew, levels=(Level("handling", 1e6, None, "s a day", "found"),))
+    monkeypatch.setattr(REVISE, "propose", lambda *_, **__: found)
+    told = made_anew(case, in_hand, PLENTY)
+    assert made(told.proposal).placements == (in_hand if purpose == "none" else anew).placements
+    assert bool(told.moves.moves) is (purpose != "none")
+    seconds = handling_seconds(from_plan(Problem(case), in_hand))
+    assert told.proposal.levels[0].value == (seconds if purpose == "none" else 1e6)
+    assert check(case, made(told.proposal)).holds is True
+
+
+def test_what_goes_back_keeps_the_reserve_that_the_new_plan_keeps(shelves):
+    """Two that have changed places go back: with 15 kg kept they hold, and so they do with 10 of 20 kg."""
+    case = fresh(shelves, trip=shelves.trip.model_copy(update={"reserve_kg": 20.0}))
+    crossed = placed(("rope", 1, "low", (2200, 0, 500)), ("stove", 1, "low", (2000, 0, 500)))
+    anew = crossed.model_copy(update={"reserve_kept_kg": 10.0, "reserve_asked_kg": 20.0})
+    found = made(gone_back(case, BOTH, Proposal(Status.FOUND, plan=anew), use_reserve=True))
+    assert (found.placements, found.reserve_kept_kg) == (BOTH.placements, 10.0)
