@@ -15,7 +15,7 @@ from benchmarks.table import arguments, heading, scenarios, table
 from models.writing import write_plan
 from solver import Options, propose
 
-PROGRAM = "import sys; from cli.main import main; sys.argv = ['lowstow', *sys.argv[1:]]; main()"
+PROGRAM = "import sys; from cli.main import command; sys.argv = ['lowstow', *sys.argv[1:]]; command()"
 """The command's entry point, started as its script starts it."""
 
 

@@ -1,6 +1,7 @@
 """The command line as a whole: help, usage, mistakes of our own, and what is not loaded."""
 
 import errno
+import json
 import os
 import subprocess
 import sys
@@ -14,6 +15,8 @@ from tests.chances import some
 
 LOADED = "import sys; sys.argv = ['lowstow', *sys.argv[1:]]\nfrom cli.main import main\ntry:\n main()\nfinally:\n"
 LOADED += " print('LOADED', sorted(sys.modules), file=sys.stderr)"
+STARTED = "import sys; sys.argv = ['lowstow', *sys.argv[1:]]\nfrom cli.main import command\ncommand()"
+"""As people start it."""
 
 
 def python(*words: object, cwd: Path) -> subprocess.CompletedProcess[str]:
@@ -130,6 +133,17 @@ def test_a_key_while_it_starts_ends_it_without_a_word(monkeypatch, capfd):
     assert capfd.readouterr() == ("", "")
 
 
+@pytest.mark.parametrize(("words", "code"), [(["schema"], 0), (["check", "no such file"], 2), (["find"], 2)])
+def test_all_of_it_is_told_before_the_process_ends(request, words, code):
+    command = [sys.executable, "-c", f"{STARTED}; print('never told')", *words]
+    found = subprocess.run(command, cwd=request.config.rootpath, capture_output=True, text=True, check=False)
+    assert found.returncode == code
+    if code:
+        assert (found.stdout, found.stderr[-1]) == ("", "\n")
+    else:
+        assert list(json.loads(found.stdout)) == ["vehicle", "gear", "trip", "plan", "rulebook"]
+
+
 AT_ONCE = """
 import importlib.abc, os, signal, sys
 
@@ -140,8 +154,8 @@ class Key(importlib.abc.MetaPathFinder):
             os.kill(os.getpid(), signal.SIGINT)
 
 sys.meta_path.insert(0, Key())
-from cli.main import main
-main()
+from cli.main import command
+command()
 """
 
 
@@ -168,7 +182,7 @@ def test_a_file_that_was_to_be_read_is_not_told_as_unwritten(run, trip, monkeypa
 
 def test_a_reader_that_leaves_is_no_mistake(request):
     process = subprocess.Popen(
-        [sys.executable, "-c", LOADED, "schema"],
+        [sys.executable, "-c", STARTED, "schema"],
         cwd=request.config.rootpath,
         stdout=subprocess.PIPE,
         stderr=subprocess.PIPE,
@@ -185,7 +199,7 @@ def test_a_reader_that_leaves_is_no_mistake(request):
 @pytest.mark.long
 def test_no_output_at_all_is_no_mistake_of_ours(trip, request):
     """As in a shell with `>&-`: the command runs, and its code tells the verdict."""
-    closed = "import sys; sys.stdout = None; sys.argv = ['lowstow', *sys.argv[1:]]\nfrom cli.main import main\nmain()"
+    closed = STARTED.replace("import sys;", "import sys; sys.stdout = None;")
     words = ["check", str(trip / "plan.yaml")]
     found = subprocess.run(
         [sys.executable, "-c", closed, *words], cwd=request.config.rootpath, capture_output=True, text=True, check=False
@@ -199,8 +213,8 @@ signal.signal(signal.SIGXFSZ, signal.SIG_IGN)
 # No file may grow beyond so many bytes: the system itself refuses in the middle, as on a full disk.
 resource.setrlimit(resource.RLIMIT_FSIZE, (600, 600))
 sys.argv = ['lowstow', *sys.argv[1:]]
-from cli.main import main
-main()
+from cli.main import command
+command()
 """
 
 
@@ -228,7 +242,7 @@ def test_output_that_finds_no_room_is_one_sentence(trip, request, words):
 def test_a_sentence_that_finds_no_room_leaves_the_code(trip, request):
     with Path("/dev/full").open("w") as full:
         found = subprocess.run(
-            [sys.executable, "-c", LOADED.split("\ntry")[0] + "\nmain()", "check", str(trip / "nope.yaml")],
+            [sys.executable, "-c", STARTED, "check", str(trip / "nope.yaml")],
             cwd=request.config.rootpath, stdout=subprocess.PIPE, stderr=full, text=True, check=False,
         )  # fmt: skip
     assert (found.returncode, found.stdout) == (2, "")

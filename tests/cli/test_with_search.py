@@ -6,7 +6,7 @@ import sys
 
 import pytest
 
-RUN = "from cli.main import main; main()"
+RUN = "from cli.main import command; command()"
 
 
 @pytest.fixture
