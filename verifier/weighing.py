@@ -21,6 +21,9 @@ from verifier.ticket import Difference, Known, Ticket, known_of, questions, swap
 from verifier.totals import totals_at
 from verifier.verdict import StageTotals
 
+SHARED_OUT = ("front share", "left and right")
+"""Subjects that say how the mass is shared out, and not how much there is: limits of driving alone."""
+
 
 @dataclass(frozen=True, slots=True)
 class Weighing:
@@ -28,7 +31,7 @@ class Weighing:
 
     stage: str
     driving: bool
-    """Whether it is a driving stage. Parked, as the rules have it, nothing is held to what the wheels may carry."""
+    """Whether it is a driving stage. Parked, no mass may be over either; how it is shared out breaks no rule there."""
     ticket: Ticket
     differences: tuple[Difference, ...]
     """What was weighed, and where a trailer is on, vehicle and trailer together."""
@@ -58,10 +61,14 @@ class Weighing:
     def holds(self) -> bool | None:
         """Whether what was measured is within the limits.
 
-        None: nothing is over, but a limit or the ticket is in doubt; or it is parked, and could not drive so.
+        None: nothing is over, but a limit or the ticket is in doubt; or it is parked, and what the front wheels or a
+        side carry of it could not be driven so.
         """
-        if any(one.holds is False for one in self.limits):
-            return False if self.driving else None
+        over = [one for one in self.limits if one.holds is False]
+        if over and (self.driving or any(one.subject not in SHARED_OUT for one in over)):
+            return False
+        if over:
+            return None
         return None if self.questions or any(one.holds is None for one in self.limits) else True
 
 

@@ -23,7 +23,13 @@ def test_an_axle_over_its_limit_as_weighed_ends_with_1(run, trip):
     assert "NO, as weighed." in found.stdout
 
 
-def test_what_is_over_at_a_parked_stage_is_not_signed_off_and_breaks_nothing(run, trip):
+def test_an_axle_that_is_over_its_plate_is_over_at_a_parked_stage_too(run, trip):
+    found = weigh(run, trip, "--stage", "last camp", "--front", 1174, "--rear", 1900)
+    assert found.exit_code == 1
+    assert "Within the limits?  NO, as weighed." in found.stdout
+
+
+def test_sides_that_are_off_at_a_parked_stage_are_not_signed_off_and_break_nothing(run, trip):
     found = weigh(run, trip, "--stage", "last camp", "--front", 1174, "--rear", 1034, "--left", 1164, "--right", 1044)
     assert found.exit_code == 5
     told = " ".join(found.stdout.split())
