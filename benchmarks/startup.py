@@ -39,7 +39,8 @@ def _busy_s() -> float:
 def loads(words: list[str]) -> set[str]:
     """Top-level packages in memory when a command ends."""
     told = "import atexit, sys; atexit.register(lambda: print(sorted({m.split('.')[0] for m in sys.modules}))); "
-    command = [sys.executable, "-c", told + PROGRAM, *words]
+    # `command` ends the process at once, without what is registered for its end.
+    command = [sys.executable, "-c", told + PROGRAM.replace("command", "main"), *words]
     done = subprocess.run(command, capture_output=True, text=True, check=False)  # noqa: S603
     lines = [line for line in done.stdout.splitlines() if line.startswith("[")]
     return set(lines[-1].strip("[]").replace("'", "").split(", "))
