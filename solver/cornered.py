@@ -10,11 +10,11 @@ from solver.against import company, mass, whole
 from solver.clock import Clock
 from solver.contrast import Against
 from solver.footing import floating, held
-from solver.geometry import clear, meet
+from solver.geometry import clear
 from solver.insert import put
 from solver.limits import room_for_company, room_for_mass
 from solver.passing import above
-from solver.pieces import Piece
+from solver.pieces import Piece, meet
 from solver.pins import fits_there, may_lie
 from solver.problem import Problem
 from solver.state import Lying, State, lying

@@ -6,6 +6,7 @@ from typing import TYPE_CHECKING, NamedTuple
 
 from solver.clear import drawers_through
 from solver.hosts import held_by
+from solver.pieces import meet
 
 if TYPE_CHECKING:
     from solver.pieces import Piece, Six
@@ -70,9 +71,7 @@ def ways_around(problem: Problem, piece: Piece, room: int) -> list[tuple[Six, in
 
 def out_of_ways_around(problem: Problem, it: Lying) -> bool:
     """Whether a piece as it lies meets no way of a drawer but of one that is in it."""
-    a = it.box
-    for b, inner in ways_around(problem, problem.pieces[it.piece], it.room):
-        meet = all(a[i] < b[i + 3] and b[i] < a[i + 3] for i in range(3))
-        if meet and not held_by(it, problem.rooms[inner]):
-            return False
-    return True
+    return not any(
+        meet(it.box, way) and not held_by(it, problem.rooms[inner])
+        for way, inner in ways_around(problem, problem.pieces[it.piece], it.room)
+    )

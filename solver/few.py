@@ -5,12 +5,11 @@ from functools import partial
 from random import Random
 
 from solver.clock import Clock
-from solver.geometry import meet
 from solver.halves import HALVES, Half, Search, at_once, in_halves
 from solver.insert import put
 from solver.keeping import Keeper, all_back, back, lowest_first, moving_and_copies
 from solver.passing import above
-from solver.pieces import Piece
+from solver.pieces import Piece, meet
 from solver.repack import score
 from solver.state import Lying, State, laid
 

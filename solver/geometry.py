@@ -5,7 +5,7 @@ from collections.abc import Collection, Iterable, Iterator
 from models.geometry import Point
 from solver.digging import in_reach
 from solver.drawers import out_of_ways_around, ways_barred
-from solver.pieces import Fit, Piece, Room, Six
+from solver.pieces import Fit, Piece, Room, Six, meet
 from solver.shapes import Shape
 from solver.state import Lying, State, lying
 
@@ -17,11 +17,6 @@ TRIED = 40
 """Corners that it counts to gather what lies around one height."""
 CONTACT_SHARE = (7, 10)
 """Share of the base that must stand on something: 7 of 10 (rule `support`)."""
-
-
-def meet(a: Six, b: Six) -> bool:
-    """Whether two boxes share room."""
-    return a[0] < b[3] and b[0] < a[3] and a[1] < b[4] and b[1] < a[4] and a[2] < b[5] and b[2] < a[5]
 
 
 def spots(state: State, piece: Piece, room: Room, fit: Fit, rank: int = 0, only: int | None = None) -> Iterator[Lying]:

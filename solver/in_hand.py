@@ -3,6 +3,7 @@
 from math import inf
 
 from models.case import Case
+from models.decimals import told_apart
 from models.gear import Thing
 from models.stages import present, stages_for_access
 from models.trip import Stage
@@ -27,11 +28,8 @@ def digging_s(case: Case, thing: Thing, chain_s: float) -> float:
 
 def told_s(seconds: float, limit: float) -> tuple[str, str]:
     """Seconds and a limit that they pass, with as many decimals as it takes to see it."""
-    for decimals in range(MOST_DECIMALS + 1):
-        told, most = (f"{one:.{decimals}f} s" for one in (seconds, limit))
-        if told != most:
-            break
-    return told, most
+    told, most = told_apart(seconds, limit, 0, MOST_DECIMALS)
+    return f"{told} s", f"{most} s"
 
 
 def left(limit: float, taken: float) -> float:

@@ -19,6 +19,11 @@ PROOF_SPARE_G = 1
 """A proof lets every limit be passed by so many grams: the verifier lets a part in 10⁹ pass, which is less."""
 
 
+def meet(a: Six, b: Six) -> bool:
+    """Whether two boxes share room."""
+    return a[0] < b[3] and b[0] < a[3] and a[1] < b[4] and b[1] < a[4] and a[2] < b[5] and b[2] < a[5]
+
+
 @dataclass(frozen=True)
 class Piece:
     """A copy as integers."""

@@ -12,11 +12,10 @@ from solver.company import causes, company_conflict, company_words, copies_asked
 from solver.demands import forbids
 from solver.eligible import short_mm
 from solver.enough import enough_conflict
-from solver.geometry import meet
 from solver.given import given_conflict
 from solver.heights import every_reason
 from solver.misses import Miss, miss_words, over_totals
-from solver.pieces import PROOF_SPARE_G, Piece, Room
+from solver.pieces import PROOF_SPARE_G, Piece, Room, meet
 from solver.pins import fits_there, needed
 from solver.problem import Problem
 from solver.state import Lying, lying

@@ -2,7 +2,7 @@
 
 from collections.abc import Iterable
 
-from solver.pieces import Six
+from solver.pieces import Six, meet
 
 
 def disjoint(boxes: Iterable[Six]) -> tuple[Six, ...]:
@@ -18,7 +18,7 @@ def disjoint(boxes: Iterable[Six]) -> tuple[Six, ...]:
 
 def _without(one: Six, other: Six) -> list[Six]:
     """What is left of a box beside another, then above and below it: whole columns first, as things stand on tops."""
-    if not all(one[i] < other[i + 3] and other[i] < one[i + 3] for i in range(3)):
+    if not meet(one, other):
         return [one]
     found, low, high = [], list(one[:3]), list(one[3:])
     for axis in range(3):

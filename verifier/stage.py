@@ -15,7 +15,8 @@ Worst = Literal["least", "likely", "most", "worst for the front", "worst for the
 """Which mass of each thing is taken."""
 
 
-def _people(case: Case, stage: Stage) -> Iterator[PointMass]:
+def people_at(case: Case, stage: Stage) -> Iterator[PointMass]:
+    """Give who is aboard at a stage, each in the middle of the seat; without a seat the place is unknown."""
     here = set(aboard(case.trip, stage))
     for person in case.trip.people:
         if person.name in here:
@@ -36,7 +37,7 @@ def _on_racks(case: Case, stage: Stage) -> Iterator[PointMass]:
 
 def without_load(case: Case, stage: Stage) -> tuple[PointMass, ...]:
     """Give the vehicle with people and fluids at a stage, without the things of the list."""
-    return (*bare_points(case), *_people(case, stage), *_fluids(case, stage), *_on_racks(case, stage))
+    return (*bare_points(case), *people_at(case, stage), *_fluids(case, stage), *_on_racks(case, stage))
 
 
 def load(layout: Layout, stage: Stage, worst: Worst) -> tuple[PointMass, ...]:

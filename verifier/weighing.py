@@ -15,7 +15,7 @@ from verifier.hitched import trailer_guess
 from verifier.layout import layout_of
 from verifier.missing import MissingMass, missing_mass
 from verifier.reconciling import Correction, corrections, side_doubts_kg
-from verifier.rules.gross_mass import TOW_BALL, WITH_TRAILER
+from verifier.rules.gross_mass import WITH_TRAILER, ball
 from verifier.shifting import could_shift_kg
 from verifier.ticket import Difference, Known, Ticket, known_of, questions, swapped_sides
 from verifier.totals import totals_at
@@ -112,15 +112,6 @@ def _train(case: Case, stage: Stage, ticket: Ticket, totals: StageTotals) -> Ite
         yield Difference(WITH_TRAILER, totals.mass_kg + trailer.trailer_kg, None, measured)
 
 
-def _ball(case: Case, stage: Stage) -> Iterator[Finding]:
-    """What the trailer puts on the ball, where one is on: no scale has said it either, and its limit is no less one."""
-    trailer, limit = trailer_at(case.trip, stage), case.vehicle.limits.tow_ball_kg
-    if trailer is not None:
-        kg = trailer.ball_kg
-        says = f"The ball as typed in carries {against(kg, limit.kg, 'kg')}{at(stage.name)}."
-        yield within(Rule.GROSS_MASS, TOW_BALL, stage.name, kg, limit.kg, "kg", says, limit.source)
-
-
 def _off(found: tuple[Difference, ...], subject: str) -> float | None:
     return next((one.difference_kg for one in found if one.subject == subject), None)
 
@@ -161,7 +152,9 @@ def _limits(case: Case, stage: Stage, ticket: Ticket, totals: StageTotals) -> It
     for rule, subject, value, limit in measured:
         says = f"The {subject} as weighed{at(stage.name)} carries {against(value, limit.kg, 'kg')}."
         yield within(rule, subject, stage.name, value, limit.kg, "kg", says, limit.source)
-    yield from _ball(case, stage)
+    trailer = trailer_at(case.trip, stage)
+    if trailer is not None:  # no scale has said it either, and its limit is no less one
+        yield ball(case, stage, trailer, "The ball as typed in")
     for train in _train(case, stage, ticket, totals):
         gcm, kg = limits.gcm_kg, train.measured_kg
         says = f"Vehicle as weighed and trailer as typed in weigh {against(kg, gcm.kg, 'kg')}{at(stage.name)}."

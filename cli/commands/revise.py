@@ -138,13 +138,7 @@ def _told(reads: "tuple[PlanRead, PlanRead]", plan: "Plan", verdict: "Verdict", 
     lost = replace(lost, numbers=numbers, locks=read.locks_gone)
     if not json:
         first = revision_report(
-            read.case,
-            found.moves,
-            found.left_behind,
-            found.added,
-            further,
-            lost=lost,
-            width=width(),
+            read.case, found.moves, found.left_behind, found.added, further, lost=lost, width=width()
         )
         above = {note for notes in read.lost_lock_notes for note in notes}
         notes = tuple(note for note in read.notes if note not in above)

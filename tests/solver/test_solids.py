@@ -6,8 +6,8 @@ from random import Random
 import pytest
 
 from models.plan import Plan
-from solver.geometry import meet, on_enough
-from solver.pieces import Six
+from solver.geometry import on_enough
+from solver.pieces import Six, meet
 from solver.plans import from_plan
 from solver.problem import Problem
 from solver.solids import disjoint

@@ -9,6 +9,8 @@ from models.stages import aboard, present
 from models.trip import Person, Stage, Trip
 from models.vehicle import Seat
 from verifier.layout import Layout
+from verifier.stage import people_at
+from verifier.statics import total_kg
 
 
 def nobody_drives(layout: Layout) -> Iterator[str]:
@@ -111,7 +113,7 @@ def twice(layout: Layout) -> Iterator[str]:
         stage.name: (on_racks_kg, aboard_kg)
         for stage in trip.stages
         if not stage.driving
-        for on_racks_kg, aboard_kg in [(sum(stage.on_racks.values()), _aboard_kg(trip, stage))]
+        for on_racks_kg, aboard_kg in [(sum(stage.on_racks.values()), total_kg(people_at(layout.case, stage)))]
         if on_racks_kg > 0 and aboard_kg > 0 and on_racks_kg + aboard_kg > all_kg + BESIDES_KG
     }
     for stage, (on_racks_kg, aboard_kg) in list(told.items())[:1]:
@@ -122,11 +124,6 @@ def twice(layout: Layout) -> Iterator[str]:
             f"the trip weigh {all_kg:g} kg: is somebody counted twice? Name under the stage's `people` who is in the "
             f"vehicle then (`people: []` for nobody); left out, everyone is.{likewise}"
         )
-
-
-def _aboard_kg(trip: Trip, stage: Stage) -> float:
-    here = set(aboard(trip, stage))
-    return sum(person.mass_kg for person in trip.people if person.name in here)
 
 
 def on_laps(layout: Layout) -> Iterator[str]:

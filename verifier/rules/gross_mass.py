@@ -2,6 +2,7 @@
 
 from collections.abc import Iterator
 
+from models.case import Case
 from models.rules import Rule
 from models.stages import trailer_at
 from models.trip import Stage, Towing
@@ -25,9 +26,10 @@ def _total(layout: Layout, stage: Stage, own_kg: float) -> Finding:
     return within(Rule.GROSS_MASS, "total", stage.name, value, limit.kg, "kg", says, limit.source)
 
 
-def _ball(layout: Layout, stage: Stage, trailer: Towing) -> Finding:
-    limit = layout.case.vehicle.limits.tow_ball_kg
-    says = f"The ball carries {against(trailer.ball_kg, limit.kg, 'kg')}{at(stage.name)}."
+def ball(case: Case, stage: Stage, trailer: Towing, called: str = "The ball") -> Finding:
+    """Judge what a trailer puts on the ball, as typed in."""
+    limit = case.vehicle.limits.tow_ball_kg
+    says = f"{called} carries {against(trailer.ball_kg, limit.kg, 'kg')}{at(stage.name)}."
     return within(Rule.GROSS_MASS, TOW_BALL, stage.name, trailer.ball_kg, limit.kg, "kg", says, limit.source)
 
 
@@ -47,7 +49,7 @@ def _all(layout: Layout) -> Iterator[Finding]:
         yield _total(layout, stage, own)
         trailer = trailer_at(trip, stage)
         if trailer is not None:
-            yield _ball(layout, stage, trailer)
+            yield ball(layout.case, stage, trailer)
             yield _train(layout, stage, trailer, own)
 
 
