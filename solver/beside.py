@@ -11,7 +11,7 @@ from multiprocessing.connection import Connection
 from multiprocessing.process import BaseProcess
 from typing import Generic, TypeVar
 
-from solver.copies import begun, can_part, ended, sendable
+from solver.processes import begun, can_part, ended, sendable
 
 T = TypeVar("T")
 GiveWay = Callable[[T], object]

@@ -1,6 +1,6 @@
 """One search in two halves: what they come upon they tell each other at fixed points.
 
-Where no second process can be had (`copies.py`) they take turns in this one, and find the same: only the clock can tell
+Where no second process can be had (`processes.py`) they take turns in this one, and find the same: only the clock can tell
 the difference.
 """
 
@@ -15,7 +15,7 @@ from multiprocessing.process import BaseProcess
 from typing import Any, Literal, TypeVar
 
 from solver.clock import Clock
-from solver.copies import begun, can_part, ended, sendable
+from solver.processes import begun, can_part, ended, sendable
 
 T = TypeVar("T")
 A = TypeVar("A")
