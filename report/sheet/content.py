@@ -16,7 +16,7 @@ from report.sheet.leaving import Leaving, leaving
 from report.sheet.loading import Loading, loading
 from report.sheet.pictures import Drawings, drawings
 from report.sheet.where import Place, places
-from report.terminal.cautions import CODES, WEIGH, rulebook
+from report.terminal.cautions import WEIGH, codes, rulebook
 from report.told import Verdict
 from report.weighed_first import vehicle_first
 
@@ -77,7 +77,7 @@ def sheet_of(
         height_doubt_mm=verdict.height_doubt_mm,
         legend=tuple((mark.word, mark.says) for mark in MARKS),
         weigh=WEIGH,
-        codes=CODES,
+        codes=codes(case),
         again=AGAIN,
     )
 

@@ -14,7 +14,13 @@ CODES = (
 
 def cautions(case: Case, width: int) -> list[str]:
     """Short, and with the rule book that was leaned on."""
-    return ["Cautions", *bullets((WEIGH, CODES, f"Rule book: {rulebook(case)}."), width)]
+    return ["Cautions", *bullets((WEIGH, codes(case), f"Rule book: {rulebook(case)}."), width)]
+
+
+def codes(case: Case) -> str:
+    """What regulates the matter; a rule book of one's own says first what it has to say, and takes nothing away."""
+    own = case.rulebook.caution
+    return CODES if own == shipped_rulebook().caution else f"{' '.join(own.split())} {CODES}"
 
 
 def rulebook(case: Case) -> str:

@@ -19,7 +19,7 @@ COLUMNS = (
 )
 """Rule, subject and the doubt of it."""
 
-TRAIN = "vehicle and trailer together"
+TOGETHER = "vehicle and trailer together"
 """What the limit of both is called. The trailer is as typed in, so the doubt is that of the total."""
 
 SHOWN = 5
@@ -73,7 +73,7 @@ def _nearer_than_doubt(case: Case, verdict: Verdict, reserve: float) -> Iterator
         for rule, subject, key in COLUMNS:
             doubt = getattr(doubts, key)
             yield from _near(f"the {subject}", of(verdict, rule, subject, stage.name), doubt, reserve)
-        yield from _near(TRAIN, of(verdict, Rule.GROSS_MASS, "with trailer", stage.name), doubts.total_kg, None)
+        yield from _near(TOGETHER, of(verdict, Rule.GROSS_MASS, "with trailer", stage.name), doubts.total_kg, None)
     for rack in case.vehicle.racks:
         each = (
             near

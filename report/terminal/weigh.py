@@ -21,7 +21,7 @@ NAMED = 6
 COARSE_MM = 500.0
 """From this doubt on a place is told to 100 mm, below it to 50 mm."""
 
-TRAIN = "with trailer"
+WITH_TRAILER = "with trailer"
 """The subject of vehicle and trailer together."""
 
 BALL = "tow ball"
@@ -74,7 +74,7 @@ def _broken(found: Weighing) -> Iterator[str]:
             source = f" Limit from: {one.source}." if one.source else ""
             yield f"{one.says}{source}"
         elif one.holds is None:
-            yield f"The limit of the {'vehicle ' if one.subject == TRAIN else ''}{one.subject} is unknown."
+            yield f"The limit of the {'vehicle ' if one.subject == WITH_TRAILER else ''}{one.subject} is unknown."
 
 
 def _table(case: Case, found: Weighing, width: int) -> list[str]:
@@ -89,7 +89,7 @@ def _table(case: Case, found: Weighing, width: int) -> list[str]:
     )
     lines += paragraph(told, width)
     trailer = _trailer(case, found)
-    if trailer is not None and TRAIN in limits:
+    if trailer is not None and WITH_TRAILER in limits:
         told = f"its {whole(trailer.trailer_kg)} kg are as typed in, and not weighed; what it puts on the ball"
         lines += paragraph(f"{told} is on the scale already", width, "With trailer: ", "  ")
     if BALL in limits:

@@ -15,7 +15,7 @@ from report.figures import kilograms
 from report.sheet import sheet_html, sheet_of
 from report.sheet.short import sheet_text
 from report.terminal import plan_report, refusal_report
-from report.terminal.doubts import TRAIN, _nearer_than_doubt
+from report.terminal.doubts import TOGETHER, _nearer_than_doubt
 from report.terminal.heading import grouped, told_group
 from verifier.finding import Finding
 
@@ -161,7 +161,7 @@ def test_vehicle_and_trailer_that_hold_by_less_than_their_doubt_are_said(folder,
     folder.change("vehicle.yaml", "\nlimits:", f"\nlimits:\n  gcm_kg: {gcm_kg}\n  tow_ball_kg: 200")
     folder.change("trip.yaml", "reserve_kg:", "towing: {ball_kg: 60, trailer_kg: 800}\nreserve_kg:")
     near = {one.called for one in _nearer_than_doubt(folder.told.case, folder.told.verdict, 20)}
-    assert (TRAIN in near) is told
+    assert (TOGETHER in near) is told
 
 
 def test_the_sheet_says_so_beside_its_answer_too(folder):
