@@ -9,7 +9,7 @@ STOPPED = 130
 """Exit code where Ctrl-C ends a command that has not begun: what a shell gives, 128 + 2."""
 
 NEW_OBJECTS = 100_000
-"""Objects made since the last search for garbage that begin the next one, where Python's own figure is some hundreds."""
+"""Objects made since the last search for garbage that begin the next one; for Python itself it is some hundreds."""
 
 
 def main() -> None:
@@ -27,7 +27,7 @@ def command() -> None:
 
     Python would first take apart all that was loaded and found, piece by piece, with the answer there and the prompt
     not: 0.1 to 0.2 s after a check, 0.3 s after a search. Nothing waits for that: files are written and closed by then.
-    For the same reason little is looked through for garbage, and no installed package is asked for plug-ins of pydantic.
+    For the same reason garbage is seldom looked for, and no installed package is asked for plug-ins of pydantic.
     """
     gc.set_threshold(NEW_OBJECTS)
     os.environ.setdefault("PYDANTIC_DISABLE_PLUGINS", "1")

@@ -1,7 +1,7 @@
 """One search in two halves: what they come upon they tell each other at fixed points.
 
-Where no second process can be had (`processes.py`) they take turns in this one, and find the same: only the clock can tell
-the difference.
+Where no second process can be had (`processes.py`) they take turns in this one, and find the same: only the clock can
+tell the difference.
 """
 
 import copy
