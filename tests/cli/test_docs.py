@@ -114,3 +114,40 @@ def test_every_key_for_machines_is_told(run, trip, monkeypatch, command):
         inner = inner[step]
     told = set(re.findall(r"`(\w+)`", section(command)))
     assert {*view, *inner} - told == set()
+
+
+SEARCHED = [
+    ("suggest", "trip.yaml"),
+    ("revise", "plan.yaml"),
+    ("explain", "plan.yaml", "shovel"),
+    ("explain", "plan.yaml", "--left", "camp chair"),
+    pytest.param(("explain", "plan.yaml", "--limit", "total"), marks=pytest.mark.long),
+    pytest.param(("tradeoff", "trip.yaml"), marks=pytest.mark.long),
+]
+"""Commands that search and print an object for machines; `plan.yaml` leaves the camp chair at home."""
+
+OF_CHECK = {"findings", "totals", "doubts", "tying", "too_heavy_for_one", "worth_weighing", "tallest", "before_water"}
+OWN_WORDS = {"plan", "placement", "against"}
+"""What has the keys of a plan's file, or names of things for its keys."""
+
+
+def every_key(view: object, apart: set[str]) -> set[str]:
+    if isinstance(view, list):
+        return {key for part in view for key in every_key(part, apart)}
+    if not isinstance(view, dict):
+        return set()
+    return set(view) | {key for name, part in view.items() if name not in apart for key in every_key(part, apart)}
+
+
+@pytest.mark.parametrize("words", SEARCHED)
+def test_every_key_of_what_is_searched_is_told(run, trip, monkeypatch, words):
+    monkeypatch.chdir(trip)
+    plan = (trip / "plan.yaml").read_text("utf-8")
+    lines = [line for line in plan.splitlines() if "thing: camp chair" not in line]
+    (trip / "plan.yaml").write_text("\n".join(lines) + "\n", "utf-8")
+    command, *rest = words
+    view = json.loads(run(command, *rest, "--effort", "0.05", "--json").stdout)
+    sections = (command, "check", "revise") if command == "explain" else (command, "check", "suggest")
+    told = {word for name in sections for word in re.findall(r"`(\w+)`", section(name))}
+    assert every_key(view, OF_CHECK | OWN_WORDS) - told == set()
+    assert {"suggest": "levels", "tradeoff": "plans", "revise": "moves"}.get(command, command) in {*view, "explain"}
