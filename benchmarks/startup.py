@@ -12,7 +12,8 @@ import time
 from pathlib import Path
 
 from benchmarks.table import arguments, heading, scenarios, table
-from models.writing import write_plan
+from models.rereading import replace_plan
+from models.writing import plan_text
 from solver import Options, propose
 
 PROGRAM = "import sys; from cli.main import command; sys.argv = ['lowstow', *sys.argv[1:]]; command()"
@@ -56,7 +57,8 @@ def main() -> None:
         if plan is not None:
             with tempfile.TemporaryDirectory() as folder:
                 path = Path(folder) / "plan.yaml"
-                write_plan(path, plan.model_copy(update={"trip": str(case.folder.resolve() / "trip.yaml")}))
+                here = plan.model_copy(update={"trip": str(case.folder.resolve() / "trip.yaml")})
+                replace_plan(path, plan_text(here), here)
                 rows.append([f"lowstow check ({name})", *_row(["check", str(path)], given.times)])
     print(table(("command", "median s", "least s", "processor s", "ortools loaded"), rows))
 

@@ -69,6 +69,9 @@ Flag = Annotated[bool, Field(strict=True)]
 KnownFrom = Literal["weighbridge", "weighed", "label", "handbook", "estimated", "guess"]
 """Where a mass is known from; it decides the doubt that is told beside a reserve."""
 
+ON_A_SCALE: tuple[KnownFrom, ...] = ("weighbridge", "weighed")
+"""Sources of a mass that another weighing would hardly better."""
+
 
 MOST_COPIES = 1000
 """Most things of a trip, each copy counted. Common practice, no source: a touring vehicle carries forty to eighty."""

@@ -71,11 +71,6 @@ def _mode(target: Path) -> int:
     return 0o666 & ~mask
 
 
-def write_plan(path: Path, plan: Plan) -> None:
-    """Write a plan's file whole."""
-    replace_whole(path, plan_text(plan))
-
-
 def plan_text(plan: Plan) -> str:
     """A plan as YAML, one line for each placement, the same text for the same plan."""
     lines = [f"trip: {_flow(plan.trip)}"]

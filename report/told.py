@@ -7,6 +7,9 @@ from models.case import Copy
 from models.rules import Rule
 from report.told_advice import Lift, Tying
 
+MASS_RULES = (Rule.GROSS_MASS, Rule.AXLE, Rule.RACK)
+"""Rules of the whole vehicle whose margins are kilograms that one could still load."""
+
 CentreMm = tuple[float | None, float | None, float | None]
 
 
@@ -105,7 +108,7 @@ class Tallest(Protocol):
     def what(self) -> str: ...  # noqa: D102
 
 
-class Judgement(Protocol):
+class Weighed(Protocol):
     """What a plan was found to come to, without advice."""
 
     @property
@@ -114,7 +117,7 @@ class Judgement(Protocol):
     def totals(self) -> Mapping[str, Totals]: ...  # noqa: D102
 
 
-class Verdict(Judgement, Protocol):
+class Verdict(Weighed, Protocol):
     """What a check of a plan found."""
 
     @property

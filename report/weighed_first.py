@@ -1,15 +1,13 @@
 """What is worth weighing before any thing of the load: the vehicle itself, where nobody has had it on a scale."""
 
+from models.base import ON_A_SCALE
 from models.case import Case
-
-WEIGHED = ("weighbridge", "weighed")
-"""Sources of a mass that another weighing would hardly better."""
 
 
 def vehicle_first(case: Case) -> tuple[str, ...]:
     """The empty vehicle, where it was not weighed axle by axle, and where its mass is known from; else nothing."""
     kerb = case.vehicle.kerb
-    if kerb.known_from in WEIGHED and kerb.front_kg is not None:
+    if kerb.known_from in ON_A_SCALE and kerb.front_kg is not None:
         return ()
     return (f"the empty vehicle, axle by axle ({known_words(kerb.known_from)})",)
 

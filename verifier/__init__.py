@@ -2,7 +2,7 @@
 
 from verifier.advice import Barrier, Lift, Tie, TiedSpace, TooFew, Tying
 from verifier.alone import broken_at, broken_in
-from verifier.checking import check, found_by, highest_mm, judge
+from verifier.checking import check, found_by, highest_mm, judge, weighed
 from verifier.doubt import Doubt, WorthWeighing, combined_deviation_kg
 from verifier.finding import Finding
 from verifier.lifting import Hands, recommended_kg, turned_kg, zone_kg
@@ -28,7 +28,7 @@ from verifier.statics import (
 )
 from verifier.strapping import energy_j, fewest_straps, pressed_kg, pressing_n, pressing_straps, straps_by_length, tips
 from verifier.ticket import Difference, Ticket
-from verifier.verdict import Judgement, StageTotals, Verdict
+from verifier.verdict import Judgement, StageTotals, Verdict, Weighed
 from verifier.weighing import Weighing, weigh
 
 __all__ = [
@@ -50,6 +50,7 @@ __all__ = [
     "TooFew",
     "Tying",
     "Verdict",
+    "Weighed",
     "Weighing",
     "WorthWeighing",
     "articulated_lower_bound_deg",
@@ -83,6 +84,7 @@ __all__ = [
     "total_kg",
     "turned_kg",
     "weigh",
+    "weighed",
     "wheel_loads",
     "zone_kg",
 ]

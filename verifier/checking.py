@@ -15,7 +15,7 @@ from verifier.questions import questions
 from verifier.rules import RULES
 from verifier.tallest import tallest
 from verifier.totals import totals_at
-from verifier.verdict import Judgement, Verdict
+from verifier.verdict import Judgement, StageTotals, Verdict, Weighed
 from verifier.wading import before_water
 
 AXLES = {"front axle": "front", "rear axle": "rear"}
@@ -58,14 +58,27 @@ def check(case: Case, plan: Plan) -> Verdict:
     )
 
 
-def judge(case: Case, plan: Plan, rules: Iterable[Rule] = tuple(Rule)) -> Judgement:
-    """The findings, of some rules alone if named, and the totals of the whole verdict, without doubts and advice."""
-    return _judged(layout_of(case, plan), rules)
+def judge(case: Case, plan: Plan) -> Judgement:
+    """The findings and the totals of the whole verdict, without doubts and advice."""
+    return _judged(layout_of(case, plan))
 
 
-def _judged(layout: Layout, rules: Iterable[Rule] = tuple(Rule)) -> Judgement:
-    findings = tuple(finding for rule in rules for finding in OF_RULE[rule](layout))
-    return Judgement(findings, {stage.name: totals_at(layout, stage) for stage in layout.case.trip.stages})
+def weighed(case: Case, plan: Plan, rules: Iterable[Rule]) -> Weighed:
+    """The findings of some rules, and the totals: nothing of whether the plan holds."""
+    layout = layout_of(case, plan)
+    return Weighed(_findings(layout, rules), _totals(layout))
+
+
+def _judged(layout: Layout) -> Judgement:
+    return Judgement(_findings(layout, Rule), _totals(layout))
+
+
+def _findings(layout: Layout, rules: Iterable[Rule]) -> tuple[Finding, ...]:
+    return tuple(finding for rule in rules for finding in OF_RULE[rule](layout))
+
+
+def _totals(layout: Layout) -> dict[str, StageTotals]:
+    return {stage.name: totals_at(layout, stage) for stage in layout.case.trip.stages}
 
 
 def found_by(case: Case, plan: Plan, rule: Rule) -> tuple[Finding, ...]:

@@ -5,13 +5,11 @@ from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 from math import sqrt
 
+from models.base import ON_A_SCALE
 from models.gear import Thing
 from models.stages import mass_kg
 from models.trip import Stage
 from verifier.layout import Layout
-
-WEIGHED = ("weighbridge", "weighed")
-"""Sources of a mass that another weighing would hardly better."""
 
 RANGE_DEVIATIONS = 2.0
 """So many deviations is a listed range at least wide, to its farther side. Common practice, no source."""
@@ -117,6 +115,6 @@ def worth_weighing(layout: Layout, stage: Stage, axle: str) -> tuple[WorthWeighi
     found = [
         worth(thing, acting[thing.name])
         for thing in layout.case.things
-        if thing.known_from not in WEIGHED and acting[thing.name] != 0
+        if thing.known_from not in ON_A_SCALE and acting[thing.name] != 0
     ]
     return tuple(sorted(found, key=lambda one: (-one.share, one.thing)))

@@ -51,12 +51,17 @@ class StageTotals:
 
 
 @dataclass(frozen=True, slots=True)
-class Judgement:
-    """Whether a plan holds, and what the vehicle comes to with it."""
+class Weighed:
+    """What some rules find of a plan, and what the vehicle comes to with it."""
 
     findings: tuple[Finding, ...]
     totals: dict[str, StageTotals]
     """By stage, parked stages too, in the order of the trip."""
+
+
+@dataclass(frozen=True, slots=True)
+class Judgement(Weighed):
+    """What all rules find, and so whether a plan holds."""
 
     @property
     def holds(self) -> bool | None:

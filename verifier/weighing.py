@@ -31,12 +31,13 @@ class Weighing:
 
     stage: str
     driving: bool
-    """Whether it is a driving stage. Parked, no mass may be over either; how it is shared out breaks no rule there."""
+    """Whether it is a driving stage. Parked, total and axles may not be over either; how the mass is shared out breaks
+    no rule there."""
     ticket: Ticket
     differences: tuple[Difference, ...]
     """What was weighed, and where a trailer is on, vehicle and trailer together."""
     limits: tuple[Finding, ...]
-    """Limits of driving against what was measured; no reserve is added to what a scale has said."""
+    """Limits against what was measured, and of a trailer against what was typed in; no reserve is added to them."""
     questions: tuple[str, ...]
     """What to ask before anything is concluded; nothing is concluded while there is any."""
     missing: MissingMass | None

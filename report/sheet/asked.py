@@ -14,14 +14,14 @@ from packing.steps import step_for
 from packing.together import Round, rounds
 from report.drawings.marks import Mark, marks_of
 from report.drawings.scene import Scene, Shown
-from report.told import Judgement, Verdict
+from report.told import Verdict, Weighed
 from report.told_advice import Lift
 
 
 class Verifier(Protocol):
     """The verifier as a sheet needs it, so that a question of the sheet is reckoned there and not here."""
 
-    def judge(self, case: Case, plan: Plan, rules: Iterable[Rule]) -> Judgement:
+    def weighed(self, case: Case, plan: Plan, rules: Iterable[Rule]) -> Weighed:
         """Recompute the limits of some rules of a plan, and its totals."""
         ...
 

@@ -8,15 +8,12 @@ from models.case import Case, Copy, copy_of, fresh
 from models.gear import Mass, Thing
 from models.geometry import placed_box
 from models.plan import Plan
-from models.rules import Rule
 from models.stages import PRESENT_KG, mass_kg
 from models.trip import Stage
 from models.vehicle import Tank
 from report.sheet.asked import Asked
-from report.told import Judgement
+from report.told import MASS_RULES, Weighed
 
-WEIGHED = (Rule.GROSS_MASS, Rule.AXLE, Rule.RACK)
-"""Rules of the whole vehicle whose margins are kilograms that one could still load."""
 WASTE = re.compile(r"\b(?:gr[ea]y|black|waste|sewage|foul|toilet|drain|dirty)\b", re.IGNORECASE)
 """A tank that nobody fills from a can has this in its name. Common practice, no source."""
 
@@ -29,7 +26,7 @@ class Can:
     fluid: str
     into: Mapping[str, tuple[str, ...]]
     """By stage: the tanks of the same fluid that it is poured into; none: it is used from the can."""
-    judged: Judgement
+    weighed: Weighed
     """By the rules that are weighed alone."""
     stages: frozenset[str]
     """Where it holds something that the tanks have room for, or without such a tank, that is used by the next stage."""
@@ -84,9 +81,9 @@ def _can(asked: Asked, copy: Copy, fluid: str) -> Can:
     emptied = _emptied(thing, fluid, case)
     trip = case.trip.model_copy(update={"stages": stages})
     other = fresh(case, things=(*case.things, emptied), trip=trip)
-    judged = asked.verifier.judge(other, _with(asked.plan, copy, emptied), WEIGHED)
+    weighed = asked.verifier.weighed(other, _with(asked.plan, copy, emptied), MASS_RULES)
     takes = {stage.name: _takes(into, stage, poured[stage.name]) for stage in case.trip.stages}
-    return Can(copy, fluid, takes, judged, frozenset(name for name, stage in poured.items() if stage is not None))
+    return Can(copy, fluid, takes, weighed, frozenset(name for name, stage in poured.items() if stage is not None))
 
 
 def _takes(into: tuple[Tank, ...], before: Stage, after: Stage | None) -> tuple[str, ...]:

@@ -7,9 +7,9 @@ from report.fullest import fullest
 from report.sheet.asked import Asked
 from report.sheet.changes import changes
 from report.sheet.drive import reserved
-from report.sheet.emptying import WEIGHED, Can, cans
+from report.sheet.emptying import Can, cans
 from report.sheet.numbers import Figure, centre, limit_of, load, located, margin_of, total
-from report.told import Finding, Judgement, Totals
+from report.told import MASS_RULES, Finding, Totals, Weighed
 
 GROUND = {"sealed_road": "sealed road", "off_road": "off the road", "parked": "parked"}
 
@@ -90,11 +90,11 @@ def _stage(asked: Asked, n: int, stage: Stage, before: Stage | None, ready: tupl
     )
 
 
-def tightest_at(judged: Judgement, stage: str) -> Finding | None:
+def tightest_at(weighed: Weighed, stage: str) -> Finding | None:
     """The finding in kg of the whole vehicle with the least left at a stage."""
-    found = [f for f in judged.findings if f.rule in WEIGHED and f.stage == stage and f.margin is not None]
-    weighed = [one for one in found if one.unit == "kg"]
-    return min(weighed, key=lambda one: one.margin or 0.0, default=None)
+    found = [f for f in weighed.findings if f.rule in MASS_RULES and f.stage == stage and f.margin is not None]
+    in_kg = [one for one in found if one.unit == "kg"]
+    return min(in_kg, key=lambda one: one.margin or 0.0, default=None)
 
 
 def _tight(asked: Asked, one: Finding) -> Tight:
@@ -108,13 +108,13 @@ def _first_first(ready: tuple[Can, ...], stage: str) -> list[Can]:
 
 
 def _worth(can: Can, stage: str) -> tuple[float, float]:
-    tight = tightest_at(can.judged, stage)
+    tight = tightest_at(can.weighed, stage)
     # To 0.1 kg: what pours from can to tank keeps the total, and rounding must not decide.
-    return (-round(0.0 if tight is None else tight.margin or 0.0, 1), can.judged.totals[stage].cg_mm[2] or 0.0)
+    return (-round(0.0 if tight is None else tight.margin or 0.0, 1), can.weighed.totals[stage].cg_mm[2] or 0.0)
 
 
 def _emptied(asked: Asked, can: Can, stage: Stage) -> Emptied:
-    now, then = asked.verdict.totals[stage.name], can.judged.totals[stage.name]
+    now, then = asked.verdict.totals[stage.name], can.weighed.totals[stage.name]
     name = asked.case.called(can.copy)
     key, into = (name, stage.name), can.into[stage.name]
     parts = ("front_axle_kg", "rear_axle_kg")

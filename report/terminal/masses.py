@@ -9,13 +9,10 @@ from models.trip import Stage
 from report.figures import floor_percent, left, limit, told_beside, whole
 from report.fullest import fullest
 from report.terminal.table import paragraph, table
-from report.told import Finding, Verdict
+from report.told import MASS_RULES, Finding, Verdict
 
 GROUND = {"sealed_road": "sealed road", "off_road": "off road", "parked": "parked"}
 """What a person calls the ground of a stage."""
-
-WEIGHED = (Rule.GROSS_MASS, Rule.AXLE, Rule.RACK)
-"""Rules of the whole vehicle whose margins are kilograms that one could still load."""
 
 
 def masses(case: Case, plan: Plan, verdict: Verdict, width: int) -> list[str]:
@@ -120,7 +117,7 @@ def _margin(one: Finding) -> float:
 def _tightest(verdict: Verdict, width: int) -> list[str]:
     worst: dict[tuple[Rule, str], Finding] = {}
     for one in verdict.findings:
-        if one.rule in WEIGHED and one.unit == "kg" and one.margin is not None:
+        if one.rule in MASS_RULES and one.unit == "kg" and one.margin is not None:
             key = (one.rule, one.subject)
             worst[key] = min(worst.get(key, one), one, key=_margin)
     ranked = sorted(worst.values(), key=_margin)[:3]
@@ -162,4 +159,4 @@ def _sources(verdict: Verdict, width: int) -> list[str]:
 
 
 def _sourced(findings: Iterable[Finding]) -> Iterable[Finding]:
-    return (one for one in findings if one.rule in WEIGHED and one.limit is not None and one.unit == "kg")
+    return (one for one in findings if one.rule in MASS_RULES and one.limit is not None and one.unit == "kg")

@@ -8,7 +8,7 @@ import pytest
 
 from models.plan import Plan
 from models.reading import InputFaults, read_case, read_plan
-from models.writing import plan_text, replace_whole, write_plan
+from models.writing import plan_text, replace_whole
 
 CORNER, SIZE = [2460, 80, 1380], [700, 250, 250]
 
@@ -51,9 +51,13 @@ def test_a_plan_stands_in_one_form(plan):
     )
 
 
+def write(path: Path, plan: Plan) -> None:
+    replace_whole(path, plan_text(plan))
+
+
 def test_write_read_write(trip, plan):
     path = trip.folder / "plan.yaml"
-    write_plan(path, plan)
+    write(path, plan)
     read = read_plan(path)
     assert read.plan == plan
     assert read.digest_matches is True
@@ -67,19 +71,19 @@ def test_odd_names_read_back(trip, plan, name):
     trip.change("gear.yaml", "name: tent", "name: " + ("'" + name.replace("'", "''") + "'"))
     (placement,) = plan.placements
     odd = plan.model_copy(update={"placements": (placement.model_copy(update={"thing": name}),), "locks": ()})
-    write_plan(trip.folder / "plan.yaml", odd)
+    write(trip.folder / "plan.yaml", odd)
     assert read_plan(trip.folder / "plan.yaml").plan == odd
 
 
 def test_a_plan_in_another_folder_finds_its_trip(plan, tmp_path):
     (tmp_path / "plans").mkdir()
     path = tmp_path / "plans" / "plan.yaml"
-    write_plan(path, plan.model_copy(update={"trip": "../trip.yaml"}))
+    write(path, plan.model_copy(update={"trip": "../trip.yaml"}))
     assert read_plan(path).digest_matches is True
 
 
 def test_changed_files_are_told_and_what_is_gone_is_left_out(trip, plan):
-    write_plan(trip.folder / "plan.yaml", plan)
+    write(trip.folder / "plan.yaml", plan)
     trip.change("gear.yaml", "name: tent", "name: big tent")
     read = read_plan(trip.folder / "plan.yaml")
     assert read.digest_matches is False
@@ -91,7 +95,7 @@ def test_changed_files_are_told_and_what_is_gone_is_left_out(trip, plan):
 def test_a_plan_made_by_hand_refers_to_what_is_there(trip, plan):
     (placement,) = plan.placements
     odd = placement.model_copy(update={"space": "right shel"})
-    write_plan(trip.folder / "plan.yaml", plan.model_copy(update={"placements": (odd,), "trip_digest": None}))
+    write(trip.folder / "plan.yaml", plan.model_copy(update={"placements": (odd,), "trip_digest": None}))
     with pytest.raises(
         InputFaults, match=r'placements\[0\].space \(tent\): found "right shel".*did you mean "right shelf"'
     ):

@@ -214,11 +214,11 @@ def test_cans_that_stand_alike_are_weighed_once_and_as_each_is_by_itself(folder)
     told.case = told.case.model_copy(update={"trip": trip})
     told.verdict = check(told.case, told.plan)
 
-    def judged(case, plan, rules):
+    def weighed(case, plan, rules):
         asked.update(place.thing for place in plan.placements if place.thing.endswith(", emptied"))
-        return verifier.judge(case, plan, rules)
+        return verifier.weighed(case, plan, rules)
 
-    one = Asked(told.case, told.plan, told.verdict, SimpleNamespace(judge=judged))
+    one = Asked(told.case, told.plan, told.verdict, SimpleNamespace(weighed=weighed))
     found = [can for can in cans_of(one) if can.copy.thing == "bottle"]
     assert sorted(can.copy.number for can in found) == [1, 2, 3, 4]
     assert asked["bottle, emptied"] == 3
@@ -232,10 +232,10 @@ def test_cans_that_stand_alike_are_weighed_once_and_as_each_is_by_itself(folder)
         case = fresh(told.case, things=(*told.case.things, thing))
         verdict = check(case, told.plan.model_copy(update={"placements": (*rest, empty)}))
         for name, totals in verdict.totals.items():
-            mine = can.judged.totals[name]
+            mine = can.weighed.totals[name]
             assert mine.rear_axle_kg == pytest.approx(totals.rear_axle_kg)
             assert mine.cg_mm[2] == pytest.approx(totals.cg_mm[2])
-            tight, least = tightest_at(can.judged, name), tightest_at(verdict, name)
+            tight, least = tightest_at(can.weighed, name), tightest_at(verdict, name)
             assert tight is not None
             assert least is not None
             assert tight.subject == least.subject
