@@ -3,7 +3,7 @@
 import re
 from collections.abc import Container, Iterable, Mapping
 from difflib import SequenceMatcher
-from unicodedata import combining, normalize
+from unicodedata import category, combining, normalize
 
 from cli.answering import BadInput
 
@@ -11,13 +11,20 @@ NEAR = 0.7
 """How alike a name must be to be taken for what was typed, 0 to 1; tried on slips of one or two letters."""
 ALIKE = 0.08
 """Names so little less alike than the best are choices too."""
+KEPT = "_"
+"""What counts as a letter besides letters, marks and figures."""
 CHOICES = 12
 """How many choices are told."""
 
 
 def plain(text: str) -> str:
-    """A text as it is compared: small letters and figures, one space between words."""
-    return " ".join(re.findall(r"\w+", normalize("NFC", text).casefold()))
+    """A text as it is compared: small letters with their marks and figures, one space between words.
+
+    Marks are letters too: in many scripts the vowels. What only joins or parts letters and is not seen is left out.
+    """
+    kinds = ((sign, category(sign)) for sign in normalize("NFC", text).casefold())
+    kept = (sign if sign in KEPT or kind[0] in "LMN" else " " for sign, kind in kinds if kind != "Cf")
+    return " ".join("".join(kept).split())
 
 
 def _bare(text: str) -> str:

@@ -58,12 +58,10 @@ def left(margin: float | None, holds: bool | None) -> str:
 
 
 def over(excess: float) -> str:
-    """What is too much, never told as nothing."""
-    if excess >= 1:
-        return f"{ceil(excess)}"
-    for decimals in (1, 2, 3):
-        if round(excess, decimals) > 0:
-            return f"{excess:.{decimals}f}"
+    """What is too much, rounded up, so that who takes that much away is within the limit; never told as nothing."""
+    for decimals in (0, 1, 2, 3):
+        if round(excess, 6) >= 10**-decimals:
+            return f"{ceil(round(excess * 10**decimals, 6)) / 10**decimals:.{decimals}f}"
     return "less than 0.001"
 
 

@@ -62,6 +62,14 @@ def _meant(case: "Case", every: "Sequence[Copy]", typed: str) -> list["Copy"]:
     found = set(matching(name, [*case.thing_named, *sorted(kits)]))
     meant = {thing.name for thing in case.things if {thing.name, thing.kit} & found}
     copies = [copy for copy in every if copy.thing in meant and number in {None, copy.number}]
+    if not copies and meant:
+        known = "; ".join(f"{name}: {_numbers(case, name)}" for name in case.thing_named if name in meant)
+        raise BadInput(f"{shown(typed)}: there is no such copy. {known}.")
     if not copies:
         raise BadInput(f"{shown(typed)}: nothing on the list is called so; `lowstow find PLAN --all` lists everything.")
     return copies
+
+
+def _numbers(case: "Case", name: str) -> str:
+    count = case.thing_named[name].count
+    return f"a copy from 1 to {count}" if count > 1 else "one, without a number"

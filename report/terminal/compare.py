@@ -66,11 +66,24 @@ def _asked(side: Side, width: int) -> list[str]:
 
 
 def _figures(found: Comparison, width: int) -> list[str]:
-    rows = [row for one in figures(found) if (row := _row(one)) is not None]
-    if not rows:
-        return paragraph("Masses and heights are alike at every stage.", width)
+    both = set(found.a.verdict.totals) & set(found.b.verdict.totals)
+    rows = [row for one in figures(found) if one.stage in both and (row := _row(one)) is not None]
     header = ("stage", "what differs", "A", "B", "B - A")
-    return ["With likely masses, in kg, the height in mm", *table(header, rows, width, frozenset({0, 1}))]
+    title = "With likely masses, in kg, the height in mm"
+    lines = [title, *table(header, rows, width, frozenset({0, 1}))] if rows else []
+    if both and not rows:
+        lines = paragraph(f"Masses and heights are alike at every stage{_that_both_have(found)}.", width)
+    return lines + [line for side in (found.a, found.b) for line in _own_stages(side, both, width)]
+
+
+def _that_both_have(found: Comparison) -> str:
+    return "" if found.a.verdict.totals.keys() == found.b.verdict.totals.keys() else " that both have"
+
+
+def _own_stages(side: Side, both: set[str], width: int) -> list[str]:
+    """Stages of one trip that the other does not have: there is nothing to compare at them."""
+    own = [f"'{stage}'" for stage in side.verdict.totals if stage not in both]
+    return paragraph(f"Only in {side.letter}: {', '.join(own)}.", width) if own else []
 
 
 def _row(one: Pair) -> tuple[str, ...] | None:

@@ -58,10 +58,14 @@ def _part(title: str, texts: Iterable[str], width: int) -> list[str]:
 
 
 def _answer(found: Weighing) -> str:
+    why = "the ticket itself is in question" if found.questions else ""
+    if not why and any(one.holds is None for one in found.limits):
+        why = "a limit is unknown"
     if found.holds is None and any(one.holds is False for one in found.limits):
-        return f"NOT SIGNED OFF. Parked at '{found.stage}' it breaks no limit, but it may not drive as it was weighed."
+        so_far = f", but {why}" if why else ""
+        parked = f"Parked at '{found.stage}' {'no mass is over as weighed' if why else 'it breaks no limit'}{so_far}"
+        return f"NOT SIGNED OFF. {parked}, {'and' if why else 'but'} it may not drive as it was weighed."
     if found.holds is None:
-        why = "the ticket itself is in question" if found.questions else "a limit is unknown"
         return f"NOT SIGNED OFF. Nothing is over as weighed, but {why}."
     if found.holds:
         return "YES, as weighed."

@@ -25,6 +25,15 @@ def test_one_copy_by_its_number(run, trip):
     assert (one["thing"], one["copy"], one["move_first"]) == ("water can", 2, [{"thing": "water can", "copy": 1}])
 
 
+@pytest.mark.parametrize(
+    ("typed", "known"),
+    [("water can #9", "water can: a copy from 1 to 2"), ("shovel #2", "shovel: one, without a number")],
+)
+def test_a_copy_that_is_not_there_is_told_with_those_that_are(run, trip, typed, known):
+    found = run("find", trip / "plan.yaml", typed)
+    assert (found.exit_code, found.stderr) == (2, f'"{typed}": there is no such copy. {known}.\n')
+
+
 def test_a_thing_whose_name_ends_like_a_number_of_a_copy(run, trip):
     for name in ("gear.yaml", "plan.yaml"):
         text = (trip / name).read_text("utf-8")

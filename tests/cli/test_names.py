@@ -50,6 +50,18 @@ def test_what_is_found_with_its_accents_is_not_looked_for_without(typed, names, 
     assert list(matching(typed, names)) == meant
 
 
+@pytest.mark.parametrize(
+    ("typed", "names", "meant"),
+    [
+        ("चाय", ["चिया बीज", "चाय का डिब्बा"], ["चाय का डिब्बा"]),
+        ("น้ำ", ["น่ารำ", "ถังน้ำ"], ["ถังน้ำ"]),
+        ("میخواهم", ["می\u200cخواهم", "خواهم"], ["می\u200cخواهم"]),
+    ],
+)
+def test_vowels_that_are_marks_are_letters_and_what_is_not_seen_is_none(typed, names, meant):
+    assert list(matching(typed, names)) == meant
+
+
 @pytest.mark.parametrize("typed", ["Box", "box", "box!", "?!"])
 def test_names_alike_but_for_case_and_signs_are_told_apart(typed):
     assert the_one(typed, ("Box", "box", "box!", "?!", "box lid"), "thing") == typed

@@ -37,6 +37,16 @@ def test_sides_that_are_off_at_a_parked_stage_are_not_signed_off_and_break_nothi
     assert "Left and right differ by 120 kg, 10 kg more than is allowed when driving" in told
 
 
+def test_at_a_parked_stage_nobody_says_that_it_breaks_no_limit_where_one_is_unknown(run, trip):
+    vehicle = (trip / "vehicle.yaml").read_text("utf-8")
+    (trip / "vehicle.yaml").write_text(vehicle.replace("gvm_kg: {kg: 3200, source: plate}", "gvm_kg: unknown"), "utf-8")
+    found = weigh(run, trip, "--stage", "last camp", "--front", 1174, "--rear", 1034, "--left", 1164, "--right", 1044)
+    assert found.exit_code == 5
+    told = " ".join(found.stdout.split())
+    assert "Parked at 'last camp' no mass is over as weighed, but a limit is unknown, and it may not drive" in told
+    assert "breaks no limit" not in told
+
+
 def test_an_unknown_limit_ends_with_5(run, trip):
     text = (trip / "vehicle.yaml").read_text("utf-8")
     known = "gvm_kg: {kg: 3200, source: plate}"
@@ -131,6 +141,15 @@ def test_compare_for_machines(run, trip):
     assert view["minutes"] == pytest.approx((4 + 8 + 6) / 60)
     assert (view["a"]["holds"], view["b"]["holds"], view["other_files"]) == (True, True, False)
     assert {one["subject"] for one in view["margins"]} >= {"total", "front axle", "rear axle", "drawer frame"}
+
+
+def test_a_stage_that_one_trip_alone_has_is_told_and_not_compared(run, trip):
+    for name in ("trip", "plan"):
+        text = (trip / f"{name}.yaml").read_text("utf-8").replace("trip: trip.yaml", "trip: trip_b.yaml")
+        (trip / f"{name}_b.yaml").write_text(text.replace("name: halfway", "name: midway"), "utf-8")
+    told = run("compare", trip / "plan.yaml", trip / "plan_b.yaml").stdout
+    assert "alike at every stage that both have.\nOnly in A: 'halfway'.\nOnly in B: 'midway'.\n" in told
+    assert "unknown" not in told
 
 
 def test_plans_for_other_files(run, trip):

@@ -1,8 +1,10 @@
 """Numbers as people act on them."""
 
 import pytest
+from hypothesis import given
+from hypothesis import strategies as st
 
-from report.figures import degrees_per_mm, floor_percent, left, limit, seconds, told_beside, whole
+from report.figures import degrees_per_mm, floor_percent, left, limit, over, seconds, told_beside, whole
 
 
 @pytest.mark.parametrize(("value", "text"), [(0.49, "0"), (0.5, "1"), (2.5, "3"), (-22.4, "-22"), (None, "unknown")])
@@ -17,10 +19,18 @@ def test_what_is_left_is_rounded_down(margin, text):
 
 @pytest.mark.parametrize(
     ("margin", "text"),
-    [(-51.2, "over 52"), (-1.0, "over 1"), (-0.3, "over 0.3"), (-0.04, "over 0.04"), (-0.0001, "over less than 0.001")],
-)
-def test_what_is_broken_never_looks_held(margin, text):
+    [
+        (-51.2, "over 52"), (-1.0, "over 1"), (-0.3, "over 0.3"), (-0.44, "over 0.5"), (-0.95, "over 1.0"),
+        (-0.04, "over 0.04"), (-0.0001, "over less than 0.001"),
+    ],
+)  # fmt: skip
+def test_what_is_broken_never_looks_held_and_is_rounded_up(margin, text):
     assert left(margin, False) == text
+
+
+@given(st.floats(0.001, 5000))
+def test_who_takes_away_what_is_too_much_is_within_the_limit(excess):
+    assert float(over(excess)) >= excess - 1e-6
 
 
 def test_an_unknown_limit_leaves_nobody_knows_what():
