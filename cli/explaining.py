@@ -116,6 +116,9 @@ class _Teller:
         there_mm = height_mm(self.case, self._checked(row.lowest, row))
         found = there_mm - self.lowest_mm
         price = found if row.about_mm is None else row.about_mm
+        word = how_much(price)
+        if word == "better":  # that plan, and not the one that moves least and may be higher than this one
+            told = self._offer(row.lowest, row) or told
         return RowTold(
             row.space,
             row.kind,
@@ -124,7 +127,7 @@ class _Teller:
             about_mm=row.about_mm,
             found_mm=found,
             lowest_mm=(self.lowest_mm, there_mm),
-            word=how_much(price),
+            word=word,
             under_kg=self._under_kg(row.lowest, price) if self.deep else None,
             lifted=lifted,
         )

@@ -109,6 +109,11 @@ class RowTold:
         return self.found_mm if self.about_mm is None else self.about_mm
 
     @property
+    def few_mm(self) -> float:
+        """By how many mm the plan on offer stands higher than the one in hand; 0 where that is not known."""
+        return (self.offer.higher_mm if self.offer else None) or 0.0
+
+    @property
     def against_trip(self) -> bool:
         """Whether a lock of the trip stands against it, so that no plan can have it there yet."""
         return any(lock.of_trip for lock in self.lifted)

@@ -15,8 +15,9 @@ from report.terminal.whole import NARROW, WIDE
 
 LEGEND = (
     "found: mm by which the laden centre of gravity is higher in the lowest layout found with it there than in the "
-    "lowest found as it is. about: the same as it would be with both as low as can be, estimated. s/day: more time to "
-    "get at things, and min: minutes of re-packing, where this plan is changed."
+    "lowest found as it is. about: the same as it would be with both as low as can be, estimated. Of this plan changed "
+    "by few moves, or into the better one: higher, how many mm it stands higher then; s/day, more time to get at "
+    "things; min, minutes of re-packing."
 )
 AGAINST = (
     ("none found", "No plan was found with it there, though one may exist"),
@@ -46,9 +47,9 @@ def _tables(case: Case, of: Explained, width: int) -> list[str]:
     could = [row for row in rows if row.offer is not None]
     for lifted, mine in groupby(could, key=lambda row: row.lifted):
         priced = [_row(case, of, row, row.offer) for row in mine if row.offer is not None]
-        header = ("space", "about", "found", "s/day", "min", "what else")
+        header = ("space", "about", "found", "higher", "s/day", "min", "what else")
         title = paragraph(f"Could be, at a price{',' if lifted else ''}{once_lifted(lifted, of.locks)}", width)
-        lines += ["", *title, *table(header, priced, width, frozenset({0, 5}))]
+        lines += ["", *title, *table(header, priced, width, frozenset({0, 6}))]
         refused = [text for row in could if row.lifted == lifted for text in corner_refused(row.against_corner)]
         lines += [line for text in (*lifted_first(lifted), *refused) for line in paragraph(text, width)]
     lines += [line for text in _legend(of) for line in paragraph(text, width)] if could else []
@@ -124,7 +125,10 @@ def _against_the_next(called: str, space: str, could: Sequence[RowTold]) -> str:
             f"{called} is in {space}, but a better plan was found with it in {best.where}: {_mm(-_price(best))} lower."
         )
     if best.word == "hardly matters":
-        return f"{called} is in {space}, and it hardly matters: {best.where} would cost {_told(best)}{_found(best)}."
+        few = f", but with few moves it stands {_mm(best.few_mm)} higher" if best.few_mm >= ABOVE_MM else ""
+        return (
+            f"{called} is in {space}, and it hardly matters: {best.where} would cost {_told(best)}{_found(best)}{few}."
+        )
     told = f"would cost {_told(best)} of height{_at(best)}{_found(best, heights=True)}"
     return f"{called} is in {space}: the next best place, {best.where}, {told}."
 
@@ -158,7 +162,8 @@ def _row(case: Case, of: Explained, row: RowTold, offer: Offer) -> tuple[str, ..
     about = "-" if row.about_mm is None else signed_mm(row.about_mm)
     word = {"hardly matters": "hardly matters; ", "better": "better plan; "}.get(row.word, "")
     also = word + _moves(case, of, row, offer)
-    return (row.where, about, signed_mm(row.found_mm or 0.0), signed_s(offer.more_s), took, also)
+    higher = "-" if offer.higher_mm is None else signed_mm(offer.higher_mm)
+    return (row.where, about, signed_mm(row.found_mm or 0.0), higher, signed_s(offer.more_s), took, also)
 
 
 def signed_mm(value: float) -> str:
@@ -256,7 +261,9 @@ def _offers(case: Case, told: Explained, width: int) -> list[str]:
     if not chosen:
         return []
     row, thing, plan = chosen[0], case.called(told.copy), told.plan_file
-    like = "Put it there if you like" if row.word in cheap else "If you want it there"
+    like = "Put it there if you like" if row.word in cheap and row.few_mm < ABOVE_MM else "If you want it there"
+    if row.word == "better":
+        like = f"{like}; revise moves little, and may not come to the plan that was tried"
     if row.at_corner:
         like = "Put it where its lock wants it"
     there = [] if row.at_corner else [words_of("lock", (plan, thing), "--in", quoted(row.space))]

@@ -7,13 +7,14 @@ from pathlib import Path
 
 import pytest
 
+import cli.explaining
 from models.case import Case, Copy, copy_of
 from models.plan import Plan
 from models.reading import read_plan
 from report.explained import Explained, RowTold
-from solver import Options, Price
+from solver import Explanation, Options, Price, Row
 from tests.chances import some
-from verifier import check
+from verifier import check, highest_mm
 
 pytestmark = pytest.mark.usefixtures("no_bound", "searched_little")
 
@@ -622,3 +623,32 @@ def test_what_cannot_be_asked_is_one_sentence(run, trip, words, says):
     found = run("explain", trip / "plan.yaml", *words, "--seconds", 1)
     assert (found.exit_code, found.stdout) == (2, "")
     assert says in " ".join(found.stderr.split())
+
+
+def test_of_a_better_plan_the_lowest_is_offered_and_not_the_one_that_moves_least(run, trip, monkeypatch):
+    """The first aid kit is on the shelf; with few moves it comes into the drawer, and the pots go up."""
+    text, lowest = (trip / "plan.yaml").read_text("utf-8"), read_plan(trip / "plan.yaml").plan
+    up = "space: right shelf, corner_mm: [3300, 260, 1380]"
+    kit, pots = "space: right drawer, corner_mm: [3200, 80, 1100]", "space: left bay, corner_mm: [3560, -720, 1150]"
+    assert (text.count(kit), text.count(pots)) == (1, 1)
+    (trip / "few.yaml").write_text(text.replace(pots, up), "utf-8")
+    (trip / "plan.yaml").write_text(text.replace(kit, up), "utf-8")
+    few, now = read_plan(trip / "few.yaml").plan, read_plan(trip / "plan.yaml")
+
+    def height_mm(plan: Plan) -> float:
+        found = highest_mm(now.case, plan)
+        assert found is not None
+        return found
+
+    def found(_: Case, plan: Plan, copy: Copy, *_more: object) -> Explanation:
+        mm = height_mm(lowest) - height_mm(plan)
+        return Explanation(
+            copy, "right shelf", (Row("right drawer", "could", higher_mm=mm, plan=few, lowest=lowest),), plan
+        )
+
+    monkeypatch.setattr(cli.explaining, "why_not", found)
+    assert height_mm(few) > height_mm(now.plan) > height_mm(lowest)
+    told = run("explain", trip / "plan.yaml", "first aid kit", "-o", trip / "new.yaml")
+    assert told.exit_code == 0, told.output
+    assert "a better plan was found with it in right drawer" in " ".join(told.stdout.split())
+    assert height_mm(read_plan(trip / "new.yaml").plan) == pytest.approx(height_mm(lowest))

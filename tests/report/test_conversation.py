@@ -59,6 +59,13 @@ def explained(*rows: RowTold, **more: Any) -> Explained:
     return Explained(TENT, "right drawer", rows=rows, **{**plain, **more})
 
 
+def standing(offer: Offer, higher_mm: float) -> Offer:
+    """An offer that stands so much higher than the plan in hand."""
+    now = offer.now.height_mm
+    assert now is not None
+    return replace(offer, then=replace(offer.then, height_mm=now + higher_mm))
+
+
 def test_what_moves_within_its_space_is_told_so(told, shelf, offer):
     """The tent goes to the shelf, and the tool box aside in the drawer for it."""
     moves = moved(told, tent=("right shelf", (3300, 260, 1380)), tool_box=("right drawer", (3160, 460, 1100)))
@@ -79,19 +86,29 @@ def test_a_row_for_every_other_space(told, golden, shelf):
 
 
 def test_what_hardly_matters_comes_with_its_lock(told, golden, shelf):
-    near = replace(shelf, about_mm=0.4, found_mm=1.1, word="hardly matters")
+    near = replace(shelf, about_mm=0.4, found_mm=1.1, word="hardly matters", offer=standing(shelf.offer, 0.6))
     golden("explain_hardly.txt", explain_report(told.case, explained(near, BAY)))
 
 
+@pytest.mark.parametrize(("higher_mm", "says"), [(0.9, False), (1.1, True), (4.2, True)])
+def test_what_hardly_matters_and_is_higher_with_few_moves_is_told_so(told, shelf, higher_mm, says):
+    """The price is that of the lowest layouts; the plan on offer is another."""
+    near = replace(shelf, about_mm=0.4, found_mm=1.1, word="hardly matters", offer=standing(shelf.offer, higher_mm))
+    text = " ".join(explain_report(told.case, explained(near)).split())
+    assert f"right shelf +0.4 +1.1 {higher_mm:+.1f} +20" in text
+    assert (f"but with few moves it stands {higher_mm:.1f} mm higher." in text) is says
+    assert ("Put it there if you like:" in text, "If you want it there:" in text) == (not says, says)
+
+
 def test_a_better_plan_is_offered(told, golden, shelf):
-    better = replace(shelf, about_mm=None, found_mm=-1.3, word="better")
+    better = replace(shelf, about_mm=None, found_mm=-1.3, word="better", offer=standing(shelf.offer, -1.3))
     golden("explain_better.txt", explain_report(told.case, explained(better)))
 
 
 def test_a_price_of_which_no_more_is_known_than_was_found(told, shelf):
     text = " ".join(explain_report(told.case, explained(replace(shelf, about_mm=None))).split())
     assert "right shelf, would cost 1.6 mm of height at 'leaving' (found 1.6 mm: 702.0 to 703.7)." in text
-    assert "right shelf - +1.6 +20" in text
+    assert "right shelf - +1.6 +1.6 +20" in text
 
 
 def test_one_space_looked_at_closely(told, golden, shelf):
