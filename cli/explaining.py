@@ -204,7 +204,7 @@ def _way(read: PlanRead, files: LockFiles, copy: Copy, way: WayToTake) -> WayTol
         return None
     others = [one for one in told.moves.moved if one not in (copy, *way.along)]
     there = next((place.space for place in way.plan.placements if copy_of(place) == copy), None)
-    says = _says(read.case, way, others)
+    says = way_words(read.case, way, others)
     return WayTold(says, told, way.limit is None, lifted, against, there if way.as_it_is else None)
 
 
@@ -217,12 +217,14 @@ def once_moved(case: Case, moved: Sequence[Copy]) -> str:
     return f"once {' and '.join(map(case.called, moved))} {'lie' if moved[1:] else 'lies'} elsewhere"
 
 
-def _says(case: Case, way: WayToTake, moved: Sequence[Copy]) -> str:
+def way_words(case: Case, way: WayToTake, moved: Sequence[Copy]) -> str:
     """What a way asks for; `moved`: what changes its place for it beside what comes."""
-    along = f", and {', '.join(map(str, way.along))} come{'' if way.along[1:] else 's'} along" if way.along else ""
+    along = (
+        f", and {', '.join(map(case.called, way.along))} come{'' if way.along[1:] else 's'} along" if way.along else ""
+    )
     if way.limit is not None:
         return f"with {way.more_kg:g} kg more of the limit of the {way.limit}{along}"
     if way.leave is None:
         return f"there is room for it {once_moved(case, moved)}{along}"
     worth = case.thing_named[way.leave.thing].carry
-    return f"leave {way.leave} at home instead (worth {worth:g} of 100 to you){along}"
+    return f"leave {case.called(way.leave)} at home instead (worth {worth:g} of 100 to you){along}"

@@ -43,6 +43,7 @@ HOME_TIMES, LIMIT_TIMES = 2, 12
 """How many times as long ways to take a thing and the price of a limit are looked for."""
 
 NONE_ASKED = "ask for one space with --instead, or see what was found."
+NEVER = "no space may hold it, or sums alone rule it out; without -o it is told why."
 
 
 @dataclass(frozen=True)
@@ -205,7 +206,12 @@ def _home(read: "PlanRead", asked: _Asked, json: bool) -> "tuple[str, Plan | str
     told = replace(told, given=asked.given)
     text = _words(read, home_explained_view(told) if json else home_report(read.case, told, width()))
     ways = (way.offer.plan for way in told.ways if way.writable)
-    return text, next(ways, _why_none(space, proven=_cannot_come(told, space)))
+    return text, next(ways, NEVER if _nowhere(told) else _why_none(space, proven=_cannot_come(told, space)))
+
+
+def _nowhere(told: "HomeExplained") -> bool:
+    """Whether it is known that nothing can bring it along, whatever space is asked for."""
+    return bool(told.bars) or not told.lawful
 
 
 def _cannot_come(told: "HomeExplained", space: str | None) -> bool:

@@ -114,7 +114,7 @@ def _work(asked: Asked, turn: Turn) -> Work:
 
 
 def _item(asked: Asked, step: LoadStep) -> Item:
-    on = ", ".join(f"{asked.number[other]} {other}" for other in step.rests_on)
+    on = ", ".join(f"{asked.number[other]} {asked.case.called(other)}" for other in step.rests_on)
     return Item(
         number=asked.number[step.copy],
         name=asked.case.called(step.copy),

@@ -373,8 +373,7 @@ def test_the_commands_that_are_told_do_what_was_tried(run, trip, lock, name):
     change(trip, "plan.yaml", "placements:", f"{locks}\nplacements:")
     out = trip / "out.yaml"
     found = run("explain", trip / "plan.yaml", "--instead", "right shelf", "-o", out, *QUICK, "--", name)
-    told = found.stdout.partition("If you want it there:")[2].partition("Or write")[0]
-    told = told or found.stdout.partition("Put it there if you like:")[2].partition("Or write")[0]
+    told = re.split(r"(?:If you want|Put) it there[^:]*:", found.stdout)[1].partition("Or write")[0]
     for line in told.replace("\\\n", " ").strip().splitlines():
         done = run(*shlex.split(line)[1:])
         assert done.exit_code == 0, done.output
@@ -652,3 +651,12 @@ def test_of_a_better_plan_the_lowest_is_offered_and_not_the_one_that_moves_least
     assert told.exit_code == 0, told.output
     assert "a better plan was found with it in right drawer" in " ".join(told.stdout.split())
     assert height_mm(read_plan(trip / "new.yaml").plan) == pytest.approx(height_mm(lowest))
+
+
+def test_of_what_no_space_may_hold_nobody_is_told_to_ask_for_one(run, trip):
+    anvil = "- {name: anvil, mass_kg: 900, size_mm: [500, 500, 500], carry: 5}\n"
+    (trip / "gear.yaml").write_text((trip / "gear.yaml").read_text("utf-8") + anvil, "utf-8")
+    found = run("explain", trip / "plan.yaml", "--left", "anvil", "-o", trip / "new.yaml", *QUICK)
+    assert found.exit_code == 2
+    assert "no space may hold it, or sums alone rule it out; without -o it is told why." in found.stderr
+    assert not (trip / "new.yaml").exists()
