@@ -1,6 +1,6 @@
 """Where a piece can lie in a room: clear of all others, held up, and in nobody's way."""
 
-from collections.abc import Collection, Iterable, Iterator
+from collections.abc import Collection, Iterable, Iterator, Sequence
 
 from models.geometry import Point
 from solver.digging import in_reach
@@ -204,16 +204,18 @@ def on_enough(state: State, it: Lying) -> bool:
 def borne(state: State, it: Lying) -> bool:
     """Whether what is under it bears it, and it bears what it then touches from below where it is slid in."""
     pieces = state.problem.pieces
-    below = [o for o in state.inside[it.room] if o.piece != it.piece and contact(it.box, o.box)]
+    others = [o for o in state.inside[it.room] if o.piece != it.piece]
+    below = [o for o in others if contact(it.box, o.box)]
     if any(pieces[o.piece].bears_g == 0 for o in below):
         return False
-    limit = pieces[it.piece].bears_g
-    if not below and limit is None:
-        return True
-    grams = carried_g(state, it)
-    if limit is not None and grams > limit:
-        return False
-    return all(bears(state, o, it, pieces[it.piece].full_g + grams) for o in below)
+    if pieces[it.piece].bears_g is None:
+        if not below:
+            return True
+        limited = [o for o in under(below, others) if pieces[o.piece].bears_g is not None]
+    else:
+        limited = [it, *(o for o in under(below, others) if pieces[o.piece].bears_g is not None)]
+    others.append(it)
+    return all(carried_g(pieces, o, others) <= (pieces[o.piece].bears_g or 0) for o in limited)
 
 
 def stands(own: Six, under: list[Six]) -> bool:
@@ -226,25 +228,24 @@ def stands(own: Six, under: list[Six]) -> bool:
     return any(2 * b[0] <= cx <= 2 * b[3] and 2 * b[1] <= cy <= 2 * b[4] for b in under)
 
 
-def bears(state: State, below: Lying, extra: Lying, grams: int) -> bool:
-    """Whether a piece and all under it bear one more piece on top, which with all it carries has so many grams."""
-    limit = state.problem.pieces[below.piece].bears_g
-    if limit is not None and carried_g(state, below, extra, grams) > limit:
-        return False
-    return all(
-        bears(state, o, extra, grams)
-        for o in state.inside[below.room]
-        if o.piece not in (below.piece, extra.piece) and contact(below.box, o.box)
-    )
+def under(below: list[Lying], others: list[Lying]) -> list[Lying]:
+    """Some pieces and all of the others that they stand on, directly or through more of them, each once."""
+    found = list(below)
+    for one in found:
+        box = one.box
+        bottom = box[2]
+        found += [o for o in others if o.box[5] == bottom and contact(box, o.box) and o not in found]
+    return found
 
 
-def carried_g(state: State, it: Lying, extra: Lying | None = None, grams: int = 0) -> int:
-    """Grams standing on a piece, each thing with all it carries counted whole, all at their heaviest.
-
-    `extra` joins them with so many grams. What rests on two things that rest on one counts twice there.
-    """
-    total = grams if extra is not None and contact(extra.box, it.box) else 0
-    for o in state.inside[it.room]:
-        if o.piece != it.piece and (extra is None or o.piece != extra.piece) and contact(o.box, it.box):
-            total += state.problem.pieces[o.piece].full_g + carried_g(state, o, extra, grams)
+def carried_g(pieces: Sequence[Piece], it: Lying, others: list[Lying]) -> int:
+    """Grams of all others that stand on a piece, directly or through more of them, each once, at its heaviest."""
+    found, total = [it], 0
+    for one in found:
+        box = one.box
+        top = box[5]
+        for o in others:
+            if o.box[2] == top and contact(o.box, box) and o not in found:
+                found.append(o)
+                total += pieces[o.piece].full_g
     return total

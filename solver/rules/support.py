@@ -1,13 +1,11 @@
 """support: floor, a solid, or one supporter with most of each side on it; nothing bears more than it may.
 
-Stricter than the verifier: no two supporters, and every load at its heaviest.
+Stricter than the verifier: no two supporters, every load at its heaviest, and what moves once for each way down.
 """
-
-from collections.abc import Mapping
 
 from solver.blocks import Block, Body, Expr, Literal, fixed_block, opposite
 from solver.build import Build
-from solver.geometry import held_up
+from solver.geometry import carried_g, held_up
 from solver.state import Lying, State
 
 HUNDREDTHS = 84
@@ -89,9 +87,13 @@ def _same_room(build: Build, flag: Literal, body: Body, other: Body) -> None:
 
 
 def _bearing(build: Build) -> None:
-    """Nothing at all on what bears nothing; loads added up where something bears so much and no more."""
+    """Nothing at all on what bears nothing; loads added up where something bears so much and no more.
+
+    What lies still on what lies still counts once however many ways lead down, and what moves once for each way.
+    """
     counted = any(body.piece.bears_g for body in build.bodies)
     loads = {body.piece.index: _load(build, body) for body in build.bodies} if counted else {}
+    resting = {body.piece.index: _still_g(build, body) for body in build.bodies} if counted else {}
     for below in build.bodies:
         parts = []
         for above in build.bodies:
@@ -100,9 +102,19 @@ def _bearing(build: Build) -> None:
             if below.piece.bears_g == 0:
                 _rests(build, above, below, False)
             elif counted:
-                parts.append(_part(build, above, below, loads))
+                both = above.still is not None and below.still is not None
+                mine_g = -resting[above.piece.index] if both else above.piece.full_g
+                parts.append(_part(build, above, below, loads[above.piece.index] + mine_g))
         if parts:
-            build.when((), loads[below.piece.index] >= sum(parts))
+            build.when((), loads[below.piece.index] >= resting[below.piece.index] + sum(parts))
+
+
+def _still_g(build: Build, body: Body) -> int:
+    """Grams of all that lies still on a piece that lies still, directly or through more of it, each once."""
+    if body.still is None:
+        return 0
+    here = build.fixed.inside[body.still.room]
+    return carried_g(build.problem.pieces, body.still, [o for o in here if o.piece != body.still.piece])
 
 
 def _carried_g(build: Build) -> int:
@@ -114,12 +126,12 @@ def _load(build: Build, body: Body) -> Expr:
     return build.number(f"load {body.piece.index}", (0, _carried_g(build) if limit is None else limit), lambda _: 0)
 
 
-def _part(build: Build, above: Body, below: Body, loads: Mapping[int, Expr]) -> Expr:
-    """Grams that one piece with all it carries puts on another; 0 where it does not rest on it."""
+def _part(build: Build, above: Body, below: Body, grams: Expr) -> Expr:
+    """Grams that one piece puts on another, which are so many where it rests on it; 0 where it does not."""
     rests = build.flag(("rests", above.piece.index, below.piece.index), lambda s: _contact(s, above, below))
     _rests(build, above, below, rests)
     part = build.number(f"part {above.piece.index} {below.piece.index}", (0, _carried_g(build)), lambda _: 0)
-    build.when([rests], part >= loads[above.piece.index] + above.piece.full_g)
+    build.when([rests], part >= grams)
     return part
 
 

@@ -3,9 +3,13 @@
 import pytest
 
 from models.plan import Plan
+from solver import Options, propose
+from solver.build import Build
 from solver.geometry import borne
 from solver.plans import from_plan
 from solver.rules import inside, overlap, support
+from tests.solver.conftest import Tiny, decided, piece_named, put
+from verifier import check
 from verifier.layout import layout_of
 from verifier.rules.support import find
 
@@ -59,24 +63,30 @@ def test_a_mere_touch_counts_whole_as_well(pair):
     assert pair.allows(overlap.add, support.add, places=touching | {"beside": ("low", (2200, 200, 500))})
 
 
-@pytest.mark.parametrize(("bears_kg", "holds"), [(40, True), (39, False)])
-def test_what_rests_on_two_things_counts_twice_on_what_is_under_both(tiny, bears_kg, holds):
-    """A bridge of 10 kg over two blocks of 10 kg on a board: the board bears 40 kg."""
+CORNERS = {
+    ("board", 1): ((2000, 0, 500), (400, 200, 100)),
+    ("block", 1): ((2000, 0, 600), (200, 200, 200)),
+    ("block", 2): ((2200, 0, 600), (200, 200, 200)),
+    ("bridge", 1): ((2000, 0, 800), (400, 200, 100)),
+}
+"""A bridge over two blocks on a board, 10 kg each but the board."""
+
+
+def bridged(tiny: Tiny, bears_kg: float) -> Plan:
     tiny.space("low", size_mm=[400, 400, 700])
     tiny.thing("board", size_mm=[400, 200, 100], bears_kg=bears_kg)
     tiny.thing("block", count=2)
     tiny.thing("bridge", size_mm=[400, 200, 100])
-    corners = {
-        ("board", 1): ((2000, 0, 500), (400, 200, 100)),
-        ("block", 1): ((2000, 0, 600), (200, 200, 200)),
-        ("block", 2): ((2200, 0, 600), (200, 200, 200)),
-        ("bridge", 1): ((2000, 0, 800), (400, 200, 100)),
-    }
     made = [
         {"thing": thing, "copy": number, "space": "low", "corner_mm": corner, "size_mm": size}
-        for (thing, number), (corner, size) in corners.items()
+        for (thing, number), (corner, size) in CORNERS.items()
     ]
-    plan = Plan.model_validate({"trip": "trip.yaml", "placements": tuple(made)})
+    return Plan.model_validate({"trip": "trip.yaml", "placements": tuple(made)})
+
+
+@pytest.mark.parametrize(("bears_kg", "holds"), [(30, True), (29.9, False)])
+def test_what_rests_on_two_things_counts_once_on_what_is_under_both(tiny, bears_kg, holds):
+    plan = bridged(tiny, bears_kg)
     case = tiny.case()
     assert all(one.holds for one in find(layout_of(case, plan))) == holds
     problem = tiny.problem()
@@ -84,3 +94,29 @@ def test_what_rests_on_two_things_counts_twice_on_what_is_under_both(tiny, bears
     for index in range(len(problem.pieces)):
         state = whole.copy()
         assert borne(state, state.remove(index)) == holds
+
+
+@pytest.mark.parametrize(("bears_kg", "holds"), [(50, True), (49.9, False)])
+def test_what_moves_is_borne_on_what_lies_still_counted_once(tiny, bears_kg, holds):
+    """One more of 10 kg on the bridge: on the board 30 kg lie still, once, and 10 kg move, once for each way down."""
+    plan = bridged(tiny, bears_kg)
+    tiny.thing("more")
+    problem = tiny.problem()
+    more = piece_named(problem, "more")
+    build = Build(problem, [more], range(len(problem.rooms)), from_plan(problem, plan))
+    support.add(build)
+    put(build, more, ("low", (2000, 0, 900)))
+    assert decided(build) == holds
+
+
+@pytest.mark.usefixtures("no_bound", "no_ways_told")
+@pytest.mark.parametrize(("bears_kg", "holds"), [(60, True), (59.9, False)])
+def test_planks_laid_crosswise_are_proposed_where_their_base_bears_them(tiny, bears_kg, holds):
+    """Two planks to a layer, which no plank bears the base on; each way down counted, 80 kg would stand on the base."""
+    tiny.space("low", size_mm=[200, 200, 250])
+    tiny.thing("base", 70, size_mm=[200, 200, 100], bears_kg=bears_kg, carry="must")
+    for name, size in (("first", [200, 100, 50]), ("second", [100, 200, 50]), ("third", [200, 100, 50])):
+        tiny.thing(name, size_mm=size, count=2, bears_kg=50, carry="must")
+    plan = propose(tiny.case(), Options(effort=0.02, seconds=600.0)).plan
+    assert (plan is not None) == holds
+    assert plan is None or check(tiny.case(), plan).holds

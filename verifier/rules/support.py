@@ -59,22 +59,20 @@ def _contact(layout: Layout, one: Placed, space: Space) -> Iterator[Finding]:
 
 
 def stands_on_kg(layout: Layout, one: Placed, stage: Stage) -> float:
-    """Kilograms that stand on a thing at a stage; what rests on two things counts whole on each."""
-    found: dict[Placed, float] = {}
-    for other in _pile(layout, one):
-        found[other] = sum(layout.loaded_kg(upper, stage) + found[upper] for upper in layout.above(other))
-    return found[one]
+    """Kilograms that stand on a thing at a stage; what rests on several things counts whole on each, and once."""
+    return sum(layout.loaded_kg(upper, stage) for upper in _pile(layout, one))
 
 
 def _pile(layout: Layout, one: Placed) -> list[Placed]:
-    """A thing and all that stands on it, directly or through others, each once, the highest first."""
-    found, waiting = {one: one.box.low[2]}, [one]
+    """All that stands on a thing, directly or through others, each once by however many ways it does."""
+    found, waiting, met = list[Placed](), [one], {one}
     while waiting:
         for upper in layout.above(waiting.pop()):
-            if upper not in found:
-                found[upper] = upper.box.low[2]
+            if upper not in met:
+                met.add(upper)
+                found.append(upper)
                 waiting.append(upper)
-    return sorted(found, key=lambda other: -found[other])
+    return found
 
 
 def _bears_kg(one: Placed) -> float | None:
