@@ -51,6 +51,11 @@ def towed(trip: Trip) -> bool:
     return any(stage.driving and towing(trip, stage) for stage in trip.stages)
 
 
+def tent_up(trip: Trip) -> bool:
+    """Whether people are on a rack at any stage, as in a tent on the roof."""
+    return any("tent up" in conditions(trip, stage) for stage in trip.stages)
+
+
 def conditions(trip: Trip, stage: Stage) -> frozenset[str]:
     """The conditions a stage brings with it."""
     found = {"trailer on"} if towing(trip, stage) else set()

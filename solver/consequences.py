@@ -4,7 +4,7 @@ from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import replace
 
 from models.case import Case
-from models.stages import towed
+from models.stages import tent_up, towed
 from solver.answers import Conflict, Demand, WayOut
 from solver.asking import OF_THE_VEHICLE, Asked
 from solver.core import bearer
@@ -23,18 +23,18 @@ OTHER_SHARE = {
 
 
 def shut_words(case: Case, demands: Sequence[Demand]) -> Iterator[str]:
-    """Spaces that are closed at a stage or kept shut by the trailer, where no limit of the whole vehicle decides."""
+    """Spaces closed at a stage or kept shut by trailer or tent, where no limit of the whole vehicle decides."""
     if any(one.kind == "limit" and one.subject in OF_THE_VEHICLE for one in demands):
         return
     closed = {name: stage.name for stage in reversed(case.trip.stages) for name in stage.closed}
     if closed:
         names = ", ".join(f"{name} (at {stage})" for name, stage in sorted(closed.items()))
         yield f"Closed for a while, and so open to nothing that is aboard then: {names}."
-    if towed(case.trip):
-        on = frozenset({"trailer on"})
-        shut = [space.name for space in case.vehicle.spaces if not_opened(case, space, on) is not None]
+    for condition, so in (("trailer on", towed(case.trip)), ("tent up", tent_up(case.trip))):
+        on = frozenset({condition})
+        shut = [space.name for space in case.vehicle.spaces if so and not_opened(case, space, on) is not None]
         if shut:
-            yield f"With the trailer on nobody gets at: {', '.join(shut)}."
+            yield f"With the {condition} nobody gets at: {', '.join(shut)}."
 
 
 def even_higher(limit: Demand, seen: Conflict) -> str:

@@ -17,6 +17,7 @@ from models.stages import (
     opening_seconds,
     present,
     stuck_conditions,
+    tent_up,
     towed,
 )
 from models.vehicle import AirKind, CargoBarrier
@@ -210,8 +211,9 @@ def _incident(case: Case, thing: Thing, space: Space) -> list[Reason]:
     if "bogged" in thing.needed_when and (bogged := shut("sills down", "tail blocked")):
         found.append(f"bogged: {bogged}")
     late = left(case.rulebook.at_once_s.value, chain_seconds(case, space)) < 0
-    if "injury" in thing.needed_when and (shut() or late):
-        found.append(f"injury: {shut() or _too_slow(case, space)}")
+    in_camp = shut(*(("tent up",) if tent_up(case.trip) else ()))
+    if "injury" in thing.needed_when and (in_camp or late):
+        found.append(f"injury: {in_camp or _too_slow(case, space)}")
     if "roadside at night" in thing.needed_when and (shut() or not roadside_safe(case, space)):
         unsafe = f"{space.name} is not reached from the ground, away from traffic"
         found.append(f"roadside at night: {shut() or unsafe}")

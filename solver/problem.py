@@ -13,7 +13,7 @@ from models.geometry import Point, box
 from models.plan import Plan
 from models.rulebook import Totals
 from models.spaces import Space
-from models.stages import Which, conditions, mass_kg
+from models.stages import Which, conditions, mass_kg, tent_up
 from models.trip import Lock
 from packing import handling_seconds
 from solver.bare import Constants, constants
@@ -286,12 +286,12 @@ class Problem:
 
     @cached_property
     def fire_outside(self) -> tuple[bool, ...]:
-        """By room: whether it is reached from outside in time."""
+        """By room: whether it is reached from outside in time, on the road and wherever people are on a rack."""
         limit = self.case.rulebook.at_once_s.value
-        return tuple(
-            "inside" not in way_in(self.case, r.space) and left(limit, r.chain_s) >= 0 and self._opens_on_the_road(r)
-            for r in self.rooms
-        )
+        near = ("inside" not in way_in(self.case, r.space) and left(limit, r.chain_s) >= 0 for r in self.rooms)
+        also = frozenset({"tent up"} if tent_up(self.case.trip) else ())
+        opens = (self._opens_on_the_road(r) and not stuck_in(self.case, r.space, also) for r in self.rooms)
+        return tuple(here and open_too for here, open_too in zip(near, opens, strict=True))
 
     def _opens_on_the_road(self, room: Room) -> bool:
         driving = [conditions(self.case.trip, s) for s in self.stages if s.driving]

@@ -5,7 +5,7 @@ from math import inf
 
 from models.case import Copy
 from models.rules import Rule
-from models.stages import towed
+from models.stages import tent_up, towed
 from packing.digging import chain_seconds
 from report.sheet.asked import Asked
 from report.sheet.where import Place, place
@@ -25,7 +25,7 @@ CONDITIONS = {
     "on left side": "on its left side",
     "on right side": "on its right side",
 }
-"""States of the vehicle in which openings are stuck, as people say them."""
+"""States of the vehicle in which openings are stuck, as people say them; a tent stands only where the trip has it."""
 
 
 @dataclass(frozen=True)
@@ -65,10 +65,15 @@ def hurry(asked: Asked) -> Hurry:
     found = tuple(_incident(asked, need) for need in INCIDENTS)
     return Hurry(
         incidents=tuple(one for one in found if one.things),
-        conditions=tuple(CONDITIONS.values()),
+        conditions=tuple(_conditions(asked).values()),
         hitched=towed(asked.case.trip),
         nothing_for=tuple(one.name.lower() for one in found if not one.things),
     )
+
+
+def _conditions(asked: Asked) -> dict[str, str]:
+    """The states that the table has columns for, as people say them."""
+    return CONDITIONS | ({"tent up": "tent up"} if tent_up(asked.case.trip) else {})
 
 
 def _incident(asked: Asked, need: str) -> Incident:
@@ -85,6 +90,6 @@ def _needed(asked: Asked, copy: Copy) -> Needed:
     also = {"trailer on"} if towed(asked.case.trip) else set()
     still = (
         (told, chain_seconds(asked.case, opening, frozenset({condition, *also})) < inf)
-        for condition, told in CONDITIONS.items()
+        for condition, told in _conditions(asked).items()
     )
     return Needed(place(asked, copy), tuple(still))

@@ -1,6 +1,11 @@
 """incident: the solver's side."""
 
+import pytest
+
+from solver import Options, propose
 from solver.rules import incident
+from tests.solver.conftest import Tiny, conflict_of
+from verifier import check
 
 
 def test_rolled_over(pair):
@@ -59,3 +64,62 @@ def test_against_fire_behind_the_cabin_is_not_outside(pair):
     assert pair.allows(incident.add, places={"one": "low", "two": "high"})
     pair.vehicle["openings"][-1]["after"] = ["door"]
     assert not pair.allows(incident.add, places={"one": "low", "two": "high"})
+
+
+def camped(pair: Tiny) -> None:
+    """People sleep on the roof, and their ladder stands before the left flap, which is the way into `low`."""
+    pair.vehicle["racks"].append({"name": "roof", "own_mass_kg": 0, "limits": {"any_kg": 200}})
+    pair.vehicle["openings"][2]["stuck_when"] = ["tent up"]
+    pair.vehicle["spaces"][0]["opening"] = "left flap"
+    pair.trip["stages"].append({"name": "camp", "surface": "parked", "on_racks": {"roof": 80}})
+
+
+def test_what_a_wound_needs_with_the_tent_up(pair):
+    camped(pair)
+    pair.things[0]["needed_when"] = ["injury"]
+    assert not pair.allows(incident.add, places={"one": "low"})
+    assert pair.allows(incident.add, places={"one": "high"})
+    pair.trip["stages"][1]["on_racks"] = {}
+    assert pair.allows(incident.add, places={"one": "low"})
+
+
+def test_what_a_fire_needs_from_outside_with_the_tent_up(pair):
+    camped(pair)
+    for thing in pair.things:
+        thing["needed_when"] = ["fire"]
+    pair.vehicle["spaces"][1] |= {"opening": "door", "in_reach_when": ["belted driver"], "air": "cabin"}
+    assert not pair.allows(incident.add, places={"one": "low", "two": "high"})
+    pair.trip["stages"][1]["on_racks"] = {}
+    assert pair.allows(incident.add, places={"one": "low", "two": "high"})
+
+
+def test_in_reach_of_a_belt_is_asked_while_driving_alone(pair):
+    camped(pair)
+    for thing in pair.things:
+        thing["needed_when"] = ["fire"]
+    pair.vehicle["openings"][2] |= {"side": "inside", "seconds": 3}
+    pair.vehicle["spaces"][0] |= {"in_reach_when": ["belted driver"], "air": "cabin"}
+    assert pair.allows(incident.add, places={"one": "low", "two": "high"})
+
+
+@pytest.mark.usefixtures("no_bound", "no_ways_told")
+@pytest.mark.parametrize("need", ["injury", "fire"])
+def test_it_is_proposed_where_it_is_reached_with_the_tent_up(pair, need):
+    """`low` is the lowest place, and for a wound and from outside in a fire there is `high` alone."""
+    camped(pair)
+    pair.things[0] |= {"needed_when": [need], "carry": "must", "access": "seldom"}
+    pair.vehicle["openings"].append({"name": "glovebox", "side": "inside", "seconds": 3})
+    pair.space("in the cabin", (1500, 0, 400), opening="glovebox", air="cabin", in_reach_when=["belted driver"])
+    pair.things[1] |= {"needed_when": ["fire"] if need == "fire" else [], "carry": "must"}
+    plan = propose(pair.case(), Options(effort=0.02, seconds=600.0)).plan
+    assert plan is not None
+    assert check(pair.case(), plan).holds
+    assert "low" not in {one.space for one in plan.placements if need in pair.case().thing_named[one.thing].needed_when}
+
+
+@pytest.mark.usefixtures("no_ways_told")
+def test_a_refusal_tells_what_the_tent_keeps_shut(pair):
+    camped(pair)
+    pair.things[0] |= {"needed_when": ["injury"], "carry": "must"}
+    pair.vehicle["spaces"][1]["opening"] = "left flap"
+    assert "With the tent up nobody gets at: low, high." in conflict_of(pair).says

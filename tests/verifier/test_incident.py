@@ -1,5 +1,7 @@
 """incident: what is needed in a fire, on a side, in mud, for a wound, at a roadside."""
 
+from typing import Any
+
 import pytest
 
 
@@ -151,3 +153,40 @@ def test_only_what_sticks_an_opening_is_said_to_keep_it_shut(world):
     world.vehicle["openings"][3]["stuck_when"] = ["tail blocked"]
     told = [one.says for one in world.verdict().broken if one.rule.value == "incident"]
     assert told == ["recovery kit is out of reach, bogged: right flap does not open (tail blocked)."]
+
+
+def all_seldom(world: Any) -> None:
+    """Nothing is wanted at a stage, so that rule `reach` says nothing of the stages' conditions."""
+    for thing in world.gear.values():
+        thing["access"] = "seldom"
+
+
+@pytest.mark.parametrize(("on_racks", "held"), [({"cab rack": 150}, False), ({}, True)])
+def test_what_a_wound_needs_is_reached_with_the_tent_up(world, on_racks, held):
+    # A ladder before the driver's door. What is for a fire and reached from a belted seat is so while driving.
+    all_seldom(world)
+    world.gear["first aid"]["needed_when"] = ["injury"]
+    world.vehicle["openings"][0]["stuck_when"] = ["tent up"]
+    world.stage("camp")["on_racks"] = on_racks
+    assert world.broken() == (set() if held else {("incident", "first aid, injury")})
+    told = [one.says for one in world.verdict().broken]
+    why = "first aid is out of reach, injury: driver door does not open (tent up)."
+    assert told == ([] if held else [why])
+
+
+@pytest.mark.parametrize("need", ["rolled over", "roadside at night", "bogged"])
+def test_what_happens_on_the_road_asks_for_no_tent(world, need):
+    all_seldom(world)
+    world.gear["first aid"]["needed_when"] = [need]
+    world.vehicle["openings"][0]["stuck_when"] = ["tent up"]
+    assert world.broken() == set()
+
+
+@pytest.mark.parametrize(("on_racks", "held"), [({"cab rack": 150}, False), ({}, True)])
+def test_what_a_fire_needs_from_outside_is_reached_with_the_tent_up(world, on_racks, held):
+    all_seldom(world)
+    world.vehicle["openings"][3]["stuck_when"] = ["tent up"]
+    world.stage("camp")["on_racks"] = on_racks
+    assert world.broken() == (set() if held else {("incident", "fire")})
+    told = [one.says for one in world.verdict().broken]
+    assert told == ([] if held else ["For a fire: none is in reach from outside with the tent up."])

@@ -5,7 +5,7 @@ from collections.abc import Callable, Iterator
 from models.case import Case
 from models.rules import Rule
 from models.spaces import Space
-from models.stages import opening_chain, towed
+from models.stages import opening_chain, tent_up, towed
 from verifier.access import moved_first, not_opened, seconds_to_hand
 from verifier.finding import Finding, against, at_most, or_held, plain
 from verifier.layout import Layout, Placed
@@ -18,18 +18,23 @@ def _hooked(case: Case) -> tuple[str, ...]:
     return ("trailer on",) if towed(case.trip) else ()
 
 
+def _in_camp(case: Case) -> tuple[str, ...]:
+    """What may keep an opening shut in an incident that happens at a camp as well as on the road."""
+    return ("tent up",) if tent_up(case.trip) else ()
+
+
 def _stuck(layout: Layout, space: Space, *conditions: str) -> str | None:
     return not_opened(layout.case, space, (*conditions, *_hooked(layout.case)))
 
 
-def _in_hand(layout: Layout, one: Placed, space: Space, limit_s: float) -> str | None:
-    """Say why a copy is not in hand within so many seconds with nothing moved."""
+def _in_hand(layout: Layout, one: Placed, space: Space, limit_s: float, *conditions: str) -> str | None:
+    """Say why a copy is not in hand within so many seconds with nothing moved, in some conditions."""
     before = moved_first(layout, one, space)
     if before:
         return f"{before[0].name} must be moved first"
     seconds = seconds_to_hand(layout, one, space)
     too_long = f"it takes {against(seconds, limit_s, 's', 0)}"
-    return _stuck(layout, space) if at_most(seconds, limit_s) else too_long
+    return _stuck(layout, space, *conditions) if at_most(seconds, limit_s) else too_long
 
 
 def _rolled_over(layout: Layout, _one: Placed, space: Space) -> str | None:
@@ -41,7 +46,7 @@ def _bogged(layout: Layout, _one: Placed, space: Space) -> str | None:
 
 
 def _injury(layout: Layout, one: Placed, space: Space) -> str | None:
-    return _in_hand(layout, one, space, layout.case.rulebook.at_once_s.value)
+    return _in_hand(layout, one, space, layout.case.rulebook.at_once_s.value, *_in_camp(layout.case))
 
 
 def _roadside(layout: Layout, _one: Placed, space: Space) -> str | None:
@@ -77,20 +82,21 @@ def _from_belt(layout: Layout, one: Placed, space: Space) -> bool:
     return bool(space.in_reach_when) and _in_hand(layout, one, space, layout.case.rulebook.belted_s.value) is None
 
 
-def _from_outside(layout: Layout, one: Placed, space: Space) -> bool:
+def _from_outside(layout: Layout, one: Placed, space: Space, *conditions: str) -> bool:
     chain = opening_chain(layout.case.vehicle, space.opening)
     inside = any(opening.side == "inside" for opening in chain)
-    return not inside and _in_hand(layout, one, space, layout.case.rulebook.at_once_s.value) is None
+    return not inside and _in_hand(layout, one, space, layout.case.rulebook.at_once_s.value, *conditions) is None
 
 
 def _fire_faults(layout: Layout) -> Iterator[str]:
     things = [(one, space) for one, space in layout.located if "fire" in one.thing.needed_when]
     belt = [one for one, space in things if _from_belt(layout, one, space)]
-    outside = [one for one, space in things if _from_outside(layout, one, space)]
+    outside = [one for one, space in things if _from_outside(layout, one, space, *_in_camp(layout.case))]
     if not belt:
         yield "none is in reach from a belted seat"
     if not outside:
-        yield "none is in reach from outside"
+        but_for_the_tent = any(_from_outside(layout, one, space) for one, space in things)
+        yield f"none is in reach from outside{' with the tent up' if but_for_the_tent else ''}"
     if belt and outside and len({*belt, *outside}) < 2:
         yield "the one from a belted seat is the only one from outside as well"
     if len({space.name for _, space in things}) == 1:
