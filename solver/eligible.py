@@ -215,7 +215,7 @@ def _incident(case: Case, thing: Thing, space: Space) -> list[Reason]:
     if "injury" in thing.needed_when and (in_camp or late):
         found.append(f"injury: {in_camp or _too_slow(case, space)}")
     if "roadside at night" in thing.needed_when and (shut() or not roadside_safe(case, space)):
-        unsafe = f"{space.name} is not reached from the ground, away from traffic"
+        unsafe = f"{space.name} is not reached from a seat, or from the ground away from traffic"
         found.append(f"roadside at night: {shut() or unsafe}")
     return [Reason(Rule.INCIDENT, says) for says in found]
 
@@ -225,8 +225,11 @@ def _too_slow(case: Case, space: Space) -> str:
 
 
 def roadside_safe(case: Case, space: Space) -> bool:
-    """Whether all that is opened to reach a space is on the side away from traffic, at the rear or in the cabin."""
-    return way_in(case, space) <= {"inside", "rear", "right" if case.trip.traffic_on == "left" else "left"}
+    """Whether nobody stands in traffic to reach a space; through the cabin, from a seat or a door on the other side."""
+    sides, on_left = way_in(case, space), case.trip.traffic_on == "left"
+    if sides == {"inside"} and not space.in_reach_when:
+        return space.corner_mm[1] + space.size_mm[1] > 0 if on_left else space.corner_mm[1] < 0
+    return sides <= {"inside", "rear", "right" if on_left else "left"}
 
 
 def way_in(case: Case, space: Space) -> set[str]:

@@ -45,6 +45,41 @@ def test_all_that_is_opened_at_the_roadside_is_away_from_traffic(pair):
     assert pair.allows(incident.add, places={"one": "low"})
 
 
+@pytest.mark.parametrize(
+    ("traffic", "y_mm", "held"), [("left", -400, False), ("left", -399, True), ("right", 0, False)]
+)
+def test_through_a_cabin_door_away_from_traffic(pair, traffic, y_mm, held):
+    pair.things[0]["needed_when"] = ["roadside at night"]
+    pair.vehicle["spaces"][0] |= {"opening": "door", "corner_mm": [2000, y_mm, 500]}
+    pair.trip["traffic_on"] = traffic
+    assert pair.allows(incident.add, places={"one": "low"}) == held
+
+
+@pytest.mark.parametrize("changes", [{"in_reach_when": ["belted driver"]}, {"opening": "inner lid"}])
+def test_from_a_seat_or_from_the_rear_nobody_stands_in_traffic(pair, changes):
+    pair.things[0]["needed_when"] = ["roadside at night"]
+    pair.vehicle["openings"].append({"name": "inner lid", "side": "inside", "after": ["tailgate"]})
+    pair.vehicle["spaces"][0] |= {"opening": "door", "corner_mm": [2000, -400, 500]}
+    pair.trip["traffic_on"] = "left"
+    assert not pair.allows(incident.add, places={"one": "low"})
+    pair.vehicle["spaces"][0] |= changes
+    assert pair.allows(incident.add, places={"one": "low"})
+
+
+@pytest.mark.usefixtures("no_bound", "no_ways_told")
+@pytest.mark.parametrize(("traffic", "space"), [("left", "high"), ("right", "low")])
+def test_it_is_proposed_away_from_traffic_in_the_cabin(pair, traffic, space):
+    """`low` is on the left and the lowest place, `high` is on the right."""
+    pair.things[:] = [{**pair.things[0], "needed_when": ["roadside at night"], "carry": "must"}]
+    for one, y_mm in zip(pair.vehicle["spaces"], (-400, 0), strict=True):
+        one |= {"opening": "door", "corner_mm": [2000, y_mm, one["corner_mm"][2]]}
+    pair.trip["traffic_on"] = traffic
+    plan = propose(pair.case(), Options(effort=0.02, seconds=600.0)).plan
+    assert plan is not None
+    assert [one.space for one in plan.placements] == [space]
+    assert check(pair.case(), plan).holds
+
+
 def test_fire(pair):
     for thing in pair.things:
         thing["needed_when"] = ["fire"]

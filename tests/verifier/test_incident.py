@@ -116,6 +116,42 @@ def test_the_safe_side_of_a_roadside(world, side, traffic, held):
     assert found is not held
 
 
+@pytest.mark.parametrize(
+    ("traffic", "y_mm", "width_mm", "held"),
+    [
+        ("left", -640, 640, False),
+        ("left", -640, 641, True),
+        ("left", 0, 500, True),
+        ("right", 0, 500, False),
+        ("right", -1, 500, True),
+        ("right", -640, 640, True),
+    ],
+)
+def test_a_cabin_door_on_the_side_of_traffic(world, traffic, y_mm, width_mm, held):
+    world.gear["jackets"]["needed_when"] = ["roadside at night"]
+    world.space("rear bench").update({"corner_mm": [1900, y_mm, 750], "size_mm": [450, width_mm, 500]})
+    world.put("jackets", (1950, max(y_mm, -600), 750))
+    world.trip["traffic_on"] = traffic
+    assert world.broken() == (set() if held else {("incident", "jackets, roadside at night")})
+
+
+@pytest.mark.parametrize(
+    ("changes", "why"),
+    [
+        ({}, "nobody reaches rear bench from a seat, and its cabin door is on the side of traffic"),
+        ({"in_reach_when": ["belted driver"]}, None),
+        ({"in_reach_when": ["belted passenger"]}, None),
+        ({"opening": "inner lid"}, None),
+    ],
+)
+def test_from_a_seat_or_from_the_rear_nobody_stands_in_traffic(world, changes, why):
+    world.gear["jackets"]["needed_when"] = ["roadside at night"]
+    world.vehicle["openings"].append({"name": "inner lid", "side": "inside", "after": ["tailgate"]})
+    world.space("rear bench").update(changes)
+    told = [one.says for one in world.verdict().broken]
+    assert told == ([] if why is None else [f"jackets is out of reach, roadside at night: {why}."])
+
+
 def test_a_trailer_is_on_in_every_incident(world):
     world.tow()
     assert world.broken() == set()

@@ -51,12 +51,25 @@ def _injury(layout: Layout, one: Placed, space: Space) -> str | None:
 
 def _roadside(layout: Layout, _one: Placed, space: Space) -> str | None:
     away = "right" if layout.case.trip.traffic_on == "left" else "left"
-    for opening in opening_chain(layout.case.vehicle, space.opening):
+    chain = opening_chain(layout.case.vehicle, space.opening)
+    for opening in chain:
         if opening.side == layout.case.trip.traffic_on:
             return f"{opening.name} is at the {opening.side}, and traffic passes on the {layout.case.trip.traffic_on}"
         if opening.side not in {"inside", "rear", away}:
             return f"{opening.name} is at the {opening.side}; safe from traffic are the cabin, the rear and the {away}"
+    if (
+        all(opening.side == "inside" for opening in chain)
+        and not space.in_reach_when
+        and _beside_traffic(layout, space)
+    ):
+        return f"nobody reaches {space.name} from a seat, and its cabin door is on the side of traffic"
     return _stuck(layout, space)
+
+
+def _beside_traffic(layout: Layout, space: Space) -> bool:
+    """Whether a space is wholly on the side of the vehicle's middle on which traffic passes."""
+    near, far = space.corner_mm[1], space.corner_mm[1] + space.size_mm[1]
+    return far <= 0 if layout.case.trip.traffic_on == "left" else near >= 0
 
 
 JUDGES: dict[str, Judge] = {
