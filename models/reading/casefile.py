@@ -167,6 +167,8 @@ def _book(desk: Desk, given: RuleBook | Mapping[str, Any] | None) -> RuleBook | 
 
 
 def _opened(desk: Desk, sheets: _Sheets, digest: str) -> Opened:
+    if sheets.trip is not None:
+        desk.lay_flush(sheets.trip, sheets.vehicle, (sheet for sheet in sheets.gear if sheet is not None), ("locks",))
     trip = _model(desk, sheets.trip, Trip)
     vehicle = _model(desk, sheets.vehicle, Vehicle)
     things = [thing for sheet in sheets.gear for thing in _things(desk, sheet)]

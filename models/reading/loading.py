@@ -1,12 +1,13 @@
 """From a path to a sheet: YAML or a spreadsheet's text, with everything that was understood told."""
 
-from collections.abc import Callable
+from collections.abc import Callable, Iterable, Sequence
 from dataclasses import dataclass, field
 from pathlib import Path
 
 from models.reading.csvfile import sheet_from_csv
 from models.reading.faults import Fault
 from models.reading.files import LARGEST_TOGETHER_BYTES, Unreadable, bytes_of, text_of
+from models.reading.flush import flush
 from models.reading.sheet import Sheet
 from models.reading.values import Reader
 from models.reading.yamlfile import sheet_from_yaml
@@ -64,3 +65,10 @@ class Desk:
         self.faults += reader.faults
         self.notes += reader.notes
         return sheet
+
+    def lay_flush(self, sheet: Sheet, vehicle: Sheet | None, gear: Iterable[Sheet], keys: Sequence[str]) -> None:
+        """Places in a sheet that lie in whole millimetres as they were typed, beside what else was read."""
+        for path, whole_mm in flush(sheet, vehicle, gear, keys):
+            told, corner, axis = sheet.read_as(path, str(sheet.at(path)), "mm"), sheet.at(path[:-1]), path[-1]
+            corner[axis] = whole_mm
+            self.notes = [sheet.read_as(path, str(whole_mm), "mm") if note == told else note for note in self.notes]

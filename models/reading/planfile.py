@@ -80,8 +80,11 @@ def read_plan(plan_path: Path) -> PlanRead:
         raise InputFaults([other])
     if sheet is None:
         raise InputFaults(desk.faults)
-    plan, trip, digest = _plan(desk, sheet), sheet.at(("trip",)), sheet.at(("trip_digest",))
+    trip, digest = sheet.at(("trip",)), sheet.at(("trip_digest",))
     opened = open_case(plan_path.parent / trip) if isinstance(trip, str) else Opened((), "")
+    if opened.draft is not None:
+        desk.lay_flush(sheet, opened.draft.vehicle, opened.draft.gear, ("placements", "locks"))
+    plan = _plan(desk, sheet)
     desk.faults += [_where_named(sheet, fault) for fault in opened.faults]
     matches = None if digest is None else digest == opened.digest
     lost = []

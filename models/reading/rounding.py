@@ -28,8 +28,9 @@ SIDES: dict[tuple[str, ...], Side] = {
     ("tow_ball_behind_rear_axle_mm",): "nearest",
     ("right_of_centre_mm",): "nearest",
     ("cg_height_mm",): "nearest",
-    ("at_mm",): "nearest",
-    ("corner_mm",): "nearest",  # of a placement; spaces and solids: see `fitted`
+    ("locks", "at_mm"): "up",  # a least corner: up as that of the space, so that it lies in it; see `flush` too
+    ("corner_mm",): "up",  # of a placement, as of a lock; spaces and solids: see `fitted`
+    ("at_mm",): "nearest",  # a centre of gravity
     ("allow_mm",): "down",
     ("choose_within_mm",): "down",
     ("handling", "shoulder_mm"): "nearest",  # advice, in no limit; so those below
@@ -91,7 +92,7 @@ def fitted(data: Any, exact: Exact) -> Iterator[Fitted]:
     spaces = data.get("spaces") if isinstance(data, dict) else None
     for i, space in enumerate(spaces if isinstance(spaces, list) else ()):
         at: Path = ("spaces", i)
-        typed = _typed(space, at, exact)
+        typed = typed_ends(space, at, exact)
         room = None if typed is None else [Ends(ends, (_up(ends[0]), _down(ends[1]))) for ends in typed]
         if room is not None and _touched(at, exact):
             yield _as_box(at, room)
@@ -101,7 +102,7 @@ def fitted(data: Any, exact: Exact) -> Iterator[Fitted]:
 
 
 def _solid(solid: Any, at: Path, exact: Exact, room: Sequence[Ends] | None) -> Iterator[Fitted]:
-    typed = _typed(solid, at, exact)
+    typed = typed_ends(solid, at, exact)
     if typed is None or room is None or not (_touched(at, exact) or _touched(at[:2], exact)):
         return
     yield _as_box(at, [_covering(ends, walls) for ends, walls in zip(typed, room, strict=True)])
@@ -116,11 +117,7 @@ def _covering(typed: tuple[float, float], walls: Ends) -> Ends:
     return Ends(typed, (low, high))
 
 
-def _touched(at: Path, exact: Exact) -> bool:
-    return any((*at, key, axis) in exact for key in ("corner_mm", "size_mm") for axis in range(3))
-
-
-def _typed(part: Any, at: Path, exact: Exact) -> list[tuple[float, float]] | None:
+def typed_ends(part: Any, at: Path, exact: Exact) -> list[tuple[float, float]] | None:
     """Both ends along each axis as typed; None where a corner or a size is no three whole numbers."""
     found = [part.get(key) if isinstance(part, dict) else None for key in ("corner_mm", "size_mm")]
     if not all(isinstance(value, list) and len(value) == 3 and all(type(n) is int for n in value) for value in found):
@@ -130,6 +127,10 @@ def _typed(part: Any, at: Path, exact: Exact) -> list[tuple[float, float]] | Non
         for key, value in zip(("corner_mm", "size_mm"), found, strict=True)
     )
     return [(low, low + side) for low, side in zip(corner, size, strict=True)]
+
+
+def _touched(at: Path, exact: Exact) -> bool:
+    return any((*at, key, axis) in exact for key in ("corner_mm", "size_mm") for axis in range(3))
 
 
 def _as_box(at: Path, ends: Sequence[Ends]) -> Fitted:

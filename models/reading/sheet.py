@@ -24,6 +24,12 @@ class Sheet:
     cells: bool = False
     """Whether it is a spreadsheet, in which a list is the text of one cell."""
 
+    exact: dict[Path, float] = field(default_factory=dict)
+    """Lengths in mm, as typed in another unit, that were turned into whole millimetres."""
+
+    typed: dict[Path, str] = field(default_factory=dict)
+    """What was typed where a note tells as what it was read."""
+
     def line(self, path: Path) -> int | None:
         """The line of a part, or of the nearest part around it."""
         for end in range(len(path), -1, -1):
@@ -50,6 +56,11 @@ class Sheet:
         where = self.file if line is None else f"{self.file}, line {line}"
         of = self._called(path, says)
         return f"{where}: {path_text(self.root, path)}{f' ({of})' if of else ''}: {says}"
+
+    def read_as(self, path: Path, value: str, unit: str) -> str:
+        """A remark on what was typed at a part of this file, and as what it was read."""
+        unit_word = "" if unit == "share" else f" {unit}"
+        return self.note(path, f"{shown(self.typed[path].strip())} read as {value}{unit_word}")
 
     def _called(self, path: Path, told: str) -> str:
         """What people call the entry of a list that a path leads into; empty where none is, or `told` says it."""

@@ -51,10 +51,9 @@ class Reader:
         self.faults: list[Fault] = []
         self.notes: list[str] = []
         self._optional = empty_means_default()
-        self._exact: Exact = {}
-        """Lengths in mm that were turned into whole millimetres."""
-        self._told: dict[Path, tuple[int, str]] = {}
-        """By place of a length: which of the notes tells it, and the text that stands there."""
+        self._exact: Exact = sheet.exact
+        self._told: dict[Path, int] = {}
+        """By place of a length: which of the notes tells it."""
 
     def run(self) -> None:
         """Understand every text value of the sheet that its key gives a unit."""
@@ -128,12 +127,9 @@ class Reader:
         return value
 
     def _tell(self, path: Path, text: str, value: str, unit: str) -> None:
-        self._told[path] = (len(self.notes), text)
-        self.notes.append(self._says(path, text, value, unit))
-
-    def _says(self, path: Path, text: str, value: str, unit: str) -> str:
-        unit_word = "" if unit == "share" else f" {unit}"
-        return self.sheet.note(path, f"{shown(text.strip())} read as {value}{unit_word}")
+        self._told[path] = len(self.notes)
+        self.sheet.typed[path] = text
+        self.notes.append(self.sheet.read_as(path, value, unit))
 
     def _fit(self) -> None:
         """Corner and size of spaces and solids together, and what is told of them."""
@@ -147,13 +143,13 @@ class Reader:
         before, values[axis] = values[axis], value
         if before == value:
             return
+        self._exact.setdefault((*path, axis), before)
         at = next((place for place in (path, (*path, axis)) if place in self._told), None)
         if at is None:
             told = f"{before} read as {value} mm, as the corner and the size are whole together"
             self.notes.append(self.sheet.note((*path, axis), told))
         else:
-            index, text = self._told[at]
-            self.notes[index] = self._says(at, text, str(values if at == path else value), "mm")
+            self.notes[self._told[at]] = self.sheet.read_as(at, str(values if at == path else value), "mm")
 
 
 def _rounded(value: float, path: Path, unit: str) -> float:

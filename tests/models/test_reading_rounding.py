@@ -62,6 +62,8 @@ def test_of_every_length_somebody_has_said_how_it_is_rounded():
         (("track_mm",), 800, 800),
         (("outline_mm", "rear"), 800, 800),
         (("tanks", 0, "at_mm", 2), 800, 801),
+        (("locks", 0, "at_mm", 2), 801, 801),
+        (("placements", 0, "corner_mm", 0), 801, 801),
         (("wheelbase_mm",), 800, 801),
     ],
 )
