@@ -22,7 +22,7 @@ def above_or_before(case: Case, here: Places, copy: Copy) -> tuple[Copy, ...]:
     space = case.space_named[here[copy].space]
     boxes = in_space(here, space.name)
     found = dict.fromkeys(directly_before(boxes, copy, space.face, wall_of(space)))
-    found |= dict.fromkeys(_inside_it(case, here, copy))
+    found |= dict.fromkeys(inside_it(case, here, copy))
     found |= dict.fromkeys(shut_in_by(case, here, copy, here[copy]))
     return tuple(found | dict.fromkeys(_on_the_slide(case, here, space, copy)))
 
@@ -108,8 +108,8 @@ def _on_the_slide(case: Case, here: Places, space: Space, copy: Copy) -> list[Co
     ]
 
 
-def _inside_it(case: Case, here: Places, copy: Copy) -> list[Copy]:
-    """What lies in a space that is part of a copy."""
+def inside_it(case: Case, here: Places, copy: Copy) -> list[Copy]:
+    """What lies in a space that is part of a copy: of the one that lies around it."""
     at = placed_box(here[copy])
     inner = {s.name for s in case.vehicle.spaces if s.inside_of == copy.thing and contains(at, wall_of(s))}
     return [other for other, place in here.items() if place.space in inner]

@@ -8,15 +8,17 @@ from models.plan import Placement, Plan
 from models.trip import Lock
 from packing.digging import seconds_to_hand, to_move_first
 from packing.matching import numbered
+from packing.standing import inside_it
 from packing.unlisted import known_in
 
 
 def easiest_gone(case: Case, plan: Plan, extra_locks: Sequence[Lock] = ()) -> Plan:
     """A plan numbered so that of copies beyond the count of the list those have the numbers beyond it that are to go.
 
-    Copies are alike: any of them will do, but one that a lock names stays before one that none names, and of others
-    the easiest to get at goes. A lock of the plan goes along with its copy to the new number; a copy that a lock names
-    by a number of the list keeps it. `extra_locks` are those added to the plan's and the trip's.
+    Copies are alike: any of them will do, but one that a lock names stays before one that none names, then one around
+    a space that is part of it and holds something, and of others the easiest to get at goes. A lock of the plan goes
+    along with its copy to the new number; a copy that a lock names by a number of the list keeps it. `extra_locks` are
+    those added to the plan's and the trip's.
     """
     placed = {copy_of(place): place for place in known_in(case, plan).placements}
     named = _named(case, plan, extra_locks)
@@ -54,13 +56,20 @@ def _staying(
     """As many copies as the list has, with their old numbers.
 
     First what a lock names by a number of the list, aboard or not; then what lies aboard and is named by another; then
-    the copies for which the most has to be moved, and be put back, then those that take the longest. What stands in
-    the way of another has less to be moved for it, and so goes before it.
+    a copy around a space that holds something, which would have no place without it; then the copies for which the
+    most has to be moved, and be put back, then those that take the longest. What stands in the way of another has less
+    to be moved for it, and so goes before it.
     """
 
-    def order(copy: Copy) -> tuple[bool, int, float, int]:
+    def order(copy: Copy) -> tuple[bool, bool, int, float, int]:
         moved = len(to_move_first(case, placed, copy))
-        return copy not in named, -moved, -seconds_to_hand(case, placed, copy), copy.number
+        return (
+            copy not in named,
+            not inside_it(case, placed, copy),
+            -moved,
+            -seconds_to_hand(case, placed, copy),
+            copy.number,
+        )
 
     kept = sorted(copy for copy in named if copy.thing == thing.name and copy.number <= thing.count)
     return [*kept, *sorted((copy for copy in copies if copy not in kept), key=order)][: thing.count]

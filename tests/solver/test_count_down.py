@@ -3,7 +3,7 @@
 import pytest
 
 from models.case import Copy, copy_of
-from models.plan import Plan
+from models.plan import Placement, Plan
 from models.trip import Lock
 from packing import easiest_gone
 from solver import Options, revise
@@ -125,3 +125,37 @@ def test_where_the_list_has_them_all_nothing_is_renumbered(bay):
     bay.things[0]["count"] = 3
     plan = plan_of([1, 2, 3], [])
     assert easiest_gone(bay.case(), plan, ()) is plan
+
+
+def with_a_lamp(bay: Tiny, around: int) -> Plan:
+    """Three crates with a lamp in a space that is part of the one at a corner."""
+    x, y, z = CORNERS[around]
+    bay.space("in the crate", (x + 10, y + 10, z + 10), size_mm=[150, 150, 150], inside_of="crate", accepts=["lamp"])
+    bay.thing("lamp", size_mm=[100, 100, 100], holder="lamp")
+    lamp = {"thing": "lamp", "space": "in the crate", "corner_mm": (x + 10, y + 10, z + 10), "size_mm": (100, 100, 100)}
+    plan = plan_of([1, 2, 3], [])
+    return plan.model_copy(update={"placements": (*plan.placements, Placement.model_validate(lamp))})
+
+
+@pytest.mark.parametrize("around", [1, 2, 3])
+def test_a_copy_around_a_space_that_holds_something_stays(bay, around):
+    bay.things[0]["count"] = 1
+    plan = with_a_lamp(bay, around)
+    assert numbers(easiest_gone(bay.case(), plan))[CORNERS[around]] == 1
+    found = revise(bay.case(), plan, QUICK)
+    assert CORNERS[around] in corners(found.proposal.plan)
+    assert found.left_behind == ()
+    assert Copy("lamp", 1) not in found.moved
+
+
+def test_a_lock_goes_before_what_lies_in_a_copy(bay):
+    bay.things[0]["count"] = 1
+    plan = with_a_lamp(bay, 1).model_copy(update={"locks": (Lock.model_validate({**LOCK, "copy": 2}),)})
+    assert numbers(easiest_gone(bay.case(), plan))[CORNERS[2]] == 1
+
+
+def test_a_space_that_holds_nothing_keeps_no_copy(bay):
+    bay.things[0]["count"] = 1
+    plan = with_a_lamp(bay, 1)
+    empty = plan.model_copy(update={"placements": plan.placements[:3]})
+    assert numbers(easiest_gone(bay.case(), empty))[CORNERS[3]] == 1
