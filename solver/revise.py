@@ -104,7 +104,8 @@ def as_it_is(case: Case, plan: Plan) -> Revision:
 
     The search asks more of a plan than the rules do; this is for who can tell otherwise that it holds.
     """
-    listed, numbered = set(case.copies), known_in(case, easiest_gone(case, plan))
+    plan = easiest_gone(case, plan)
+    listed, numbered = set(case.copies), known_in(case, plan)
     places = tuple(place for place in numbered.placements if copy_of(place) in listed)
     state = from_plan(Problem(as_kept(case, plan), locks=plan.locks, before=plan), numbered)
     same = to_plan(state, reserve_kept_kg=reserve_of(plan, case.reserve_kg), locks=plan.locks)
@@ -123,6 +124,7 @@ def made_anew(case: Case, plan: Plan, options: Options, progress: Progress = SIL
     What was moved to no purpose goes back where it was. A search that the clock or a key cut into may have come less
     far than the one that made the plan in hand: where that holds as it is and is the better one, it stays.
     """
+    plan = easiest_gone(case, plan)
     proposal = propose(case, options, progress, locks=plan.locks, before=plan)
     anew = _compared(case, plan, proposal, ())
     if proposal.plan is None:
@@ -133,9 +135,9 @@ def made_anew(case: Case, plan: Plan, options: Options, progress: Progress = SIL
         if stays is not None:
             return stays
         fewer = gone_back(case, plan, anew.proposal, use_reserve=options.use_reserve)
-        return (
-            anew if fewer is anew.proposal else min(anew, _compared(case, plan, fewer, ()), key=lambda one: one.minutes)
-        )
+        if fewer is anew.proposal:
+            return anew
+        return min(anew, _compared(case, plan, fewer, ()), key=lambda one: one.minutes)
     except KeyboardInterrupt:
         return replace(anew, proposal=replace(anew.proposal, interrupted=True))
 

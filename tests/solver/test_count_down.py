@@ -6,7 +6,7 @@ from models.case import Copy, copy_of
 from models.plan import Placement, Plan
 from models.trip import Lock
 from packing import easiest_gone
-from solver import Options, revise
+from solver import Options, as_it_is, made_anew, revise
 from tests.solver.conftest import Tiny
 
 pytestmark = pytest.mark.usefixtures("no_bound", "searched_little")
@@ -119,6 +119,15 @@ def test_a_plan_numbered_anew_is_not_numbered_again(bay):
     once = easiest_gone(bay.case(), plan)
     assert once is not plan
     assert easiest_gone(bay.case(), once) is once
+
+
+@pytest.mark.parametrize("made", [as_it_is, lambda case, plan: made_anew(case, plan, QUICK)])
+def test_a_lock_goes_along_with_its_copy_wherever_copies_are_counted_anew(bay, made):
+    plan = locked(2, 1, bay, **{"in": "bay", "at_mm": CORNERS[2]})
+    found = made(bay.case(), plan).proposal.plan
+    assert found is not None
+    assert [lock.copy_number for lock in found.locks] == [1]
+    assert numbers(found) == {CORNERS[2]: 1}
 
 
 def test_where_the_list_has_them_all_nothing_is_renumbered(bay):
