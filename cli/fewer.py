@@ -14,27 +14,24 @@ def counted_anew(read: PlanRead, of: Case | None = None) -> PlanRead:
     A lock on a copy beyond the list goes along to the number of the list that its copy gets, where it gets one.
     """
     case = of or read.case
-    lost = [(lock, notes) for lock, notes in zip(read.lost_locks, read.lost_lock_notes, strict=True)]
-    beyond = [one for one in lost if _is_beyond(case, one[0])]
-    whole = read.as_it_lies.model_copy(update={"locks": (*read.plan.locks, *(lock for lock, _ in beyond))})
-    anew = easiest_gone(case, whole)
-    had = len(read.plan.locks)
-    after = list(zip(anew.locks[had:], beyond, strict=True))
-    still = [one for one in lost if one not in beyond] + [one for lock, one in after if _is_beyond(case, lock)]
-    kept = [(lock, one) for lock, one in after if not _is_beyond(case, lock)]
-    told = {note for _, (_, notes) in kept for note in notes}
+    beyond = [one for one in read.lost_locks if _is_beyond(case, one.lock)]
+    whole = read.as_it_lies.model_copy(update={"locks": (*read.plan.locks, *(one.lock for one in beyond))})
+    anew, had = easiest_gone(case, whole), len(read.plan.locks)
+    after = [replace(one, lock=lock) for lock, one in zip(anew.locks[had:], beyond, strict=True)]
+    kept = [one for one in after if not _is_beyond(case, one.lock)]
+    still = [one for one in read.lost_locks if one not in beyond] + [one for one in after if one not in kept]
+    told = {note for one in kept for note in one.notes}
     return replace(
         read,
         plan=anew.model_copy(
             update={
-                "locks": (*anew.locks[:had], *(lock for lock, _ in kept)),
+                "locks": (*anew.locks[:had], *(one.lock for one in kept)),
                 "placements": anew.placements[: len(read.plan.placements)],
             }
         ),
         notes=tuple(note for note in read.notes if note not in told),
         lost=anew.placements[len(read.plan.placements) :],
-        lost_locks=tuple(lock for lock, _ in still),
-        lost_lock_notes=tuple(notes for _, notes in still),
+        lost_locks=tuple(still),
     )
 
 

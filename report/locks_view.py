@@ -4,6 +4,7 @@ from collections.abc import Sequence
 from typing import Any
 
 from models.case import Copy
+from models.reading import LostLock
 from models.trip import Lock
 from report.terminal.locks import Found
 
@@ -26,15 +27,17 @@ def unlock_view(gone: Sequence[Lock], kept: Sequence[Lock], in_trip: Sequence[Lo
     return {"unlocked": _locks(gone), "still_locked": _locks(kept), "fixed_by_the_trip": _locks(in_trip)}
 
 
-def locks_gone_view(gone: Sequence[tuple[Lock, Sequence[str]]]) -> list[dict[str, Any]]:
+def locks_gone_view(gone: Sequence[LostLock]) -> list[dict[str, Any]]:
     """Locks that a plan has no longer as its files have changed, each with what is the matter with it."""
-    return [
-        {"lock": one, "why": list(why)} for one, (_, why) in zip(_locks([lock for lock, _ in gone]), gone, strict=True)
-    ]
+    return [{"lock": _lock(one.lock), "why": list(one.why)} for one in gone]
 
 
 def _locks(locks: Sequence[Lock]) -> list[dict[str, Any]]:
-    return [lock.model_dump(mode="json", by_alias=True, exclude_defaults=True) for lock in locks]
+    return [_lock(lock) for lock in locks]
+
+
+def _lock(lock: Lock) -> dict[str, Any]:
+    return lock.model_dump(mode="json", by_alias=True, exclude_defaults=True)
 
 
 def _copies(copies: Sequence[Copy]) -> list[dict[str, Any]]:

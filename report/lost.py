@@ -6,8 +6,7 @@ from typing import Any
 
 from models.case import Case, Copy, copy_of
 from models.plan import Placement, Plan
-from models.reading import PlanRead
-from models.trip import Lock
+from models.reading import LostLock, PlanRead
 from packing import with_unlisted
 from packing.matching import matched
 
@@ -22,7 +21,7 @@ class Lost:
     """On the list, and their space is no longer in the vehicle: by copy, the space."""
     numbers: dict[Copy, Copy] = field(default_factory=dict)
     """Like copies with another number since: by copy, the one that it was."""
-    locks: tuple[tuple[Lock, tuple[str, ...]], ...] = ()
+    locks: tuple[LostLock, ...] = ()
     """Locks that the plan has no longer, each with what is the matter with it."""
 
     @property

@@ -135,12 +135,12 @@ def _told(reads: "tuple[PlanRead, PlanRead]", plan: "Plan", verdict: "Verdict", 
     moving, before, there = _aboard(read)
     proposal, lost = found.proposal, lost_between(read.case, moving, before, there, plan)
     numbers = new_numbers(moving, before, as_read.as_it_lies.placements, plan)
-    lost = replace(lost, numbers=numbers, locks=read.locks_gone)
+    lost = replace(lost, numbers=numbers, locks=read.lost_locks)
     if not json:
         first = revision_report(
             read.case, found.moves, found.left_behind, found.added, further, lost=lost, width=width()
         )
-        above = {note for notes in read.lost_lock_notes for note in notes}
+        above = {note for one in read.lost_locks for note in one.notes}
         notes = tuple(note for note in read.notes if note not in above)
         whole = plan_report(read.case, plan, verdict, proposal, notes, questions=read.questions, width=width())
         return f"{first}\n{whole}\n"
@@ -153,7 +153,7 @@ def _told(reads: "tuple[PlanRead, PlanRead]", plan: "Plan", verdict: "Verdict", 
         "added": [copy_view(copy) for copy in found.added],
         "home_reasons": home_view(proposal.home_reasons),
         **lost_view(lost),
-        "locks_gone": locks_gone_view(read.locks_gone),
+        "locks_gone": locks_gone_view(read.lost_locks),
         **moves_view(found.moves),
         "further": further_view(further),
         "plan": plan_view(plan),

@@ -77,14 +77,14 @@ def unlock(  # noqa: PLR0917 - as many as it has options
     copies |= _locked_into(case, read.plan, room)
     meant = _meaning(read, spaces, (into or (), at_corner or (), out_of or (), at_home))
     kept, gone = _parted(case, read.plan, list(filter(meant, read.plan.locks)), copies)
-    lost = filter(meant, read.lost_locks)
-    stale = [lock for lock in lost if (room and lock.in_ == room) or any(map(lock.is_on, copies))]
+    lost = [one.lock for one in read.lost_locks]
+    stale = [lock for lock in filter(meant, lost) if (room and lock.in_ == room) or any(map(lock.is_on, copies))]
     in_trip = [lock for lock in case.trip.locks if any(map(lock.is_on, copies))]
     gone += stale
     if not gone:
         raise BadInput(_nothing_to_unlock(in_trip))
-    whole = read.plan.model_copy(update={"locks": (*read.plan.locks, *read.lost_locks)})
-    left = (*kept, *(lock for lock in read.lost_locks if lock not in stale))
+    whole = read.plan.model_copy(update={"locks": (*read.plan.locks, *lost)})
+    left = (*kept, *(lock for lock in lost if lock not in stale))
     if write_locks(plan, whole, left):
         typer.echo(comments_lost(plan), err=True)
     if json:
@@ -100,8 +100,8 @@ def _with_lost(read: "PlanRead") -> "Case":
     from models.gear import Thing  # noqa: PLC0415
 
     counts: dict[str, int] = {}
-    for lock in read.lost_locks:
-        counts[lock.thing] = max(lock.copy_number or 1, counts.get(lock.thing, 1))
+    for one in read.lost_locks:
+        counts[one.lock.thing] = max(one.lock.copy_number or 1, counts.get(one.lock.thing, 1))
     known = read.case.thing_named
     raised = {name: known[name].model_copy(update={"count": n}) for name, n in counts.items()
               if name in known and n > known[name].count}  # fmt: skip
@@ -115,7 +115,7 @@ def _with_lost(read: "PlanRead") -> "Case":
 
 def _spaces(read: "PlanRead") -> "list[str]":
     """The names of spaces, those too into which only locks lead that the files no longer know."""
-    return [*read.case.space_named, *(lock.in_ for lock in read.lost_locks if lock.in_ is not None)]
+    return [*read.case.space_named, *(one.lock.in_ for one in read.lost_locks if one.lock.in_ is not None)]
 
 
 def _locked_into(case: "Case", plan: "Plan", space: str | None) -> "set[Copy]":
@@ -135,7 +135,7 @@ def _meaning(
     from cli.names import the_one  # noqa: PLC0415
 
     into, at_corner, out_of, at_home = says
-    out = [*spaces, *read.case.rack_named, *(lock.not_in for lock in read.lost_locks if lock.not_in is not None)]
+    out = [*spaces, *read.case.rack_named, *(one.lock.not_in for one in read.lost_locks if one.lock.not_in is not None)]
     rooms = {the_one(typed, spaces, "space") for typed in into}
     corners = {_corner_meant(spaces, typed) for typed in at_corner}
     places = {the_one(typed, out, "space or rack") for typed in out_of}

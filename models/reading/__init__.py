@@ -2,13 +2,14 @@
 
 from models.reading.casefile import CaseRead, case_from, read_case
 from models.reading.faults import Fault, InputFaults
-from models.reading.planfile import PlanRead, read_plan
+from models.reading.planfile import LostLock, PlanRead, read_plan
 from models.reading.shipped import shipped_rulebook
 
 __all__ = [
     "CaseRead",
     "Fault",
     "InputFaults",
+    "LostLock",
     "PlanRead",
     "case_from",
     "read_case",

@@ -35,6 +35,20 @@ LEFT_OUT = "left out, as the files have changed: "
 
 
 @dataclass(frozen=True)
+class LostLock:
+    """A lock of a plan that was left out, as the files no longer know what it names."""
+
+    lock: Lock
+    notes: tuple[str, ...]
+    """Those of the notes on the plan that tell it."""
+
+    @property
+    def why(self) -> tuple[str, ...]:
+        """What is the matter with it."""
+        return tuple(note.removeprefix(LEFT_OUT) for note in self.notes)
+
+
+@dataclass(frozen=True)
 class PlanRead:
     """A plan with the case it is for."""
 
@@ -47,16 +61,8 @@ class PlanRead:
     """Those of the notes that ask about what is odd in the files."""
     lost: tuple[Placement, ...] = ()
     """Placements that were left out, as the files no longer know their thing or their space."""
-    lost_locks: tuple[Lock, ...] = ()
+    lost_locks: tuple[LostLock, ...] = ()
     """Locks that were left out so."""
-    lost_lock_notes: tuple[tuple[str, ...], ...] = ()
-    """Those of the notes that are of each of them, in their order."""
-
-    @property
-    def locks_gone(self) -> tuple[tuple[Lock, tuple[str, ...]], ...]:
-        """Locks that were left out, each with what is the matter with it."""
-        why = (tuple(note.removeprefix(LEFT_OUT) for note in notes) for notes in self.lost_lock_notes)
-        return tuple(zip(self.lost_locks, why, strict=True))
 
     @property
     def as_it_lies(self) -> Plan:
@@ -105,10 +111,13 @@ def read_plan(plan_path: Path) -> PlanRead:
     notes += [_left_out(fault) for _, fault in lost]
     notes += _odd_claims(sheet, kept, read.case)
     gone = tuple(place for place in plan.placements if place not in kept.placements)
-    locks = {i: lock for i, lock in enumerate(plan.locks) if ("locks", i) in left_out}
-    of_locks = tuple(tuple(_left_out(fault) for steps, fault in lost if steps == ("locks", i)) for i in locks)
+    lost_locks = tuple(
+        LostLock(lock, tuple(_left_out(fault) for steps, fault in lost if steps == ("locks", i)))
+        for i, lock in enumerate(plan.locks)
+        if ("locks", i) in left_out
+    )
     whole = (*read.notes, *desk.notes, *notes)
-    return PlanRead(kept, read.case, whole, matches, read.questions, gone, tuple(locks.values()), of_locks)
+    return PlanRead(kept, read.case, whole, matches, read.questions, gone, lost_locks)
 
 
 def _left_out(fault: Fault) -> str:

@@ -54,8 +54,8 @@ def _taken_out(case: Case, lost: Lost) -> Iterator[str]:
 
 
 def _locks_gone(lost: Lost) -> Iterator[str]:
-    for lock, why in lost.locks:
-        yield f"Lock gone from the plan: {lock_text(lock)}, as the files have changed: {' '.join(why)}"
+    for one in lost.locks:
+        yield f"Lock gone from the plan: {lock_text(one.lock)}, as the files have changed: {' '.join(one.why)}"
 
 
 def _changes(case: Case, left_behind: Sequence[Copy], added: Sequence[Copy], lost: Lost) -> Iterator[str]:

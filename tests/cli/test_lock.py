@@ -262,7 +262,7 @@ def test_a_lock_on_what_is_gone_is_taken_out_by_its_name_and_no_other(run, trip)
     assert (told.exit_code, told.stdout.splitlines()[-1]) == (0, "  - shovel in left bay")
     assert plan.read_text("utf-8") == before.replace("  - {thing: shovel, in: left bay}  # long\n", "")
     assert run("unlock", plan, "--space", "left bay").exit_code == 0
-    assert [one.thing for one in read_plan(plan).lost_locks] == []
+    assert [one.lock.thing for one in read_plan(plan).lost_locks] == []
     assert "thing: shovel, " in plan.read_text("utf-8"), "what lies aboard stays in the plan"
 
 
@@ -286,7 +286,7 @@ def test_of_locks_that_the_files_no_longer_know_those_go_that_are_meant(run, tri
     told = run("unlock", plan, *words, "--json")
     assert told.exit_code == (2 if left is None else 0), told.stderr
     if left is not None:
-        assert [one.thing for one in read_plan(plan).lost_locks] == left
+        assert [one.lock.thing for one in read_plan(plan).lost_locks] == left
         assert [one["thing"] for one in json.loads(told.stdout)["still_locked"]] == left
 
 
