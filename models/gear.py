@@ -50,6 +50,12 @@ def _hazard_from_file(value: Any) -> Any:
     return None if value == HARMLESS else value
 
 
+FOOD = "food"
+"""The stream of what people eat: what uses it up holds food."""
+
+BEDDING = "bedding"
+"""The word in `suits` of what people sleep in or on."""
+
 HARMLESS = "none"
 """What a file says of a thing that is harmless for all that its name tells."""
 
@@ -106,6 +112,8 @@ class Thing(Described):
     """Worth hiding; told in the lists."""
     food: Flag = False
     """Something people eat or eat from."""
+    clothes: Flag = False
+    """Something people wear."""
     kit: Word | None = None
     """Things of one kit want to be together. None: no kit."""
     together: Flag = False
@@ -135,6 +143,16 @@ class Thing(Described):
     def said_harmless(self) -> bool:
         """Whether somebody wrote that there is no hazard, and did not only leave it out."""
         return self.hazard is None and "hazard" in self.model_fields_set
+
+    @property
+    def eaten(self) -> bool:
+        """Whether people eat it or eat from it, by its own word or by the stream that it uses up."""
+        return self.food or any(stream.casefold() == FOOD for stream in self.uses_up)
+
+    @property
+    def slept_in(self) -> bool:
+        """Whether it is bedding: what may be in a space for bedding."""
+        return BEDDING in self.suits
 
     @property
     def must(self) -> bool:

@@ -157,7 +157,7 @@ Words = Annotated[_Several, BeforeValidator(_words_from_file, json_schema_input_
 
 
 class Apart(Described):
-    """Words that may not ride together: hazard words, `food` or `bedding`."""
+    """Words that may not ride together: hazard words, `food`, `bedding` or `clothes`."""
 
     between: tuple[Words, Words]
     """Two sides, each one word or a list: every word of one side is kept from every word of the other."""

@@ -87,10 +87,12 @@ def vetoes(case: Case, things: tuple[Thing, ...], spaces: list[Space]) -> Vetoes
 
 def _words(thing: Thing) -> set[str]:
     words = {thing.hazard} if thing.hazard else set()
-    if thing.food:
+    if thing.eaten:
         words.add("food")
-    if "bedding" in thing.suits:
+    if thing.slept_in:
         words.add("bedding")
+    if thing.clothes:
+        words.add("clothes")
     return {word for word in words if word}
 
 
@@ -115,7 +117,7 @@ def _pair(case: Case, one: Thing, other: Thing, space_level: str) -> list[Veto]:
 
 
 def _dry_or_food(thing: Thing) -> bool:
-    return thing.weather == "dry" or thing.food
+    return thing.weather == "dry" or thing.eaten
 
 
 def neighbours(case: Case, one: Space, other: Space) -> bool:

@@ -6,7 +6,18 @@ from typing import Any
 from models.reading.scalars import FLAGS, tidy, whole
 
 FLAG_KEYS = frozenset(
-    {"approved_can", "wet", "electrical", "valuable", "food", "together", "all_or_none", "tied", "two_person"}
+    {
+        "approved_can",
+        "wet",
+        "electrical",
+        "valuable",
+        "food",
+        "clothes",
+        "together",
+        "all_or_none",
+        "tied",
+        "two_person",
+    }
 )
 LIST_KEYS = frozenset({"needed_when", "suits", "with"})
 MAP_KEYS = frozenset({"uses_up", "fills", "air_gap_mm"})

@@ -86,13 +86,15 @@ def _unknown_words(sheet: Sheet, book: RuleBook) -> Iterator[Fault]:
                 yield sheet.fault(path, f"{shown(other)} a second time", "each word once")
             elif other not in book.hazards or other == word:
                 yield sheet.fault(path, shown(other), "another hazard word", nearest(other, {*book.hazards} - {word}))
-    known = (*book.hazards, "food", "bedding")
+    known = (*book.hazards, "food", "bedding", "clothes")
     for number, apart in enumerate(book.segregation):
         for side, words in enumerate(apart.between):
             for word in words:
                 if word not in known:
                     path = ("segregation", number, "between", side)
-                    yield sheet.fault(path, shown(word), "a hazard word, food or bedding", nearest(word, known))
+                    yield sheet.fault(
+                        path, shown(word), "a hazard word, food, bedding or clothes", nearest(word, known)
+                    )
 
 
 def _over(shipped: Any, own: Any, key: str = "") -> Any:

@@ -130,7 +130,7 @@ def test_empty_lines_short_lines_and_units(read):
             "name,mass_kg,size_mm\ntent,4,300x200x200\n",
             (
                 'more.csv, line 2: gear[0].name: found the name "tent" again'
-                "; allowed: each name once (first in gear.yaml, line 48)."
+                "; allowed: each name once (first in gear.yaml, line 51)."
             ),
         ),
         (

@@ -160,7 +160,7 @@ def test_the_sides_of_a_pair_are_words_or_lists_of_them(trip):
         ("- 3\n", "found no mapping"),
         (
             "segregation: [{between: [[petrol, lgp], food], level: air, source: x}]\n",
-            'segregation[0].between[0]: found "lgp"; allowed: a hazard word, food or bedding (did you mean "lpg"?)',
+            '].between[0]: found "lgp"; allowed: a hazard word, food, bedding or clothes (did you mean "lpg"?)',
         ),
         ("segregation: [{between: [[], food], level: air, source: x}]\n", "between[0]: found an empty list"),
         (

@@ -20,7 +20,7 @@ from verifier import Verdict, check
 pytestmark = pytest.mark.usefixtures("no_bound", "searched_little")
 
 FOLDERS = sorted(path.parent for path in (Path(__file__).parents[2] / "scenarios").glob("*/expected.yaml"))
-QUICK = Options(effort=0.01, seconds=600)
+QUICK = Options(effort=0.04, seconds=600)
 NEARLY = 0.02
 """A limit of which less than this share is left binds."""
 

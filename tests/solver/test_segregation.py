@@ -26,6 +26,18 @@ def test_a_pair_that_shares_no_air(pair):
     assert pair.allows(segregation.add, places={"one": "low", "two": "high"})
 
 
+@pytest.mark.parametrize("mark", [{"clothes": True}, {"suits": ["bedding"]}, {"uses_up": {"food": 1}}])
+def test_clothes_bedding_and_what_uses_up_food_are_apart_from_chlorine(pair, mark):
+    pair.things[0] |= mark
+    pair.things[1] |= {"hazard": "oxidiser"}
+    assert pair.allows(segregation.add)
+    assert not pair.allows(segregation.add, places={"one": "low", "two": "low"})
+    assert pair.allows(segregation.add, places={"one": "low", "two": "high"})
+    for key in mark:
+        del pair.things[0][key]
+    assert pair.allows(segregation.add, places={"one": "low", "two": "low"})
+
+
 def burning(pair: Any, word: str, other: str) -> None:
     """Two things of hazard words, in spaces side by side in the open, 50 mm apart."""
     amounts = {"holds_l": 1, "net_kg": 1, "approved_can": True}
@@ -89,3 +101,12 @@ def test_no_plan_of_a_locker_for_two_purposes(tiny, no_bound, no_ways_out):  # n
     assert found.status is Status.IMPOSSIBLE
     assert found.conflict is not None
     assert any("may not be in one space or one locker" in says for says in found.conflict.says)
+
+
+def test_no_plan_for_clothes_beside_chlorine_alone(tiny, no_bound, no_ways_out):  # noqa: ARG001
+    tiny.space("bay", (2000, 0, 500))
+    tiny.thing("duffel", clothes=True, carry="must")
+    tiny.thing("chlorine", hazard="oxidiser", carry="must")
+    assert propose(tiny.case(), Options(seconds=20)).status is Status.IMPOSSIBLE
+    tiny.things[0]["clothes"] = False
+    assert propose(tiny.case(), Options(seconds=20)).plan is not None

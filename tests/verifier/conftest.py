@@ -241,6 +241,15 @@ class World:
     def put(self, name: str, corner: tuple[int, int, int], **changes: Any) -> None:
         self.places[name] |= {"corner_mm": corner, **changes}
 
+    def not_food(self, name: str) -> None:
+        """Make a thing none that people eat: what it uses up goes by another name, at every stage."""
+        self.gear[name]["food"] = False
+        used = self.gear[name].get("uses_up", {})
+        if "food" in used:
+            for amounts in (self.trip["streams"], used, *(stage.get("left", {}) for stage in self.trip["stages"])):
+                if "food" in amounts:
+                    amounts["seed"] = amounts.pop("food")
+
     def tow(self, **limits: Any) -> None:
         """Hang a trailer on, with openings that do not mind it."""
         self.trip["towing"] = {"ball_kg": 120, "trailer_kg": 1400}

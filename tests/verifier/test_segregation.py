@@ -34,7 +34,7 @@ def test_bedding_beside_oil(world):
 def chlorine_through_the_wall(world: Any, gap_mm: int) -> None:
     # The petrol can's holder lies behind the right bay, 100 mm away; the recovery kit becomes chlorine.
     world.gear["recovery kit"] |= {"hazard": "oxidiser"}
-    world.gear["food box"]["food"] = False
+    world.not_food("food box")
     holder = world.space("can holder")
     holder["corner_mm"] = [3600 + gap_mm, 200, 900]
     world.put("petrol can", (3600 + gap_mm, 200, 900))
@@ -73,10 +73,12 @@ FUELS = ("lpg", "gas_cartridge", "petrol", "petrol_equipment", "ethanol")
 CHEMICALS = ("toxic", "repellent_spray", "clinical_waste", "corrosive")
 APART = {
     # What must be apart in one space, by the table of common practice and IMDG 7.2.4.
-    **dict.fromkeys(FUELS, ("oxidiser", "flare", "firelighter", "corrosive", "lithium", "food", "bedding", "oxygen")),
-    **dict.fromkeys(("diesel", "oil"), ("oxidiser", "flare", "corrosive", "food", "bedding", "oxygen")),
-    **dict.fromkeys(CHEMICALS, ("oxidiser", "lithium", "food", "bedding")),
-    "oxidiser": ("flare", "lithium", "firelighter", "food", "bedding"),
+    **dict.fromkeys(
+        FUELS, ("oxidiser", "flare", "firelighter", "corrosive", "lithium", "food", "bedding", "clothes", "oxygen")
+    ),
+    **dict.fromkeys(("diesel", "oil"), ("oxidiser", "flare", "corrosive", "food", "bedding", "clothes", "oxygen")),
+    **dict.fromkeys(CHEMICALS, ("oxidiser", "lithium", "food", "bedding", "clothes")),
+    "oxidiser": ("flare", "lithium", "firelighter", "food", "bedding", "clothes"),
     "wet_battery": (*FUELS, "diesel", "oil", "oxidiser", "food"),
     "oxygen": ("flare",),
     "lpg and gas_cartridge": ("petrol", "petrol_equipment", "ethanol"),
@@ -86,8 +88,10 @@ PAIRS = [(one, other) for words, others in APART.items() for one in words.split(
 
 def is_a(world: Any, thing: str, word: str) -> None:
     """Make a thing what a word of the rule book says, with amounts of it."""
+    world.not_food(thing)
     world.gear[thing] |= {"food": word == "food", "suits": ["bedding"] if word == "bedding" else []}
-    if word not in {"food", "bedding"}:
+    world.gear[thing]["clothes"] = word == "clothes"
+    if word not in {"food", "bedding", "clothes"}:
         world.gear[thing] |= {"hazard": word, "holds_l": 0.1, "net_kg": 0.1, "approved_can": True}
 
 
@@ -116,7 +120,7 @@ def test_what_burns_readily_keeps_a_wall_from_flares_and_oxidisers(world, word, 
 def test_an_oxidiser_is_in_an_air_without_poisons(world, word):
     is_a(world, "recovery kit", "oxidiser")
     is_a(world, "water jug", word)
-    world.gear["food box"]["food"] = False
+    world.not_food("food box")
     world.gear["sleeping bag"]["suits"] = []
     assert segregated(world) == {"recovery kit and water jug"}
     world.vehicle["air"]["drawer"] = "sealed"
@@ -142,4 +146,21 @@ def test_gas_and_petrol_in_two_lockers_or_side_by_side_in_the_open(world, air, o
     assert gas_beside_petrol(world, air, other_air) == set()
     world.space("can holder")["corner_mm"] = [3610, 200, 900]
     world.put("petrol can", (3610, 200, 900))
+    assert segregated(world) == set()
+
+
+@pytest.mark.parametrize("word", ["oil", "oxidiser", "toxic", "corrosive", "clinical_waste", "petrol_equipment"])
+def test_clothes_are_kept_from_what_bedding_is_kept_from(world, word):
+    is_a(world, "fridge", word)
+    is_a(world, "food box", "clothes")
+    assert segregated(world) >= {"fridge and food box"}
+    world.gear["food box"]["clothes"] = False
+    assert segregated(world) == set()
+
+
+def test_what_uses_up_food_is_food(world):
+    world.gear["tool box"]["hazard"] = "toxic"
+    world.gear["food box"]["food"] = False
+    assert segregated(world) == {"tool box and food box"}
+    world.not_food("food box")
     assert segregated(world) == set()

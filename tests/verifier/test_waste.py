@@ -45,4 +45,6 @@ def test_what_only_goes_with_a_toilet_is_left_alone(world, name):
 def test_a_toilet_without_food_in_its_space_is_left_alone(world):
     toilet(world)
     world.gear["food box"]["food"] = False
+    assert len(world.questions()) == 1  # by what it uses up it is food all the same
+    world.not_food("food box")
     assert world.questions() == ()

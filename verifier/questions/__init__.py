@@ -3,7 +3,7 @@
 from collections.abc import Callable, Iterator
 
 from verifier.layout import Layout
-from verifier.questions import bolted, incidents, mud, names, people, waste, ways
+from verifier.questions import bolted, called_so, incidents, mud, names, people, waste, ways
 
 QUESTIONS: tuple[Callable[[Layout], Iterator[str]], ...] = (
     people.nobody_drives,
@@ -13,6 +13,7 @@ QUESTIONS: tuple[Callable[[Layout], Iterator[str]], ...] = (
     people.on_laps,
     bolted.on_no_rack,
     names.no_hazard,
+    called_so.unmarked,
     names.alike,
     names.called_alike,
     waste.beside_food,

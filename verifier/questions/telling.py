@@ -199,7 +199,7 @@ def _of_name(name: str) -> str | None:
 
 def _fuel_can(thing: Thing, name: str) -> str | None:
     """Petrol for a jerry can of which neither its name nor what it uses up or fills with tells what it holds."""
-    if thing.uses_up or thing.fills or thing.food or _any_of(FUEL_CAN_WITH, whole=True).search(name):
+    if thing.uses_up or thing.fills or thing.eaten or _any_of(FUEL_CAN_WITH, whole=True).search(name):
         return None
     things = [BESIDE.split(thing) for thing in THINGS.split(name)]
     cans = [part for parts in things for part in parts if _any_of(FUEL_CAN, whole=True).search(part)]

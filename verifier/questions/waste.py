@@ -18,7 +18,7 @@ WASTE = re.compile(r"\b(?:waste|rubbish|garbage|trash|litter|sewage|toilet|grey|
 
 def beside_food(layout: Layout) -> Iterator[str]:
     """Ask about what holds waste and shares a space with food, where no hazard word keeps the two apart."""
-    food = [(one, space) for one, space in layout.located if one.thing.food]
+    food = [(one, space) for one, space in layout.located if one.thing.eaten]
     found: dict[tuple[str, str], dict[str, None]] = {}
     for one, space in layout.located:
         if _holds_waste(one.thing):
@@ -37,4 +37,4 @@ def beside_food(layout: Layout) -> Iterator[str]:
 def _holds_waste(thing: Thing) -> bool:
     """Whether a thing holds waste by its name or by what fills it, and nobody said what that is."""
     told = TOILET.search(thing.name) is not None or any(WASTE.search(stream) for stream in thing.fills)
-    return told and not thing.food and thing.hazard is None and not thing.said_harmless
+    return told and not thing.eaten and thing.hazard is None and not thing.said_harmless

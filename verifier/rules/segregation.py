@@ -14,7 +14,7 @@ from verifier.layout import Layout
 
 def _answers(thing: Thing, word: str) -> bool:
     """Whether a thing is what a word of the rule book speaks of."""
-    also = {"food": thing.food, "bedding": "bedding" in thing.suits}
+    also = {"food": thing.eaten, "bedding": thing.slept_in, "clothes": thing.clothes}
     return thing.hazard == word or also.get(word, False)
 
 
@@ -69,6 +69,16 @@ def _pair(layout: Layout, kinds: Kinds, words: tuple[str, str], apart: Apart) ->
             if how is not None:
                 says = f"{name} and {other_name} {how}; {first} and {second} must be apart."
                 yield plain(Rule.SEGREGATION, f"{name} and {other_name}", False, says, source=apart.source)
+
+
+def kept_from(layout: Layout, name: str, space: Space, word: str) -> Iterator[tuple[str, str]]:
+    """What a thing in a space may not be with, were it of a word of the rule book, and the other's word."""
+    for apart in layout.case.rulebook.segregation:
+        for words in apart.pairs:
+            for other in [words[1 - i] for i in (0, 1) if words[i] == word]:
+                for other_name, other_space in _kinds(layout, other):
+                    if name != other_name and _together(layout, apart.level, space, other_space) is not None:
+                        yield other_name, other
 
 
 def find(layout: Layout) -> Iterator[Finding]:

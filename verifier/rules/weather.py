@@ -22,7 +22,7 @@ def _reasons(layout: Layout, one: Placed, space: Space) -> Iterator[str]:
     if thing.wet:
         for other, theirs in layout.located:
             shared = layout.shared(space, theirs)
-            if shared is not None and other is not one and (other.thing.weather == "dry" or other.thing.food):
+            if shared is not None and other is not one and (other.thing.weather == "dry" or other.thing.eaten):
                 yield f"is wet, and {other.name} is in {shared.name} too"
 
 
