@@ -63,12 +63,28 @@ def test_a_wall_is_not_enough(pair, word, other):
 
 @pytest.mark.parametrize(
     ("word", "other"),
-    [("oxidiser", "lithium"), ("oil", "flare"), ("diesel", "corrosive"), ("ethanol", "firelighter"), ("lpg", "petrol")],
+    [
+        ("oxidiser", "lithium"),
+        ("oil", "flare"),
+        ("diesel", "corrosive"),
+        ("ethanol", "firelighter"),
+        ("lpg", "petrol"),
+        ("aerosol", "petrol"),
+        ("aerosol", "oxidiser"),
+        ("air_bottle", "ethanol"),
+        ("oxygen", "corrosive"),
+    ],
 )
 def test_a_wall_is_enough(pair, word, other):
     burning(pair, word, other)
     assert pair.allows(segregation.add, places=SIDE_BY_SIDE)
     assert not pair.allows(segregation.add, places={"one": "low", "two": "low"})
+
+
+@pytest.mark.parametrize(("word", "other"), [("extinguisher", "petrol"), ("aerosol", "diesel"), ("air_bottle", "oil")])
+def test_what_no_table_keeps_apart_may_share_a_space(pair, word, other):
+    burning(pair, word, other)
+    assert pair.allows(segregation.add, places={"one": "low", "two": "low"})
 
 
 def test_a_locker_serves_one_purpose(pair):

@@ -80,7 +80,9 @@ APART = {
     **dict.fromkeys(CHEMICALS, ("oxidiser", "lithium", "food", "bedding", "clothes")),
     "oxidiser": ("flare", "lithium", "firelighter", "food", "bedding", "clothes"),
     "wet_battery": (*FUELS, "diesel", "oil", "oxidiser", "food"),
-    "oxygen": ("flare",),
+    "oxygen": ("flare", "aerosol", "firelighter", "corrosive", "wet_battery"),
+    "aerosol": ("oxidiser", "petrol", "petrol_equipment", "ethanol", "firelighter", "corrosive", "wet_battery"),
+    "air_bottle and cryogen and repellent_spray": ("petrol", "petrol_equipment", "ethanol"),
     "lpg and gas_cartridge": ("petrol", "petrol_equipment", "ethanol"),
 }
 PAIRS = [(one, other) for words, others in APART.items() for one in words.split(" and ") for other in others]
@@ -104,6 +106,31 @@ def test_every_pair_of_the_table_in_one_space(world, one, other):
     is_a(world, "tool box", one)
     is_a(world, "food box", other)
     assert {"tool box and food box", "food box and tool box"} & segregated(world)
+
+
+@pytest.mark.parametrize(
+    ("one", "other"),
+    [
+        ("extinguisher", "petrol_equipment"), ("extinguisher", "ethanol"), ("aerosol", "diesel"),
+        ("aerosol", "lithium"), ("aerosol", "gas_cartridge"), ("aerosol", "bedding"), ("aerosol", "food"), ("air_bottle", "diesel"),
+        ("air_bottle", "oxidiser"), ("oxygen", "clothes"), ("extinguisher", "oxygen"),
+    ],
+)  # fmt: skip
+def test_what_no_table_keeps_apart_may_share_a_space(world, one, other):
+    is_a(world, "tool box", one)
+    is_a(world, "food box", other)
+    assert segregated(world) == set()
+
+
+@pytest.mark.parametrize("other", ["oxidiser", "ethanol", "corrosive"])
+def test_spray_cans_are_kept_out_of_the_space_and_not_of_the_air(world, other):
+    is_a(world, "recovery kit", other)
+    is_a(world, "water jug", "aerosol")
+    world.not_food("food box")
+    world.gear["sleeping bag"]["suits"] = []
+    assert segregated(world) == set()
+    world.put("water jug", (2600, 340, 1000), space="right bay")
+    assert segregated(world) == {"water jug and recovery kit"}
 
 
 @pytest.mark.parametrize("other", ["oxidiser", "flare"])
