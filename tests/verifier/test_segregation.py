@@ -112,8 +112,8 @@ def test_every_pair_of_the_table_in_one_space(world, one, other):
     ("one", "other"),
     [
         ("extinguisher", "petrol_equipment"), ("extinguisher", "ethanol"), ("aerosol", "diesel"),
-        ("aerosol", "lithium"), ("aerosol", "gas_cartridge"), ("aerosol", "bedding"), ("aerosol", "food"), ("air_bottle", "diesel"),
-        ("air_bottle", "oxidiser"), ("oxygen", "clothes"), ("extinguisher", "oxygen"),
+        ("aerosol", "lithium"), ("aerosol", "gas_cartridge"), ("aerosol", "bedding"), ("aerosol", "food"),
+        ("air_bottle", "diesel"), ("air_bottle", "oxidiser"), ("oxygen", "clothes"), ("extinguisher", "oxygen"),
     ],
 )  # fmt: skip
 def test_what_no_table_keeps_apart_may_share_a_space(world, one, other):
@@ -191,3 +191,36 @@ def test_what_uses_up_food_is_food(world):
     assert segregated(world) == {"tool box and food box"}
     world.not_food("food box")
     assert segregated(world) == set()
+
+
+def told(world: Any) -> list[Any]:
+    return [one for one in world.verdict().broken if one.rule.value == "segregation"]
+
+
+def test_a_pair_that_two_entries_keep_apart_is_told_once_with_both_sources(world):
+    chlorine_through_the_wall(world, 50)
+    world.space("right bay")["air"] = "outside"
+    (one,) = told(world)
+    assert one.says == (
+        "petrol can and recovery kit have only a wall between them, can holder and right bay; "
+        "petrol and oxidiser must be apart."
+    )
+    assert one.source == "IMDG 7.2.4: 3 and 5.1, separated from; common practice, no source"
+
+
+def test_a_pair_of_several_words_is_told_once_with_all_of_them(world):
+    is_a(world, "tool box", "oil")
+    world.gear["food box"]["clothes"] = True
+    (one,) = told(world)
+    assert one.says.endswith("are both in right bay; oil and food, oil and clothes must be apart.")
+    assert one.source == "common practice, no source"
+
+
+def test_a_pair_in_two_places_is_told_of_each(world):
+    world.gear["water jug"]["hazard"] = "oil"
+    world.put("water jug", (2600, 340, 1000), space="right bay")
+    world.gear["sleeping bag"]["suits"] = []
+    world.gear["recovery kit"]["clothes"] = True
+    world.put("sleeping bag", (1900, -300, 750), space="rear bench", size_mm=(400, 125, 400))
+    assert len({one.says for one in told(world)}) == len(told(world))
+    assert {one.subject for one in told(world)} == {"water jug and food box", "water jug and recovery kit"}

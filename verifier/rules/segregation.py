@@ -1,11 +1,12 @@
 """segregation: pairs that may not share a space, an air volume or a wall."""
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterator
+from dataclasses import dataclass, field
+from itertools import product
 
 from models.case import Case
 from models.gear import Thing
 from models.geometry import Box, box
-from models.rulebook import Apart
 from models.rules import Rule
 from models.spaces import Space
 from verifier.finding import Finding, or_held, plain
@@ -52,8 +53,6 @@ def _together(layout: Layout, level: str, one: Space, other: Space) -> str | Non
 
 Kind = tuple[str, Space]
 """A thing's name and a space that it is in."""
-Kinds = Mapping[str, tuple[Kind, ...]]
-"""Of each word of the rule book, what answers to it."""
 
 
 def _kinds(layout: Layout, word: str) -> tuple[Kind, ...]:
@@ -61,14 +60,38 @@ def _kinds(layout: Layout, word: str) -> tuple[Kind, ...]:
     return tuple({(name, space.name): (name, space) for name, space in found}.values())
 
 
-def _pair(layout: Layout, kinds: Kinds, words: tuple[str, str], apart: Apart) -> Iterator[Finding]:
-    first, second = words
-    for name, space in kinds[first]:
-        for other_name, other_space in kinds[second]:
-            how = None if name == other_name else _together(layout, apart.level, space, other_space)
+@dataclass
+class _Broken:
+    """Two things in two spaces that are together in a way that entries of the rule book forbid."""
+
+    names: tuple[str, str]
+    how: str
+    """By the first entry that forbids it."""
+    words: dict[str, None] = field(default_factory=dict)
+    """What must be apart, each once."""
+    sources: dict[str, None] = field(default_factory=dict)
+    """Of all entries that forbid it, each once."""
+
+    def told(self) -> Finding:
+        """One finding, by however many entries."""
+        both, sources = " and ".join(self.names), "; ".join(self.sources)
+        says = f"{both} {self.how}; {', '.join(self.words)} must be apart."
+        return plain(Rule.SEGREGATION, both, False, says, source=sources)
+
+
+def _broken(layout: Layout) -> Iterator[Finding]:
+    pairs = [(words, apart) for apart in layout.case.rulebook.segregation for words in apart.pairs]
+    kinds = {word: _kinds(layout, word) for word in {word for words, _ in pairs for word in words}}
+    found: dict[frozenset[tuple[str, str]], _Broken] = {}
+    for words, apart in pairs:
+        for (name, space), (other_name, other) in product(*(kinds[word] for word in words)):
+            how = None if name == other_name else _together(layout, apart.level, space, other)
             if how is not None:
-                says = f"{name} and {other_name} {how}; {first} and {second} must be apart."
-                yield plain(Rule.SEGREGATION, f"{name} and {other_name}", False, says, source=apart.source)
+                key = frozenset({(name, space.name), (other_name, other.name)})
+                one = found.setdefault(key, _Broken((name, other_name), how))
+                one.words[" and ".join(words)] = None
+                one.sources[apart.source] = None
+    yield from (one.told() for one in found.values())
 
 
 def kept_from(layout: Layout, name: str, space: Space, word: str) -> Iterator[tuple[str, str]]:
@@ -83,7 +106,4 @@ def kept_from(layout: Layout, name: str, space: Space, word: str) -> Iterator[tu
 
 def find(layout: Layout) -> Iterator[Finding]:
     """Judge all pairs of the rule book."""
-    pairs = [(words, apart) for apart in layout.case.rulebook.segregation for words in apart.pairs]
-    kinds = {word: _kinds(layout, word) for word in {word for words, _ in pairs for word in words}}
-    found = (finding for words, apart in pairs for finding in _pair(layout, kinds, words, apart))
-    return or_held(found, Rule.SEGREGATION, "Nothing is beside what it must be apart from.")
+    return or_held(_broken(layout), Rule.SEGREGATION, "Nothing is beside what it must be apart from.")
