@@ -56,6 +56,8 @@ def test_what_only_sounds_so_is_left_alone(world, name):
         ("duffel", {"suits": ["bedding"]}, True),
         ("duffel", {"clothes": False}, False),
         ("snacks", {"food": True}, True),
+        ("picnic blanket", {"clothes": False}, None),
+        ("picnic blanket", {"clothes": False, "food": False}, False),
         ("snacks", {"food": False}, False),
         ("duffel", {"hazard": "none"}, None),
         ("duffel", {"suits": ["pocket"]}, None),

@@ -13,9 +13,9 @@ CALLED = {
         "pillow", "blanket", "swag", "mattress",
     ),
     "clothes": (
-        "cloth(?:es|ing)", "garment", "duff(?:el|le)", "suitcase", "jacket", "coat", "jumper", "pullover", "sweater",
-        "fleece", "shirt", "trouser", "sock", "underwear", "pyjama", "beanie", "laundry", "bath towel", "beach towel",
-        "nappy", "nappies",
+        "cloth(?:es|ing)", "garment", "duff(?:el|le)", "suitcase", "jacket", "coat", "raincoat", "jumper", "pullover",
+        "sweater", "fleece", "shirt", "trouser", "sock", "underwear", "pyjama", "beanie", "laundry", "bath towel",
+        "beach towel", "nappy", "nappies",
     ),
     "food": (
         "food", "grocer(?:y|ies)", "snack", "pantry", "provision", "ration", "picnic", "lunch", "fruit", "vegetable",
@@ -42,12 +42,12 @@ SAYS_NOT = {"bedding": "clothes", "clothes": "clothes", "food": "food"}
 def _called(thing: Thing) -> str | None:
     """The word that a thing's name tells of and that nobody gave or denied. None: none, or a hazard counts more."""
     name = re.sub(r"[\s_\-\u2010-\u2015]+", " ", thing.name.casefold())
-    for word, told in CALLED.items():
+    for word, told in CALLED.items() if thing.hazard is None else ():
         rest = re.sub(NONE_OF_IT[word], " ", name)
-        if re.search(rf"\b(?:{'|'.join(told)})(?:s|es)?\b", rest):
-            marked = thing.eaten if word == "food" else thing.slept_in or thing.clothes
-            denied = SAYS_NOT[word] in thing.model_fields_set
-            return None if marked or denied or thing.hazard is not None else word
+        marked = thing.eaten if word == "food" else thing.slept_in or thing.clothes
+        denied = SAYS_NOT[word] in thing.model_fields_set
+        if not marked and not denied and re.search(rf"\b(?:{'|'.join(told)})(?:s|es)?\b", rest):
+            return word
     return None
 
 
@@ -57,12 +57,13 @@ def _listed(*names: str) -> str:
 
 def unmarked(layout: Layout) -> Iterator[str]:
     """Ask about what would break the rule if it were marked as what it is called."""
+    near = {word: kept_from(layout, word) for word in CALLED}
     found: dict[tuple[str, str], dict[str, None]] = {}
     for one, space in layout.located:
         word = _called(one.thing)
         if word is not None:
-            others = {name: None for name, _ in kept_from(layout, one.thing.name, space, word)}
-            found.setdefault((one.thing.name, word), {}).update(others)
+            others = found.setdefault((one.thing.name, word), {})
+            others.update(dict.fromkeys(near[word](one.thing.name, space)))
     for (name, word), others in found.items():
         if others:
             kind = word if word == "food" else "bedding or clothes"

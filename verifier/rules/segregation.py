@@ -1,6 +1,6 @@
 """segregation: pairs that may not share a space, an air volume or a wall."""
 
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
 from dataclasses import dataclass, field
 from itertools import product
 
@@ -94,14 +94,22 @@ def _broken(layout: Layout) -> Iterator[Finding]:
     yield from (one.told() for one in found.values())
 
 
-def kept_from(layout: Layout, name: str, space: Space, word: str) -> Iterator[tuple[str, str]]:
-    """What a thing in a space may not be with, were it of a word of the rule book, and the other's word."""
-    for apart in layout.case.rulebook.segregation:
-        for words in apart.pairs:
-            for other in [words[1 - i] for i in (0, 1) if words[i] == word]:
-                for other_name, other_space in _kinds(layout, other):
-                    if name != other_name and _together(layout, apart.level, space, other_space) is not None:
-                        yield other_name, other
+def kept_from(layout: Layout, word: str) -> Callable[[str, Space], Iterator[str]]:
+    """Of a word of the rule book: what a thing in a space, by its name, would be too near if it were of that word."""
+    others = [
+        (apart.level, kind)
+        for apart in layout.case.rulebook.segregation
+        for words in apart.pairs
+        for other in [words[1 - side] for side in (0, 1) if words[side] == word]
+        for kind in _kinds(layout, other)
+    ]
+
+    def near(name: str, space: Space) -> Iterator[str]:
+        for level, (other_name, other) in others:
+            if name != other_name and _together(layout, level, space, other) is not None:
+                yield other_name
+
+    return near
 
 
 def find(layout: Layout) -> Iterator[Finding]:
