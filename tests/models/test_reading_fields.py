@@ -10,7 +10,7 @@ GOLDEN = [
         "name: tent",
         'name: "\\e[31mtent"',
         (
-            "gear.yaml, line 48: gear[8].name: found \"'\\x1b[31mtent'\"; allowed: text that can be read, without"
+            "gear.yaml, line 51: gear[8].name: found \"'\\x1b[31mtent'\"; allowed: text that can be read, without"
             " control characters."
         ),
     ),
@@ -18,7 +18,7 @@ GOLDEN = [
         "gear.yaml",
         "name: tent",
         'name: " "',
-        'gear.yaml, line 48: gear[8].name: found " "; allowed: text that can be read, without control characters.',
+        'gear.yaml, line 51: gear[8].name: found " "; allowed: text that can be read, without control characters.',
     ),
     (
         "gear.yaml",
@@ -50,7 +50,7 @@ GOLDEN = [
         "access: seldom",
         "access: seldon",
         (
-            'gear.yaml, line 71: gear[11].access (camp chair): found "seldon"'
+            'gear.yaml, line 74: gear[11].access (camp chair): found "seldon"'
             '; allowed: "belted", "at_once", "each_stop", "each_camp" or'
             ' "seldom" (did you mean "seldom"?).'
         ),
@@ -66,7 +66,7 @@ GOLDEN = [
         "name: tent",
         "name: no",
         (
-            "gear.yaml, line 48: gear[8].name: found no"
+            "gear.yaml, line 51: gear[8].name: found no"
             '; allowed: text (without quotes this word is yes or no; write "no" in'
             " quotes)."
         ),
@@ -116,7 +116,7 @@ GOLDEN = [
         "needed_when: [injury]",
         'needed_when: ["bogged, injury"]',
         (
-            'gear.yaml, line 55: gear[9].needed_when[0] (first aid kit): found "bogged, injury"; allowed: "fire",'
+            'gear.yaml, line 58: gear[9].needed_when[0] (first aid kit): found "bogged, injury"; allowed: "fire",'
             ' "rolled over", "bogged", "injury" or "roadside at night" (each word by itself: [bogged, injury]).'
         ),
     ),
