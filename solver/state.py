@@ -8,6 +8,7 @@ from __future__ import annotations
 from collections.abc import Iterable
 from typing import NamedTuple
 
+from solver.held import held_by
 from solver.lanes import lane
 from solver.pieces import Piece, Room, Six
 from solver.problem import Problem
@@ -182,7 +183,7 @@ def tied_lanes(piece: Piece, room: Room) -> int:
 
 def is_tied(piece: Piece, room: Room) -> bool:
     """Whether a piece is tied down in a room."""
-    holds = room.space.holds
-    return holds == "tie_downs" or (
-        (piece.thing.tied or piece.thing.two_person) and holds in ("enclosed", "barrier", "none")
+    held = held_by(piece.thing, room.space)
+    return held == "tie_downs" or (
+        (piece.thing.tied or piece.thing.two_person) and held in ("enclosed", "barrier", "none")
     )

@@ -1,15 +1,18 @@
 """What has to be tied: asked by the rule that judges it and by the advice on how."""
 
-from models.spaces import Space
+from models.gear import Thing
+from models.spaces import Held, Space
+from verifier.held import held_by
 from verifier.layout import Layout, Placed
 
-TIES = ("enclosed", "barrier", "tie_downs", "none")
-"""How a space may hold its load that still asks for ties on what is marked tied."""
+TIES = ("enclosed", "barrier", "none")
+"""How a thing may be held that still asks for ties on it where it is marked tied."""
 
 
 def tied_in(layout: Layout, space: Space) -> tuple[Placed, ...]:
-    """What has to be tied in a space: all of it where ties alone hold it, else what is marked tied or for two."""
-    here = layout.by_space[space.name]
-    if space.holds == "tie_downs":
-        return here
-    return tuple(one for one in here if one.thing.tied or one.thing.two_person) if space.holds in TIES else ()
+    """What has to be tied in a space: what ties alone hold, and what is marked tied or for two and is in no holder."""
+    return tuple(one for one in layout.by_space[space.name] if _is_tied(one.thing, held_by(one.thing, space)))
+
+
+def _is_tied(thing: Thing, held: Held) -> bool:
+    return held == "tie_downs" or ((thing.tied or thing.two_person) and held in TIES)

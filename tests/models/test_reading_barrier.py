@@ -49,3 +49,9 @@ def test_a_space_behind_the_last_of_the_seats_is_read(trip):
 @pytest.mark.parametrize(("seats", "holds", "asked"), [("", "barrier", 1), (SEATS, "enclosed", 0)])
 def test_where_no_seat_is_named_or_nothing_is_held_by_the_barrier_no_place_is_refused(trip, seats, holds, asked):
     assert len(with_hold(trip, 700, 500, seats=seats, holds=holds).notes()) == asked
+
+
+@pytest.mark.parametrize(("holds", "asked"), [("holder", 1), ("bracket", 1), ("enclosed", 0)])
+def test_a_bracket_that_accepts_anything_is_asked_about(trip, holds, asked):
+    says = f"a {holds} that accepts anything is made for nothing, and what is in it has to be tied"
+    assert sum(says in note for note in with_hold(trip, 1500, 500, holds=holds).notes()) == asked

@@ -80,7 +80,7 @@ def test_c18_both_extinguishers_behind_the_fridge(bench):
         more: dict[str, Any] = {"holder": "bracket", "hazard": "extinguisher", "needed_when": ["fire"]}
         bench.thing(name, 2, [150, 150, 400], turns="upright", **more)
         bench.put(name, "bay", (x, y, 800))
-    bench.thing("fridge", 30, [400, 400, 400], suits=["fridge"])
+    bench.thing("fridge", 30, [400, 400, 400], holder="fridge")
     bench.put("fridge", "bay", (2200, 0, 800))
     (finding,) = bench.verdict().broken
     assert (finding.rule, finding.subject) == ("incident", "fire")

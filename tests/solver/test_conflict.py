@@ -192,8 +192,8 @@ def test_a_rack_is_told_with_what_hangs_on_it_and_by_how_much_all_that_is_asked_
     ],
 )
 def test_more_of_a_hazard_than_the_rule_book_lets_a_vehicle_carry(tiny, hazard, each, count, says):
-    tiny.space("outside", size_mm=[800, 400, 400], air="outside", holds="holder")
-    tiny.thing("can", count=count, hazard=hazard, **each)
+    tiny.space("outside", size_mm=[800, 400, 400], air="outside", holds="holder", accepts=["can"])
+    tiny.thing("can", count=count, hazard=hazard, holder="can", **each)
     conflict = conflict_of(tiny)
     assert conflict.says[0].startswith(says)
     assert [demand.subject for demand in conflict.demands] == ["can"]

@@ -13,17 +13,17 @@ from verifier import check
 
 
 def test_gas_is_not_where_people_breathe(pair):
-    pair.things[0] |= {"hazard": "lpg", "net_kg": 2}
-    pair.vehicle["spaces"][0] |= {"air": "outside", "holds": "holder"}
-    pair.vehicle["spaces"][1] |= {"air": "cabin", "holds": "holder"}
+    pair.things[0] |= {"hazard": "lpg", "net_kg": 2, "holder": "can"}
+    pair.vehicle["spaces"][0] |= {"air": "outside", "holds": "holder", "accepts": ["can"]}
+    pair.vehicle["spaces"][1] |= {"air": "cabin", "holds": "holder", "accepts": ["can"]}
     assert pair.allows(hazard.add)
     assert not pair.allows(hazard.add, places={"one": "high"})
     assert pair.allows(hazard.add, places={"one": "low"})
 
 
 def test_it_rides_in_a_holder_and_not_in_the_heat(pair):
-    pair.things[0] |= {"hazard": "lpg", "net_kg": 2}
-    pair.vehicle["spaces"][0] |= {"air": "outside", "holds": "holder"}
+    pair.things[0] |= {"hazard": "lpg", "net_kg": 2, "holder": "can"}
+    pair.vehicle["spaces"][0] |= {"air": "outside", "holds": "holder", "accepts": ["can"]}
     assert pair.allows(hazard.add, places={"one": "low"})
     pair.vehicle["spaces"][0]["heat"] = "hot"
     assert not pair.allows(hazard.add, places={"one": "low"})
@@ -35,12 +35,12 @@ def test_amounts_add_up(pair):
     totals = pair.case().rulebook.hazards["petrol"].totals
     most = totals.total_l
     assert most is not None
-    can = {"hazard": "petrol", "approved_can": True, "holds_l": most / 3}
+    can = {"hazard": "petrol", "holder": "can", "approved_can": True, "holds_l": most / 3}
     for thing in pair.things:
         thing.update(can)
     pair.things[0]["count"] = 2
     for space in pair.vehicle["spaces"]:
-        space |= {"air": "outside", "holds": "holder"}
+        space |= {"air": "outside", "holds": "holder", "accepts": ["can"]}
     all_three = {"one": "low", "one #2": "low", "two": "high"}
     assert pair.allows(hazard.add, places=all_three)
     pair.things[1]["holds_l"] = most / 3 + 0.001
@@ -51,9 +51,9 @@ def test_amounts_add_up(pair):
 def side_by_side(pair: Tiny, words: tuple[str, str], litres: tuple[float, float]) -> None:
     """Two things of fuel in holders in the open."""
     for thing, word, held in zip(pair.things, words, litres, strict=True):
-        thing.update({"hazard": word, "approved_can": True, "holds_l": held})
+        thing.update({"hazard": word, "holder": "can", "approved_can": True, "holds_l": held})
     for space in pair.vehicle["spaces"]:
-        space |= {"air": "outside", "holds": "holder"}
+        space |= {"air": "outside", "holds": "holder", "accepts": ["can"]}
 
 
 TOGETHER = [
@@ -145,3 +145,13 @@ def test_what_stands_against_one_more_in_an_air_tells_what_is_in_it(pair):
     state.add(lying(state.problem, can.index, 0, 0, 2000, 0, 500))
     says = "the air of garage would hold 5.1 of 5 L of ethanol with one"
     assert company(state, stove, 1) == [(Rule.HAZARD, says)]
+
+
+def test_a_holder_of_other_things_is_no_holder(pair):
+    pair.things[0] |= {"hazard": "lpg", "net_kg": 2}
+    for space in pair.vehicle["spaces"]:
+        space |= {"air": "outside", "holds": "holder"}
+    assert not pair.allows(hazard.add, places={"one": "low"})
+    pair.vehicle["spaces"][0]["accepts"] = ["gas bottle"]
+    pair.things[0]["holder"] = "gas bottle"
+    assert pair.allows(hazard.add, places={"one": "low"})

@@ -248,8 +248,8 @@ def test_the_space_that_is_made_for_a_thing_and_too_weak_is_told_first(tiny):
 def test_of_a_hazard_the_spaces_in_air_that_it_may_ride_in_are_told_first(tiny):
     tiny.space("a bay")
     tiny.space("b bay", (2600, 0, 500))
-    tiny.space("rack", (3200, 0, 500), air="outside", holds="holder", limit_kg=5)
-    tiny.thing("can", 20, hazard="petrol", approved_can=True, holds_l=10, size_mm=[200, 200, 500])
+    tiny.space("rack", (3200, 0, 500), air="outside", holds="holder", accepts=["can"], limit_kg=5)
+    tiny.thing("can", 20, hazard="petrol", holder="can", approved_can=True, holds_l=10, size_mm=[200, 200, 500])
     says = conflict_of(tiny).says
     assert says[1].startswith("rack: ")
 

@@ -4,6 +4,8 @@ import pytest
 
 from solver import Options, propose
 from solver.rules import restraint
+from tests.solver.conftest import conflict_of
+from verifier import check
 
 
 def test_what_nothing_holds(pair):
@@ -107,3 +109,53 @@ def test_what_must_be_tied_has_something_to_tie_to(pair):
     pair.vehicle["spaces"][1]["tie_downs"] = [{"rated_dan": 100}]
     assert not pair.allows(restraint.add, places={"one": "low"})
     assert pair.allows(restraint.add, places={"one": "high"})
+
+
+@pytest.mark.parametrize("holds", ["holder", "bracket"])
+def test_a_bracket_holds_what_has_its_word_and_no_other(pair, holds):
+    pair.vehicle["spaces"][0] |= {"holds": holds}
+    assert pair.allows(restraint.add)
+    assert not pair.allows(restraint.add, places={"one": "low"})
+    assert pair.allows(restraint.add, places={"one": "high"})
+    pair.vehicle["spaces"][0]["accepts"] = ["chest"]
+    pair.things[0] |= {"holder": "chest", "two_person": True}
+    assert pair.allows(restraint.add, places={"one": "low"})
+
+
+def test_what_is_in_a_bracket_of_other_things_is_tied(pair):
+    # 0.8 · 9.81 · 10 kg = 78.48 N; the other one is in its own bracket and asks nothing of the points.
+    space = pair.vehicle["spaces"][0]
+    space |= {"holds": "bracket", "accepts": ["chest"], "tie_downs": [{"rated_dan": 15.7}]}
+    pair.things[0] |= {"suits": ["chest"]}
+    pair.things[1] |= {"holder": "chest", "mass_kg": 50}
+    both = {"one": "low", "two": "low"}
+    assert pair.allows(restraint.add, places=both)
+    space["tie_downs"] = [{"rated_dan": 15.6}]
+    assert not pair.allows(restraint.add, places=both)
+    assert pair.allows(restraint.add, places={"two": "low"}, home=("one",))
+
+
+def test_a_hard_thing_tied_in_a_bracket_of_other_things_is_below_the_seat_backs(pair):
+    space = pair.vehicle["spaces"][0]
+    space |= {"holds": "bracket", "air": "cabin", "corner_mm": [2000, 0, 800], "tie_downs": [{"rated_dan": 90}]}
+    assert pair.allows(restraint.add, places={"one": ("low", (2000, 0, 950))})
+    assert not pair.allows(restraint.add, places={"one": ("low", (2000, 0, 951))})
+
+
+@pytest.mark.usefixtures("no_bound")
+def test_a_search_keeps_what_has_no_bracket_of_its_own_out_of_one(tiny):
+    tiny.space("rail", (2000, 0, 300), holds="bracket")
+    tiny.space("bay", (2000, 600, 800))
+    tiny.thing("chest", 40, carry="must")
+    case = tiny.case()
+    plan = propose(case, Options(effort=0.01, seconds=600.0)).plan
+    assert plan is not None
+    assert plan.placements[0].space == "bay"
+    assert check(case, plan).holds
+
+
+@pytest.mark.usefixtures("no_bound", "no_ways_out")
+def test_a_refusal_tells_that_a_bracket_is_not_made_for_a_thing(tiny):
+    tiny.space("rail", holds="bracket")
+    tiny.thing("chest", 40)
+    assert "rail: nothing holds it in rail, a bracket not made for it." in conflict_of(tiny).says

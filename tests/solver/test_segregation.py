@@ -110,9 +110,9 @@ def test_what_people_keep_apart_may_share_a_locker(pair):
 def test_no_plan_of_a_locker_for_two_purposes(tiny, no_bound, no_ways_out):  # noqa: ARG001
     tiny.vehicle["air"]["box"] = "locker"
     for name, x in (("first bay", 2000), ("second bay", 2450)):
-        tiny.space(name, (x, 0, 500), air="box", holds="holder")
-    tiny.thing("bottle", hazard="lpg", net_kg=2, carry="must")
-    tiny.thing("can", hazard="petrol", holds_l=5, approved_can=True, carry="must")
+        tiny.space(name, (x, 0, 500), air="box", holds="holder", accepts=["can"])
+    tiny.thing("bottle", hazard="lpg", net_kg=2, holder="can", carry="must")
+    tiny.thing("can", hazard="petrol", holds_l=5, approved_can=True, holder="can", carry="must")
     found = propose(tiny.case(), Options(seconds=20))
     assert found.status is Status.IMPOSSIBLE
     assert found.conflict is not None

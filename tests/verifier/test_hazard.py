@@ -25,6 +25,14 @@ def test_a_hazard_out_of_a_holder(world):
     assert world.broken() == {("hazard", "petrol can")}
 
 
+def test_a_hazard_in_a_holder_of_other_things(world):
+    del world.gear["petrol can"]["holder"]
+    world.space("can holder")["accepts"] = "anything"
+    assert world.broken() == {("hazard", "petrol can"), ("restraint", "petrol can")}
+    world.space("can holder")["tie_downs"] = [{"rated_dan": 100}]
+    assert world.broken() == {("hazard", "petrol can")}
+
+
 def test_a_hazard_where_it_is_hot(world):
     world.space("can holder")["heat"] = "hot"
     assert world.broken() == {("hazard", "petrol can")}

@@ -25,7 +25,7 @@ def test_one_extinguisher_for_both_is_not_enough(world):
 def test_a_buried_extinguisher(world):
     bracket = world.space("outer bracket")
     bracket |= {"accepts": ["bracket", "bag"], "size_mm": [150, 150, 500], "face": "top", "limit_kg": 20}
-    world.gear["stove"] |= {"suits": ["bag"], "size_mm": [100, 100, 100], "together": False}
+    world.gear["stove"] |= {"holder": "bag", "size_mm": [100, 100, 100], "together": False}
     world.put("stove", (2420, 520, 1250), space="outer bracket", size_mm=(100, 100, 100))
     world.gear["extinguisher"]["access"] = "each_camp"
     assert world.broken() == {("incident", "fire")}

@@ -155,3 +155,50 @@ def test_without_a_barrier_in_the_vehicle_nothing_is_held_by_one(world):
     world.space("right bay")["holds"] = "barrier"
     here = ("fridge", "tool box", "food box", "stove", "recovery kit")
     assert world.broken() == {("restraint", name) for name in here}
+
+
+def in_a_bracket(world: Any, **thing: Any) -> None:
+    """The jackets in a space of the open that is a bracket; `thing` changes them."""
+    world.space("rear bench").update(holds="bracket", air="outside", seat=None)
+    world.gear["jackets"] |= thing
+
+
+def test_a_bracket_that_accepts_anything_holds_nothing(world):
+    in_a_bracket(world, shape="hard")
+    assert world.broken() == {("restraint", "jackets")}
+    (told,) = [one.says for one in world.verdict().broken]
+    assert "Nothing holds jackets in rear bench, a bracket not made for it: it has no `holder`" in told
+
+
+@pytest.mark.parametrize("marked", [{}, {"tied": True}, {"two_person": True}])
+def test_a_bracket_holds_what_has_its_word(world, marked):
+    in_a_bracket(world, shape="hard", holder="bracket", **marked)
+    world.space("rear bench")["accepts"] = ["bracket"]
+    assert world.broken() == set()
+
+
+def test_what_only_suits_a_bracket_is_not_held_by_it(world):
+    in_a_bracket(world, shape="hard", suits=["bracket"])
+    world.space("rear bench")["accepts"] = ["bracket"]
+    assert world.broken() == {("restraint", "jackets")}
+
+
+def test_what_is_in_a_bracket_of_other_things_is_tied_there(world):
+    in_a_bracket(world, shape="hard")
+    # 0.8 · 9.81 · 4 kg = 31.392 N asks for 6.2784 daN, of which half counts.
+    world.space("rear bench")["tie_downs"] = [{"rated_dan": 6.2784}]
+    assert world.broken() == set()
+    world.space("rear bench")["tie_downs"] = [{"rated_dan": 6.27}]
+    assert world.broken() == {("restraint", "rear bench")}
+
+
+def test_a_hard_thing_tied_in_a_bracket_of_other_things_is_below_the_seat_backs(world):
+    in_a_bracket(world, shape="hard")
+    world.space("rear bench").update(air="cabin", tie_downs=[{"rated_dan": 100}])
+    top = world.verdict() and world.found("restraint", "jackets").value
+    for seat in world.vehicle["seats"]:
+        seat["back_top_z_mm"] = top
+    assert world.broken() == set()
+    for seat in world.vehicle["seats"]:
+        seat["back_top_z_mm"] = top - 1
+    assert world.broken() == {("restraint", "jackets")}

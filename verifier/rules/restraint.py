@@ -8,6 +8,7 @@ from models.stages import aboard, present
 from models.trip import Stage
 from models.vehicle import CargoBarrier
 from verifier.finding import Finding, against, at, at_most, or_held, plain, within
+from verifier.held import MADE_PLACES, held_by
 from verifier.layout import Layout, Placed
 from verifier.securing import braked_kg, braking_n, held_n
 from verifier.tied import tied_in
@@ -35,8 +36,15 @@ def _below_seat_backs(layout: Layout, one: Placed, space: Space) -> Finding:
 def _loose(layout: Layout, one: Placed, space: Space) -> Finding:
     if one.thing.shape == "soft" and _peoples_air(layout, space):
         return _below_seat_backs(layout, one, space)
-    says = f"Nothing holds {one.name} in {space.name}."
+    says = f"Nothing holds {one.name} in {space.name}{_not_its_own(space)}."
     return plain(Rule.RESTRAINT, one.name, False, says)
+
+
+def _not_its_own(space: Space) -> str:
+    """Why a holder or a bracket does not hold a thing; empty where the space is neither."""
+    if space.holds not in MADE_PLACES:
+        return ""
+    return f", a {space.holds} not made for it: it has no `holder` that is accepted there, and there are no tie-downs"
 
 
 def _behind_barrier(layout: Layout, one: Placed, space: Space) -> Iterator[Finding]:
@@ -77,11 +85,12 @@ def _behind_it_too(layout: Layout, barrier: CargoBarrier, one: Placed, space: Sp
 
 
 def _copy(layout: Layout, one: Placed, space: Space) -> Iterator[Finding]:
-    if space.holds == "none":
+    held = held_by(one.thing, space)
+    if held == "none":
         yield _loose(layout, one, space)
-    elif space.holds == "barrier":
+    elif held == "barrier":
         yield from _behind_barrier(layout, one, space)
-    elif space.holds not in HELD_ALONE and one.thing.shape == "hard" and _peoples_air(layout, space):
+    elif held not in HELD_ALONE and one.thing.shape == "hard" and _peoples_air(layout, space):
         yield _below_seat_backs(layout, one, space)
 
 

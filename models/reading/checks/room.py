@@ -127,6 +127,9 @@ def odd_spaces(draft: Draft) -> Iterator[str]:
     for space in draft.spaces:
         if space.part.holds == "tie_downs" and not space.part.tie_downs:
             yield space.note("holds", "held by tie-downs, but names none, so nothing that must be tied can ride here")
+        if space.part.holds in ("holder", "bracket") and space.part.accepts is None:
+            says = f"a {space.part.holds} that accepts anything is made for nothing, and what is in it has to be tied"
+            yield space.note("holds", f"{says}; name in `accepts` the `holder` of what it is made for")
         if space.part.holds == "barrier" and draft.vehicle is not None and draft.vehicle.at(("cargo_barrier",)) is None:
             yield space.note("holds", "held by a barrier, but the vehicle has no `cargo_barrier`")
     kinds = None if draft.vehicle is None else draft.vehicle.at(("air",))
