@@ -18,12 +18,12 @@ def under(case: Case, lock: Lock) -> tuple[Copy, ...]:
 
 
 def out_names(case: Case, space: Space) -> frozenset[str]:
-    """Names by which a lock may keep a copy out of a space: its own, and those of the racks that it hangs on."""
-    return frozenset((space.name, *case.racks_under(space)))
+    """Names by which a lock may keep a copy out of a space: its own, those around it, those of racks under it."""
+    return frozenset((space.name, *(one.name for one in case.around(space)), *case.racks_under(space)))
 
 
 def keeps_out(case: Case, lock: Lock, space: Space) -> bool:
-    """Whether a lock keeps what is under it out of a space, by its name or by a rack's."""
+    """Whether a lock keeps what is under it out of a space, by its name, by that of one around it or by a rack's."""
     return lock.not_in in out_names(case, space)
 
 

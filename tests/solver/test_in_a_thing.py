@@ -168,3 +168,17 @@ def test_of_two_crates_for_one_place_the_one_at_home_has_no_limits(crate):
     weak = {"size_mm": [380, 380, 380], "inside_of": "other crate", "limit_kg": 5}
     crate.space("in the other crate", (2010, 10, 510), **weak)
     assert told(crate) is None
+
+
+def test_what_is_kept_out_of_a_space_is_not_in_a_thing_that_lies_there(crate):
+    crate.trip["locks"] = [{"thing": "crate", "not_in": "in the crate"}]
+    assert told(crate) is None
+    crate.trip["locks"] = [{"thing": "tools", "not_in": "bay"}]
+    assert told(crate) is not None
+    crate.space("nook", (3000, 0, 500), size_mm=[400, 400, 400], accepts=["small"])
+    crate.things[1]["suits"] = ["small"]
+    case = crate.case()
+    plan = propose(case, QUICK).plan
+    assert plan is not None
+    assert {copy_of(one).thing: one.space for one in plan.placements} == {"crate": "bay", "tools": "nook"}
+    assert check(case, plan).holds is True

@@ -28,10 +28,17 @@ def _wrong_place(lock: Lock, here: tuple[Placed, ...]) -> str | None:
 
 def _forbidden_place(layout: Layout, lock: Lock, here: tuple[Placed, ...]) -> str | None:
     for one in here:
-        racks = () if one.space is None else layout.case.racks_under(one.space)
-        if lock.not_in is not None and lock.not_in in {one.placement.space, *racks}:
+        if lock.not_in is not None and lock.not_in in _where(layout, one):
             return f"should not be in {lock.not_in} and is"
     return None
+
+
+def _where(layout: Layout, one: Placed) -> set[str]:
+    """All that a thing is in: its space, those around that where it is part of a thing, and the racks that bear it."""
+    if one.space is None:
+        return {one.placement.space}
+    around = (space.name for space in layout.case.around(one.space))
+    return {one.space.name, *around, *layout.case.racks_under(one.space)}
 
 
 def _presence(lock: Lock, here: tuple[Placed, ...]) -> str | None:
