@@ -25,8 +25,7 @@ class Wish:
         if self.space is None and place is None:
             return None
         fixed = {"in": place.space, "at_mm": place.corner_mm} if self.space is None and place else {"in": self.space}
-        number = copy.number if self.case.thing_named[copy.thing].count > 1 else None
-        parts = {"thing": copy.thing, "copy": number, **fixed, "by": self.by, "because": self.because}
+        parts = {"thing": copy.thing, "copy": copy.number, **fixed, "by": self.by, "because": self.because}
         return Lock.model_validate(parts)
 
 

@@ -90,7 +90,7 @@ def unlock(  # noqa: PLR0917 - as many as it has options
     if json:
         typer.echo(json_text(unlock_view(gone, left, in_trip)), nl=False)
     else:
-        typer.echo(unlock_report(str(plan), gone, in_trip, width()), nl=False)
+        typer.echo(unlock_report(case, str(plan), gone, in_trip, width()), nl=False)
     return Code.HOLDS
 
 

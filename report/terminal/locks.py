@@ -29,7 +29,7 @@ def lock_report(case: Case, path: str, plan: Plan, found: Found, width: int = NA
     made = found.made
     width = min(max(width, NARROW), WIDE)
     lines = paragraph(f"Locked in {path}:" if made else "Nothing new was locked.", width)
-    lines += bullets((lock_text(lock) for lock in made), width)
+    lines += bullets((lock_text(case, lock) for lock in made), width)
     lines += _also("Locked so already", [case.called(copy) for copy in found.there], width)
     lines += _also("Not aboard and not locked", [case.called(copy) for copy in found.away], width)
     if found.against:
@@ -41,20 +41,20 @@ def lock_report(case: Case, path: str, plan: Plan, found: Found, width: int = NA
     return "\n".join(lines) + "\n"
 
 
-def unlock_report(path: str, gone: Sequence[Lock], in_trip: Sequence[Lock], width: int = NARROW) -> str:
+def unlock_report(case: Case, path: str, gone: Sequence[Lock], in_trip: Sequence[Lock], width: int = NARROW) -> str:
     """Locks that are gone, and those of the trip's file that stay."""
     width = min(max(width, NARROW), WIDE)
     lines = paragraph(f"Unlocked in {path}:", width)
-    lines += bullets((lock_text(lock) for lock in gone), width)
+    lines += bullets((lock_text(case, lock) for lock in gone), width)
     if in_trip:
         lines += ["", *paragraph("Still fixed, in the trip's file:", width)]
-        lines += bullets((lock_text(lock) for lock in in_trip), width)
+        lines += bullets((lock_text(case, lock) for lock in in_trip), width)
     return "\n".join(lines) + "\n"
 
 
-def lock_text(lock: Lock) -> str:
-    """A lock in a few words, with who and why."""
-    name = lock.thing if lock.copy_number is None else f"{lock.thing} #{lock.copy_number}"
+def lock_text(case: Case, lock: Lock) -> str:
+    """A lock in a few words, with who and why; its copy's number where the list has several."""
+    name = lock.thing if lock.copy_number is None else case.called(Copy(lock.thing, lock.copy_number))
     facts = [
         lock.in_ and f"in {lock.in_}" + (f" at {list(lock.at_mm)} mm" if lock.at_mm else ""),
         lock.not_in and f"not in {lock.not_in}",

@@ -32,7 +32,7 @@ def revision_report(
     `lost` is what lies somewhere and is no longer known to the files, with new numbers of like copies and locks gone.
     """
     width, case = min(max(width, NARROW), WIDE), with_unlisted(case, lost.things, anywhere=True)
-    changes = (*_taken_out(case, lost), *_locks_gone(lost), *_changes(case, left_behind, added, lost))
+    changes = (*_taken_out(case, lost), *_locks_gone(case, lost), *_changes(case, left_behind, added, lost))
     lines = [line for text in changes for line in paragraph(text, width)]
     if moves.moves or moves.stuck or not lost.things:
         lines += [*([""] if lines else []), *moves_lines(case, moves, width, lost.from_space)]
@@ -53,9 +53,9 @@ def _taken_out(case: Case, lost: Lost) -> Iterator[str]:
         yield f"New numbers of {thing}, as the list has fewer: {told}; a lock on one goes along."
 
 
-def _locks_gone(lost: Lost) -> Iterator[str]:
+def _locks_gone(case: Case, lost: Lost) -> Iterator[str]:
     for one in lost.locks:
-        yield f"Lock gone from the plan: {lock_text(one.lock)}, as the files have changed: {' '.join(one.why)}"
+        yield f"Lock gone from the plan: {lock_text(case, one.lock)}, as the files have changed: {' '.join(one.why)}"
 
 
 def _changes(case: Case, left_behind: Sequence[Copy], added: Sequence[Copy], lost: Lost) -> Iterator[str]:

@@ -29,17 +29,32 @@ def test_where_it_is(run, trip):
     assert found.exit_code == 0
     assert "tent in right drawer at [2460, 80, 1100] mm (Ada: always there)" in found.stdout
     after = read_plan(trip / "plan.yaml").plan
-    assert locks(trip) == [("tent", None, "right drawer", (2460, 80, 1100))]
+    assert locks(trip) == [("tent", 1, "right drawer", (2460, 80, 1100))]
     assert (after.locks[0].by, after.locks[0].because) == ("Ada", "always there")
     assert after.model_copy(update={"locks": ()}) == before
     assert run("check", trip / "plan.yaml").exit_code == 0
+
+
+@pytest.mark.usefixtures("no_bound")
+def test_a_lock_made_of_the_only_copy_leaves_later_ones_free(run, trip):
+    assert run("lock", trip / "plan.yaml", "shovel").exit_code == 0
+    gear = (trip / "gear.yaml").read_text("utf-8")
+    assert gear.count("- name: shovel\n") == 1
+    (trip / "gear.yaml").write_text(gear.replace("- name: shovel\n", "- name: shovel\n  count: 2\n"), "utf-8")
+    found = run("revise", trip / "plan.yaml", "--effort", 0.05, "--seconds", 600)
+    assert found.exit_code == 0, found.output
+    read = read_plan(trip / "plan.yaml")
+    first = next(place for place in read.plan.placements if place.thing == "shovel")
+    assert (first.copy_number, first.corner_mm) == (1, (2460, -330, 850))
+    assert sum(place.thing == "shovel" for place in read.plan.placements) == 2
+    assert locks(trip) == [("shovel", 1, "left bay", (2460, -330, 850))]
 
 
 def test_in_a_space_that_is_named_without_a_corner(run, trip):
     found = run("lock", trip / "plan.yaml", "tent", "--in", "left")
     assert found.exit_code == 0
     assert "revise" in found.stdout
-    assert locks(trip) == [("tent", None, "left bay", None)]
+    assert locks(trip) == [("tent", 1, "left bay", None)]
     assert run("check", trip / "plan.yaml").exit_code == 1
 
 

@@ -90,7 +90,7 @@ def test_locks(told, golden):
         told.plan,
         SimpleNamespace(made=made, there=[Copy("shovel", 1)], away=[Copy("camp chair", 2)], against={}),
     )
-    text += "\n" + unlock_report("plan.yaml", made[:1], made[1:])
+    text += "\n" + unlock_report(told.case, "plan.yaml", made[:1], made[1:])
     assert fits(text)
     golden("locks.txt", text)
 
