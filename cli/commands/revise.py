@@ -54,8 +54,9 @@ def revise(
     refuse_what_is_broken(verdict, f"{read.case.digest}, seed {seed}, effort {effort:g}, revise")
     stays = out is None and _says_the_same(as_read, new)
     text, lost = with_comments(before, plan_text(new), renumbered_copies(as_read, read))
+    told = _told((as_read, read), new, verdict, found, json)  # before the plan in hand is replaced: it may fail
     trouble = None if stays else trouble_writing(target, text, new)
-    typer.echo(_told((as_read, read), new, verdict, found, json), nl=False)
+    typer.echo(told, nl=False)
     if trouble is not None:
         raise trouble
     if lost and not stays:
@@ -188,9 +189,12 @@ def _further(read: "PlanRead", plan: "Plan", found: "Revision") -> "list[Further
     """
     from cli.figures import offer  # noqa: PLC0415
     from solver import worth_a_minute  # noqa: PLC0415
+    from verifier import judge  # noqa: PLC0415
 
     told: list[Further] = []
     for move in found.further:
+        if judge(read.case, move.plan).broken:
+            continue
         one = offer(read.case, plan, move.plan, "a further move")
         if worth_a_minute(-(one.higher_mm or 0.0), -one.more_s, one.moves.minutes) >= 1:
             told.append((move.copy, move.to_space, one))

@@ -660,3 +660,16 @@ def test_of_what_no_space_may_hold_nobody_is_told_to_ask_for_one(run, trip):
     assert found.exit_code == 2
     assert "no space may hold it, or sums alone rule it out; without -o it is told why." in found.stderr
     assert not (trip / "new.yaml").exists()
+
+
+def test_a_fault_of_our_own_while_telling_leaves_the_plan_as_it_was(run, trip, monkeypatch):
+    change(trip, "trip.yaml", "locks: []", f"locks: [{LOCK}]")
+    path, out = trip / "plan.yaml", trip / "new.yaml"
+    before = path.read_bytes()
+    with monkeypatch.context() as faulty:
+        faulty.setattr("report.terminal.revision.revision_report", lambda *_, **__: 1 // 0)
+        assert run("revise", path, *QUICK).exit_code == 70
+        assert run("revise", path, "-o", out, *QUICK).exit_code == 70
+    assert (path.read_bytes(), out.exists()) == (before, False)
+    assert run("revise", path, *QUICK).exit_code == 0
+    assert path.read_bytes() != before
