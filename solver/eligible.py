@@ -8,7 +8,7 @@ from models.geometry import TURNS, Point, turned
 from models.plan import Turn
 from models.rulebook import Hazard
 from models.rules import Rule
-from models.spaces import Held, Space
+from models.spaces import Space
 from models.stages import (
     aboard,
     conditions,
@@ -22,7 +22,7 @@ from models.stages import (
 )
 from models.vehicle import AirKind, CargoBarrier
 from solver.clear import in_the_way
-from solver.held import held_by
+from solver.held import hold_there
 from solver.in_hand import asked_at, digging_s, left, told_s
 from solver.suits import Reason, wrong_words
 
@@ -144,16 +144,11 @@ def _air(case: Case, thing: Thing, space: Space) -> list[Reason]:
         return []
     hazard = case.rulebook.hazards[thing.hazard]
     found = [*_breathed(hazard, thing, case.vehicle.air[space.air], space), *_container(hazard, thing)]
-    if hazard.in_holder and _held(thing, space) not in ("holder", "bracket"):
+    if hazard.in_holder and hold_there(thing, space) not in ("holder", "bracket"):
         found.append(f"{hazard.words} must ride in its own holder or bracket")
     if hazard.not_hot and space.heat == "hot":
         found.append(f"{hazard.words} may not ride where it gets hot")
     return [Reason(Rule.HAZARD, says) for says in found]
-
-
-def _held(thing: Thing, space: Space) -> Held:
-    """What holds it there; where its words keep it out of a holder, those alone are told of."""
-    return space.holds if wrong_words(thing, space) else held_by(thing, space)
 
 
 def _breathed(hazard: Hazard, thing: Thing, kind: AirKind, space: Space) -> list[str]:
@@ -247,7 +242,7 @@ def _restraint(case: Case, thing: Thing, space: Space) -> list[Reason]:
     found = []
     barrier = case.vehicle.cargo_barrier
     in_people_air = case.vehicle.air[space.air] == "people"
-    held = _held(thing, space)
+    held = hold_there(thing, space)
     if held == "none" and not (thing.shape == "soft" and in_people_air):
         made = f", a {space.holds} not made for it" if space.holds != "none" else ""
         found.append(f"nothing holds it in {space.name}{made}")

@@ -8,7 +8,7 @@ from models.geometry import LEAST_SOFT_SIDE_MM
 from models.rules import Rule
 from models.spaces import Space
 from solver.eligible import listed_sizes, reasons
-from solver.held import held_by
+from solver.held import hold_of
 from solver.suits import Reason
 
 
@@ -17,7 +17,7 @@ def highest_top(case: Case, thing: Thing, space: Space) -> int | None:
     vehicle = case.vehicle
     if space.holds == "barrier" and vehicle.cargo_barrier:
         return vehicle.cargo_barrier.top_z_mm
-    held = held_by(thing, space)
+    held = hold_of(thing, space)
     loose = held == "none" or (thing.shape == "hard" and held == "tie_downs")
     backs = [seat.back_top_z_mm for seat in vehicle.seats if seat.back_top_z_mm is not None]
     return min(backs) if loose and backs and vehicle.air[space.air] == "people" else None

@@ -8,7 +8,7 @@ from __future__ import annotations
 from collections.abc import Iterable
 from typing import NamedTuple
 
-from solver.held import held_by
+from solver.held import hold_of
 from solver.lanes import lane
 from solver.pieces import Piece, Room, Six
 from solver.problem import Problem
@@ -183,7 +183,7 @@ def tied_lanes(piece: Piece, room: Room) -> int:
 
 def is_tied(piece: Piece, room: Room) -> bool:
     """Whether a piece is tied down in a room."""
-    held = held_by(piece.thing, room.space)
+    held = hold_of(piece.thing, room.space)
     return held == "tie_downs" or (
         (piece.thing.tied or piece.thing.two_person) and held in ("enclosed", "barrier", "none")
     )
