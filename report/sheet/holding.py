@@ -106,9 +106,8 @@ def holding(asked: Asked) -> Holding:
 
 
 def _nothing(packer: str | None) -> str:
-    if packer is None:
-        return "Everything is held by what it is in; nothing has to be tied."
-    return f"Everything that {packer} packs is held by what it is in; nothing of it has to be tied."
+    whose = "" if packer is None else f" that {packer} packs"
+    return f"Nothing{whose} has to be tied: all is held by what it is in, but for what is soft and lies loose."
 
 
 def _advice(case: Case) -> str:

@@ -109,10 +109,10 @@ def test_one_packers_sheet_has_no_straps_in_all(shelf):
     made = sheet_of(told.case, told.plan, told.verdict, verifier, "Ada")
     assert (made.holding.straps, made.holding.spaces) == (None, ())
     assert [one.name for one in made.loading.alone] == ["tool box"]
-    says = "Everything that Ada packs is held by what it is in; nothing of it has to be tied."
+    says = "Nothing that Ada packs has to be tied: all is held by what it is in"
     assert says in " ".join(sheet_text(made, 80).split())
     assert says in sheet_html(made)
-    assert "; nothing has to be tied" not in sheet_text(made, 80) + sheet_html(made)
+    assert "Nothing has to be tied" not in sheet_text(made, 80) + sheet_html(made)
 
 
 def test_one_packers_sheet_says_whose_figures_it_tells(shelf):

@@ -7,6 +7,9 @@ from pathlib import Path
 import pytest
 
 import report
+import verifier
+from report.sheet import sheet_html, sheet_of
+from report.sheet.page import isolated
 
 STYLE = (Path(report.__file__).parent / "templates" / "style.css").read_text(encoding="utf-8")
 
@@ -110,3 +113,18 @@ def test_names_that_look_like_markup_stay_words(folder, make):
     assert not [one for one in made.page.named("b") if one.get("onclick")]
     assert any(odd in one.text for one in made.page.named("th"))
     assert any(odd in one.text for one in made.page.named("desc"))
+
+
+def test_a_name_that_runs_from_right_to_left_has_a_direction_of_its_own(folder):
+    """The tent's number, its name that ends in a figure and its mass would change places."""
+    name = "خيمة كبيرة 2"
+    for file in ("gear.yaml", "plan.yaml"):
+        text = (folder.path / file).read_text("utf-8")
+        (folder.path / file).write_text(re.sub(r"(name|thing): tent\b", rf'\1: "{name}"', text), "utf-8")
+    told = folder.told
+    html = sheet_html(sheet_of(told.case, told.plan, told.verdict, verifier))
+    body = re.sub(r"<svg.*?</svg>", "", html, flags=re.DOTALL)
+    assert body.count(name) > 1
+    assert body.count(f"\u2068{name}\u2069") > 1
+    assert name not in re.sub("\u2068[^\u2069]*\u2069", "", body)
+    assert [isolated(text) for text in ("tent #2", "été", 12)] == ["tent #2", "été", 12]
