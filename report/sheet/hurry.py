@@ -47,6 +47,11 @@ class Incident:
     """What is wrong; empty where all is well."""
     things: tuple[Needed, ...]
 
+    @property
+    def word(self) -> str:
+        """What the rule says of them (of a fire two are enough), the same on the page and in the terminal."""
+        return "in reach" if self.holds else "NOT ALL IN REACH"
+
 
 @dataclass(frozen=True)
 class Hurry:

@@ -62,7 +62,7 @@ def _loading(sheet: Sheet, width: int) -> Iterator[str]:
 def _hurry(sheet: Sheet, width: int) -> Iterator[str]:
     yield "In a hurry"
     for incident in sheet.hurry.incidents:
-        yield from paragraph(f"{incident.name}: {'held' if incident.holds else 'NOT HELD'}", width, "  ")
+        yield from paragraph(f"{incident.name}: {incident.word}", width, "  ")
         yield from (line for told in incident.says for line in paragraph(told, width, "    "))
         yield from (line for one in incident.things for line in paragraph(_needed(one), width, "    - "))
     if sheet.hurry.nothing_for:

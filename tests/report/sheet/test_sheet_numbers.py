@@ -294,6 +294,18 @@ def test_the_answer_is_the_verdicts(made, broken):
     assert any("rear axle" in told for told in broken.sheet.drive.unknown)
 
 
+@pytest.mark.parametrize(("drawer_s", "word"), [(22, "in reach"), (23, "NOT ALL IN REACH")])
+def test_page_and_terminal_say_in_the_same_words_whether_what_an_incident_needs_is_in_reach(
+    folder, make, drawer_s, word
+):
+    """The first aid kit may take 30 s: 8 s for the tailgate and the rest for its drawer."""
+    drawer = "drawer front, side: rear, seconds:"
+    folder.change("vehicle.yaml", f"{drawer} 4", f"{drawer} {drawer_s}")
+    made = make(folder.told)
+    assert f"Injury: {word}" in [one.text for one in made.page.named("h3")]
+    assert f"  Injury: {word}\n" in sheet_text(made.sheet, 80)
+
+
 def test_seconds_are_those_of_find_also_where_what_lies_in_another_space_is_moved_first(folder, make):
     """A first aid kit in a box below the left bay's floor: what stands on its lid is lifted first, and in no rule."""
     own = "  - {thing: first aid kit, copy: 1, space: right drawer"
