@@ -11,7 +11,10 @@ import verifier
 from report.sheet import sheet_html, sheet_of
 from report.sheet.page import isolated
 
-STYLE = (Path(report.__file__).parent / "templates" / "style.css").read_text(encoding="utf-8")
+STYLE, DRAWN, PRINT = (
+    (Path(report.__file__).parent / "templates" / name).read_text(encoding="utf-8")
+    for name in ("style.css", "drawings.css", "print.css")
+)
 
 
 @pytest.fixture(params=["made", "broken", "cans"])
@@ -128,3 +131,21 @@ def test_a_name_that_runs_from_right_to_left_has_a_direction_of_its_own(folder):
     assert body.count(f"\u2068{name}\u2069") > 1
     assert name not in re.sub("\u2068[^\u2069]*\u2069", "", body)
     assert [isolated(text) for text in ("tent #2", "été", 12)] == ["tent #2", "été", 12]
+
+
+def test_whatever_is_smaller_than_the_text_is_at_least_8_pt_on_paper():
+    small = re.findall(r"^([^{@}\n]+) \{[^}]*font-size: 0\.\d+r?em", f"{STYLE}{DRAWN}", re.MULTILINE)
+    smaller = {one.strip() for line in small for one in line.split(",")}
+    (floored,) = re.findall(r"^  ([^{}\n]+) \{ font-size: max\(8pt, ", PRINT, re.MULTILINE)
+    assert len(smaller) > 5
+    assert smaller <= {one.strip() for one in floored.split(",")}
+
+
+def test_paper_is_not_left_empty_by_force():
+    assert re.findall(r"^  ([^{}\n]+) \{[^}]*break-(?:before|after): page", PRINT, re.MULTILINE) == [".first"]
+
+
+def test_the_opened_spaces_keep_with_their_heading(page):
+    (ahead,) = [one for one in page.root.all() if one.get("class") == "ahead"]
+    assert [one.tag for one in ahead.children] == ["h3", "p"]
+    assert ".ahead { break-inside: avoid;" in PRINT
