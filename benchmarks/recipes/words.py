@@ -19,14 +19,20 @@ from benchmarks.recipes.spoil import (
     with_trip,
 )
 from models.case import Case
+from models.gear import FOOD, Thing
 from models.plan import Placement
 from models.rules import Rule
 from models.stages import present
 
 
 def harmless(case: Case) -> Case:
-    """A case in which nothing is dangerous, food or bedding."""
-    return with_things(case, lambda _: {"hazard": None, "food": False, "suits": (), "holds_l": None, "net_kg": None})
+    """A case in which nothing is dangerous, food, bedding or clothes."""
+    plain = {"hazard": None, "food": False, "clothes": False, "suits": (), "holds_l": None, "net_kg": None}
+    return with_things(case, lambda thing: {**plain, "uses_up": _uneaten(thing)})
+
+
+def _uneaten(thing: Thing) -> dict[str, float]:
+    return {name: kg for name, kg in thing.uses_up.items() if name.casefold() != FOOD}
 
 
 def in_forbidden_air(base: Base, chance: Random, beyond: bool) -> Spoiled | None:
@@ -80,8 +86,8 @@ def too_much_in_one_air(base: Base, chance: Random, beyond: bool) -> Spoiled | N
 
 
 def _is(word: str) -> dict[str, Any]:
-    if word == "food":
-        return {"food": True}
+    if word in ("food", "clothes"):
+        return {word: True}
     return {"suits": ("bedding",)} if word == "bedding" else {"hazard": word}
 
 
