@@ -117,7 +117,7 @@ def test_every_key_for_machines_is_told(run, trip, monkeypatch, command):
 
 
 SEARCHED = [
-    ("suggest", "trip.yaml"),
+    pytest.param(("suggest", "trip.yaml"), marks=pytest.mark.long),
     ("revise", "plan.yaml"),
     ("explain", "plan.yaml", "shovel"),
     ("explain", "plan.yaml", "--left", "camp chair"),

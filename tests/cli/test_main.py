@@ -11,7 +11,7 @@ import pytest
 
 from cli import app as command_line
 from cli.main import main
-from tests.chances import some
+from tests.chances import rows, some
 
 LOADED = "import sys; sys.argv = ['lowstow', *sys.argv[1:]]\nfrom cli.main import main\ntry:\n main()\nfinally:\n"
 LOADED += " print('LOADED', sorted(sys.modules), file=sys.stderr)"
@@ -133,7 +133,7 @@ def test_a_key_while_it_starts_ends_it_without_a_word(monkeypatch, capfd):
     assert capfd.readouterr() == ("", "")
 
 
-@pytest.mark.parametrize(("words", "code"), [(["schema"], 0), (["check", "no such file"], 2), (["find"], 2)])
+@pytest.mark.parametrize(("words", "code"), rows([(["schema"], 0), (["check", "no such file"], 2), (["find"], 2)], 1))
 def test_all_of_it_is_told_before_the_process_ends(request, words, code):
     command = [sys.executable, "-c", f"{STARTED}; print('never told')", *words]
     found = subprocess.run(command, cwd=request.config.rootpath, capture_output=True, text=True, check=False)

@@ -5,6 +5,8 @@ from pathlib import Path
 
 import pytest
 
+from tests.chances import some
+
 pytestmark = pytest.mark.usefixtures("no_bound", "searched_little", "no_ways_out")
 
 QUICK = ("--effort", 0.01, "--seconds", 600)
@@ -51,7 +53,7 @@ def drawer(tmp_path: Path) -> Path:
     return tmp_path
 
 
-@pytest.mark.parametrize("fresh", [(), ("--fresh",)])
+@pytest.mark.parametrize("fresh", some([(), ("--fresh",)], 1))
 def test_a_plan_in_hand_that_holds_is_kept_where_the_search_finds_none(run, drawer, fresh):
     path = drawer / "plan.yaml"
     path.write_text(IN_HAND.replace("CRATE", "3650").replace("BLOCK", "2400"), "utf-8")

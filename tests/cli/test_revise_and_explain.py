@@ -509,6 +509,7 @@ def test_a_plan_that_is_broken_itself_is_explained_and_is_no_fault_of_ours(run, 
     assert "This plan breaks 2 limits or rules" in found.stdout
 
 
+@pytest.mark.long
 def test_what_more_of_a_limit_would_buy(run, trip):
     found = run("explain", trip / "plan.yaml", "--limit", "drawer frame", *QUICKEST)
     assert found.exit_code == 0, found.output

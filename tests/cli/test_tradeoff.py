@@ -20,6 +20,7 @@ def folder(tmp_path_factory):
     return path
 
 
+@pytest.mark.long
 def test_page_and_json_tell_the_same_plans(run, folder, monkeypatch):
     monkeypatch.setattr("cli.commands.tradeoff.ALLOWED_MM", (0.0, 8.0))
     page = folder / "tradeoff.html"

@@ -5,6 +5,7 @@ import pytest
 from models.plan import Plan
 from solver import Options, Status, propose
 from solver.rules import inside, overlap
+from tests.chances import some
 from verifier import check
 
 
@@ -137,7 +138,7 @@ def chests(tiny):
     return tiny
 
 
-@pytest.mark.parametrize("around", [1, 2])
+@pytest.mark.parametrize("around", some([1, 2], 1))
 @pytest.mark.parametrize(("x", "holds"), [(2700, True), (2699, False)])
 def test_a_copy_lies_in_no_way_of_the_drawer_of_another(chests, around, x, holds):
     other = 3 - around
