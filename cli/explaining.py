@@ -113,12 +113,13 @@ class _Teller:
         if told is None:
             locked = (f"{Rule.LOCK.value}: {lock_words(lock)}" for lock in row.lifted)
             return RowTold(row.space, "none found", (*why, *locked, STILL_BROKEN), lifted=lifted)
-        there_mm = height_mm(self.case, self._checked(row.lowest, row))
+        there_mm = height_mm(self.case, row.lowest)
         found = there_mm - self.lowest_mm
         price = found if row.about_mm is None else row.about_mm
         word = how_much(price)
+        lowest = self._offer(row.lowest, row) if self.deep or word == "better" else None
         if word == "better":  # that plan, and not the one that moves least and may be higher than this one
-            told = self._offer(row.lowest, row) or told
+            told = lowest or told
         return RowTold(
             row.space,
             row.kind,
@@ -137,11 +138,6 @@ class _Teller:
         return sound_offer(
             case, self.plan, plan, f"explain {self.case.called(self.found.copy)} in {row.space}", self.now
         )
-
-    def _checked(self, plan: Plan, row: Row) -> Plan:
-        if self.deep:
-            self._offer(plan, row)
-        return plan
 
     def _under_kg(self, lowest: Plan, price: float) -> float | None:
         """The mass of the thing under which the two lowest layouts would differ by less than a millimetre."""
@@ -219,9 +215,8 @@ def once_moved(case: Case, moved: Sequence[Copy]) -> str:
 
 def way_words(case: Case, way: WayToTake, moved: Sequence[Copy]) -> str:
     """What a way asks for; `moved`: what changes its place for it beside what comes."""
-    along = (
-        f", and {', '.join(map(case.called, way.along))} come{'' if way.along[1:] else 's'} along" if way.along else ""
-    )
+    called = ", ".join(map(case.called, way.along))
+    along = f", and {called} come{'' if way.along[1:] else 's'} along" if called else ""
     if way.limit is not None:
         return f"with {way.more_kg:g} kg more of the limit of the {way.limit}{along}"
     if way.leave is None:

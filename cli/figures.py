@@ -51,24 +51,18 @@ def sound_offer(case: Case, plan: Plan, other: Plan, asked: str, now: Figures | 
     judged = judge(case, other)
     if judged.broken and judge(case, plan).broken:
         return None
-    return _accepted(case, plan, judged, other, asked, now)
-
-
-def offer(case: Case, plan: Plan, other: Plan, asked: str, now: Figures | None = None) -> Offer:
-    """Another plan beside the one at hand.
-
-    Raises
-    ------
-    OurFault
-        The verifier does not accept the other plan.
-    """
-    return _accepted(case, plan, judge(case, other), other, asked, now)
-
-
-def _accepted(case: Case, plan: Plan, judged: Judgement, other: Plan, asked: str, now: Figures | None) -> Offer:
     refuse_what_is_broken(judged, f"{case.digest}, {asked}")
-    then = figures(case, other, judged)
-    return Offer(other, now or figures(case, plan), then, moves_between(case, plan, other))
+    return _beside(case, plan, other, judged, now)
+
+
+def lawful_offer(case: Case, plan: Plan, other: Plan, now: Figures | None = None) -> Offer | None:
+    """Another plan beside the one at hand; None where the verifier does not accept it."""
+    judged = judge(case, other)
+    return None if judged.broken else _beside(case, plan, other, judged, now)
+
+
+def _beside(case: Case, plan: Plan, other: Plan, judged: Judgement, now: Figures | None) -> Offer:
+    return Offer(other, now or figures(case, plan), figures(case, other, judged), moves_between(case, plan, other))
 
 
 def weighing(case: Case, thing: str, mass_kg: float) -> Case:

@@ -187,15 +187,13 @@ def _further(read: "PlanRead", plan: "Plan", found: "Revision") -> "list[Further
 
     What the verifier does not accept is no offer.
     """
-    from cli.figures import offer  # noqa: PLC0415
+    from cli.figures import figures, lawful_offer  # noqa: PLC0415
     from solver import worth_a_minute  # noqa: PLC0415
-    from verifier import judge  # noqa: PLC0415
 
     told: list[Further] = []
+    now = figures(read.case, plan) if found.further else None
     for move in found.further:
-        if judge(read.case, move.plan).broken:
-            continue
-        one = offer(read.case, plan, move.plan, "a further move")
-        if worth_a_minute(-(one.higher_mm or 0.0), -one.more_s, one.moves.minutes) >= 1:
+        one = lawful_offer(read.case, plan, move.plan, now)
+        if one is not None and worth_a_minute(-(one.higher_mm or 0.0), -one.more_s, one.moves.minutes) >= 1:
             told.append((move.copy, move.to_space, one))
     return told

@@ -58,18 +58,20 @@ def _part(title: str, texts: Iterable[str], width: int) -> list[str]:
 
 
 def _answer(found: Weighing) -> str:
-    why = "the ticket itself is in question" if found.questions else ""
-    if not why and any(one.holds is None for one in found.limits):
-        why = "a limit is unknown"
-    if found.holds is None and any(one.holds is False for one in found.limits):
-        so_far = f", but {why}" if why else ""
-        parked = f"Parked at '{found.stage}' {'no mass is over as weighed' if why else 'it breaks no limit'}{so_far}"
-        return f"NOT SIGNED OFF. {parked}, {'and' if why else 'but'} it may not drive as it was weighed."
-    if found.holds is None:
+    if found.holds is not None:
+        return "YES, as weighed." if found.holds else "NO, as weighed."
+    why = _unsure(found)
+    if all(one.holds is not False for one in found.limits):
         return f"NOT SIGNED OFF. Nothing is over as weighed, but {why}."
-    if found.holds:
-        return "YES, as weighed."
-    return "NO, as weighed."
+    parked = f"no mass is over as weighed, but {why}, and" if why else "it breaks no limit, but"
+    return f"NOT SIGNED OFF. Parked at '{found.stage}' {parked} it may not drive as it was weighed."
+
+
+def _unsure(found: Weighing) -> str | None:
+    """Why nobody can say that all limits are held, as far as they are of masses. None: nothing is in doubt."""
+    if found.questions:
+        return "the ticket itself is in question"
+    return "a limit is unknown" if any(one.holds is None for one in found.limits) else None
 
 
 def _broken(found: Weighing) -> Iterator[str]:
