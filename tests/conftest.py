@@ -9,7 +9,7 @@ from hypothesis import settings
 from xdist.remote import Producer
 from xdist.scheduler import LoadScopeScheduling
 
-from tests.searches import with_little_search, without_bound
+from tests.searches import with_less_search, with_little_search, without_bound
 
 EXAMPLES = int(os.environ.get("LOWSTOW_EXAMPLES", "25"))
 """Drawn examples of each test: few in every run, more where `.ci/run` asks for them."""
@@ -59,6 +59,13 @@ def pytest_xdist_make_scheduler(config: pytest.Config, log: Producer) -> Togethe
 def no_bound() -> Iterator[None]:
     """For modules about what is found alone."""
     with without_bound():
+        yield
+
+
+@pytest.fixture(scope="module")
+def searched_less() -> Iterator[None]:
+    """For modules about plans that are to be good ones."""
+    with with_less_search():
         yield
 
 

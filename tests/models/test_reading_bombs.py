@@ -122,7 +122,7 @@ def check(request) -> Iterator[Checked]:
         asked.close()
 
 
-QUICK = ("brackets", "numbers for things", "lists", "one long word", "lines")
+QUICK = ("numbers for things", "lists", "one long word")
 """Those that are read in every run: the others take a second or two each."""
 
 

@@ -39,7 +39,7 @@ def started(program: str, path: Path) -> "subprocess.Popen[str]":
 
 def test_a_killed_process_leaves_a_whole_file(tmp_path):
     path = tmp_path / "plan.yaml"
-    for wait_ms in (0, 2, 5, 13):
+    for wait_ms in (2, 13):
         process = started(ENDLESS, path)
         assert process.stdout is not None
         assert process.stdout.readline() == "begun\n"

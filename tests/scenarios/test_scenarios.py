@@ -17,7 +17,7 @@ from solver.eligible import reasons
 from solver.problem import Problem
 from verifier import Verdict, check
 
-pytestmark = pytest.mark.usefixtures("no_bound", "searched_little")
+pytestmark = pytest.mark.usefixtures("no_bound", "searched_less")
 
 FOLDERS = sorted(path.parent for path in (Path(__file__).parents[2] / "scenarios").glob("*/expected.yaml"))
 QUICK = Options(effort=0.04, seconds=600)

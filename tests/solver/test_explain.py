@@ -12,6 +12,8 @@ from solver import Explanation, Options, Proposal, Row, Status, how_much, price_
 from solver.contrast import about
 from verifier import check
 
+pytestmark = pytest.mark.usefixtures("no_bound", "searched_little")
+
 PLENTY = Options(effort=0.1, seconds=600.0)
 
 

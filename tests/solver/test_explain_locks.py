@@ -12,6 +12,8 @@ from solver import Explanation, Options, Row, lock_words, unlocked, why_home, wh
 from tests.chances import some
 from verifier import check
 
+pytestmark = pytest.mark.usefixtures("no_bound", "searched_little")
+
 PLENTY = Options(effort=0.1, seconds=600.0)
 ONE = Copy("one", 1)
 LOW, BESIDE, HIGH = ("low", (2000, 0, 500)), ("low", (2200, 0, 500)), ("high", (2600, 0, 900))

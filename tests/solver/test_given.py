@@ -2,12 +2,16 @@
 
 from typing import Any
 
+import pytest
+
 from models.stages import trailer_at
 from solver import Options, Status, propose
 from solver.ways import sentence
 from solver.wording import must_come
 from tests.solver.conftest import conflict_of
 from verifier import check
+
+pytestmark = pytest.mark.usefixtures("no_bound", "searched_little")
 
 QUICK = Options(effort=0.02, seconds=600.0)
 

@@ -8,6 +8,8 @@ from solver.rules import inside, overlap
 from tests.chances import some
 from verifier import check
 
+pytestmark = pytest.mark.usefixtures("no_bound", "searched_little")
+
 
 def test_two_things_share_no_room(pair):
     assert pair.allows(overlap.add)

@@ -7,6 +7,8 @@ import pytest
 from solver import Options, Status, propose
 from solver.rules import apart, segregation
 
+pytestmark = pytest.mark.usefixtures("no_bound", "searched_little")
+
 
 def test_food_is_apart_from_fuel(pair):
     pair.things[0] |= {"food": True}

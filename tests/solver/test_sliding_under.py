@@ -1,7 +1,11 @@
 """Nothing comes to lie under what it cannot bear."""
 
+import pytest
+
 from solver import Options, propose
 from verifier import check
+
+pytestmark = pytest.mark.usefixtures("no_bound", "searched_little")
 
 
 def test_a_soft_bag_is_not_slid_under_a_board_that_reaches_over_it(tiny):

@@ -13,6 +13,8 @@ from verifier import check
 from verifier.layout import layout_of
 from verifier.rules.support import find
 
+pytestmark = pytest.mark.usefixtures("no_bound", "searched_little")
+
 BASE = {"one": ("low", (2000, 0, 500))}
 
 

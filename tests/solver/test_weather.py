@@ -5,6 +5,8 @@ import pytest
 from solver import Options, propose
 from solver.rules import weather
 
+pytestmark = pytest.mark.usefixtures("no_bound", "searched_little")
+
 
 def test_dry_things_stay_dry(pair):
     pair.things[0]["weather"] = "dry"
