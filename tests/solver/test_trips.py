@@ -9,11 +9,11 @@ from typing import Any
 import pytest
 
 from benchmarks.generate import Wanted, made_case, trip_parts
+from benchmarks.whole import whole_model
 from models.reading import case_from
 from solver import Options, Status, propose
 from solver.bound import height_bound
 from solver.problem import Problem
-from solver.whole import whole_model
 from tests.chances import seeds
 from tests.outside.brute import lowest
 from tests.solver.conftest import Tiny

@@ -9,6 +9,7 @@ import pytest
 
 from benchmarks.broken_plans import few, spoil
 from benchmarks.recipes import RECIPES, Base
+from benchmarks.whole import whole_model
 from models.case import Case, Copy, copy_of
 from models.plan import Plan
 from models.reading import case_from
@@ -20,7 +21,6 @@ from solver.neighbourhood import Effort, better, solver_with
 from solver.plans import from_plan, to_plan
 from solver.problem import Problem
 from solver.rules import RULES
-from solver.whole import whole_model
 from tests.solver.conftest import decided
 from tests.verifier.conftest import GEAR, PLACES, TRIP, VEHICLE
 from verifier import check
