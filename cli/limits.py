@@ -25,9 +25,7 @@ WORDS = {
 """Words of the rules and of the vehicle's file that are taken for one of their limits."""
 NOT_OF_THINGS = ("tow_ball", "tow_ball_kg", "balance")
 """Limits on which no single thing can be counted up in kilograms."""
-
-
-RULES = (Rule.GROSS_MASS, Rule.AXLE, Rule.RACK, Rule.SPACE_MASS)
+IN_KG = (Rule.GROSS_MASS, Rule.AXLE, Rule.RACK, Rule.SPACE_MASS)
 """Rules whose word means the tightest of their limits in kilograms."""
 
 
@@ -59,7 +57,7 @@ def limit_meant(case: Case, judged: Judgement, typed: str) -> str:
         return WORDS[word]
     if word in NOT_OF_THINGS:
         raise BadInput(f"{typed}: is not made up of things, so none can be told to use it up; see `lowstow check`.")
-    if word in set(Rule) and word not in RULES:
+    if word in set(Rule) and word not in IN_KG:
         raise BadInput(f"{typed}: is a rule without a limit in kg; allowed: {_listed(known)}.")
     if of_rule:
         left = {name: one for name, which in of_rule.items() if (one := tightest(judged, which)) is not None}
@@ -74,7 +72,7 @@ def limit_meant(case: Case, judged: Judgement, typed: str) -> str:
 def _listed(known: Iterable[str]) -> str:
     """All that may be asked about: limits by name, and the rules whose tightest limit is meant by their word."""
     names = ", ".join(f'"{name}"' for name in known)
-    return f"{names}, or the word of a rule for its tightest limit: {', '.join(RULES)}"
+    return f"{names}, or the word of a rule for its tightest limit: {', '.join(IN_KG)}"
 
 
 def tightest(judged: Judgement, which: tuple[Rule, str]) -> Finding | None:

@@ -1,6 +1,6 @@
 """Whether one thing in one place breaks a rule by itself, whatever else is aboard."""
 
-from collections.abc import Callable, Iterator
+from collections.abc import Iterator
 from itertools import combinations, product
 from math import ceil
 
@@ -21,27 +21,22 @@ from models.geometry import (
     turned,
 )
 from models.plan import Facing, Placement, Plan, Turn
+from models.rules import Rule
 from models.spaces import Space
 from verifier.finding import Finding
-from verifier.layout import Layout, layout_of
-from verifier.rules import (
-    available,
-    hazard,
-    incident,
-    inside,
-    overlap,
-    rack,
-    reach,
-    restraint,
-    space_mass,
-    weather,
-)
+from verifier.layout import layout_of
+from verifier.rules import FIND
 
-RULES: tuple[Callable[[Layout], Iterator[Finding]], ...] = (
-    inside.find, overlap.find, space_mass.find, rack.find, hazard.find, reach.find, incident.find, restraint.find,
-    weather.find, available.find,
+BY_ITSELF = (
+    Rule.INSIDE, Rule.OVERLAP, Rule.SPACE_MASS, Rule.RACK, Rule.HAZARD, Rule.REACH, Rule.INCIDENT, Rule.RESTRAINT,
+    Rule.WEATHER, Rule.AVAILABLE,
 )  # fmt: skip
-"""Rules that one thing in one space can break without any other."""
+"""Rules that one thing in one space can break without any other: what breaks one of them is locked nowhere."""
+WITH_OTHERS = (
+    Rule.CARRIED, Rule.SUPPORT, Rule.GROSS_MASS, Rule.AXLE, Rule.BALANCE, Rule.SEGREGATION, Rule.APART, Rule.KIT,
+    Rule.SPREAD, Rule.LOCK,
+)  # fmt: skip
+"""All others, of which one thing alone says nothing yet."""
 
 
 def broken_at(case: Case, plan: Plan, placement: Placement) -> tuple[Finding, ...]:
@@ -96,7 +91,7 @@ def _key(one: Finding) -> tuple[str, str, str | None]:
 
 def _broken(case: Case, placements: tuple[Placement, ...]) -> list[Finding]:
     layout = layout_of(case, Plan(trip="trip", placements=placements))
-    found = [one for find in RULES for one in find(layout) if one.holds is False]
+    found = [one for rule in BY_ITSELF for one in FIND[rule](layout) if one.holds is False]
     # What a fire asks for is asked of several things together.
     return [one for one in found if one.subject != "fire"]
 

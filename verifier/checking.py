@@ -12,15 +12,13 @@ from verifier.doubt import WorthWeighing, doubt_at, worth_weighing
 from verifier.finding import Finding
 from verifier.layout import Layout, layout_of
 from verifier.questions import questions
-from verifier.rules import RULES
+from verifier.rules import FIND
 from verifier.tallest import tallest
 from verifier.totals import totals_at
 from verifier.verdict import Judgement, StageTotals, Verdict, Weighed
 from verifier.wading import before_water
 
 AXLES = {"front axle": "front", "rear axle": "rear"}
-OF_RULE = dict(zip(Rule, RULES, strict=True))
-"""What each rule finds: they stand in one order."""
 
 
 def _to_weigh(layout: Layout, findings: tuple[Finding, ...]) -> tuple[WorthWeighing, ...]:
@@ -70,11 +68,11 @@ def weighed(case: Case, plan: Plan, rules: Iterable[Rule]) -> Weighed:
 
 
 def _judged(layout: Layout) -> Judgement:
-    return Judgement(_findings(layout, Rule), _totals(layout))
+    return Judgement(_findings(layout, FIND), _totals(layout))
 
 
 def _findings(layout: Layout, rules: Iterable[Rule]) -> tuple[Finding, ...]:
-    return tuple(finding for rule in rules for finding in OF_RULE[rule](layout))
+    return tuple(finding for rule in rules for finding in FIND[rule](layout))
 
 
 def _totals(layout: Layout) -> dict[str, StageTotals]:
@@ -83,7 +81,7 @@ def _totals(layout: Layout) -> dict[str, StageTotals]:
 
 def found_by(case: Case, plan: Plan, rule: Rule) -> tuple[Finding, ...]:
     """What one rule finds, as in the whole verdict: quick enough to be asked again and again."""
-    return tuple(OF_RULE[rule](layout_of(case, plan)))
+    return tuple(FIND[rule](layout_of(case, plan)))
 
 
 def highest_mm(case: Case, plan: Plan) -> float | None:

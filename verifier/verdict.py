@@ -44,11 +44,6 @@ class StageTotals:
         """Height of the centre of gravity in mm."""
         return self.cg_mm[2]
 
-    @property
-    def cg_height_without_load_mm(self) -> float | None:
-        """The same without the things of the list."""
-        return self.cg_without_load_mm[2]
-
 
 @dataclass(frozen=True, slots=True)
 class Weighed:

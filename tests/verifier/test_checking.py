@@ -7,7 +7,8 @@ import pytest
 
 from models.rules import Rule
 from verifier import found_by, highest_mm
-from verifier.rules import RULES
+from verifier.alone import BY_ITSELF, WITH_OTHERS
+from verifier.rules import FIND
 
 
 def test_the_good_plan_holds(world):
@@ -59,8 +60,13 @@ def test_every_finding_says_one_sentence(world):
         assert "None" not in finding.says
 
 
-def test_every_rule_is_in_the_tuple_once():
-    assert [rule.__module__.rsplit(".", 1)[1] for rule in RULES] == [rule.value for rule in Rule]
+def test_every_rule_has_its_own_module():
+    assert list(FIND) == list(Rule)
+    assert [find.__module__.rsplit(".", 1)[1] for find in FIND.values()] == [rule.value for rule in Rule]
+
+
+def test_of_every_rule_it_is_said_whether_one_thing_can_break_it_by_itself():
+    assert sorted(BY_ITSELF + WITH_OTHERS) == sorted(Rule)
 
 
 @pytest.mark.parametrize("rule", Rule)

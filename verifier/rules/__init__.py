@@ -1,7 +1,8 @@
-"""The rules, one module each, in the order of `models.rules.Rule`."""
+"""The rules, one module each: what each finds, by its word."""
 
 from collections.abc import Callable, Iterator
 
+from models.rules import Rule
 from verifier.finding import Finding
 from verifier.layout import Layout
 from verifier.rules import (
@@ -27,26 +28,29 @@ from verifier.rules import (
     weather,
 )
 
-RULES: tuple[Callable[[Layout], Iterator[Finding]], ...] = (
-    carried.find,
-    inside.find,
-    overlap.find,
-    support.find,
-    space_mass.find,
-    rack.find,
-    gross_mass.find,
-    axle.find,
-    balance.find,
-    hazard.find,
-    segregation.find,
-    reach.find,
-    incident.find,
-    restraint.find,
-    weather.find,
-    available.find,
-    apart.find,
-    kit.find,
-    spread.find,
-    lock.find,
-)
-"""Every rule of a lawful plan; each gives at least one finding."""
+Find = Callable[[Layout], Iterator[Finding]]
+"""What a rule finds of a layout, at least one finding."""
+
+FIND: dict[Rule, Find] = {
+    Rule.CARRIED: carried.find,
+    Rule.INSIDE: inside.find,
+    Rule.OVERLAP: overlap.find,
+    Rule.SUPPORT: support.find,
+    Rule.SPACE_MASS: space_mass.find,
+    Rule.RACK: rack.find,
+    Rule.GROSS_MASS: gross_mass.find,
+    Rule.AXLE: axle.find,
+    Rule.BALANCE: balance.find,
+    Rule.HAZARD: hazard.find,
+    Rule.SEGREGATION: segregation.find,
+    Rule.REACH: reach.find,
+    Rule.INCIDENT: incident.find,
+    Rule.RESTRAINT: restraint.find,
+    Rule.WEATHER: weather.find,
+    Rule.AVAILABLE: available.find,
+    Rule.APART: apart.find,
+    Rule.KIT: kit.find,
+    Rule.SPREAD: spread.find,
+    Rule.LOCK: lock.find,
+}
+"""Every rule of a lawful plan, in the order in which the docs tell them."""
