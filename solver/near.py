@@ -68,6 +68,8 @@ class NearPlan:
         self._closest: tuple[str, ...] = ()
         self.problem = problem = asked.problem()
         self.before, self.known = from_plan(problem, plan), known_in(asked.case, plan)
+        self.aboard = {copy_of(place) for place in (*self.known.placements, *vacated)}
+        """What came before, also from where the vehicle has no space any more."""
         self.random = Random(options.seed)
         take_as_it_lies(problem, self.before, {*self.before.at, *self._carried()})
         self.base = pinned(problem, plan)
@@ -80,7 +82,7 @@ class NearPlan:
         """What has to come or came before and may, with its company."""
         pieces = self.problem.pieces
         must = (p.index for p in pieces if needed(self.problem, p))
-        came = (p.index for p in pieces if p.index in self.before.at and self._may_come(p))
+        came = (p.index for p in pieces if p.copy in self.aboard and self._may_come(p))
         return with_company(self.problem, sorted({*must, *came}), self._may_come)
 
     def _may_come(self, piece: Piece) -> bool:
@@ -267,7 +269,7 @@ class NearPlan:
 
     def proposal(self, state: State, locks: tuple[Lock, ...]) -> Proposal:
         """The proposal that a layout is."""
-        plan, aboard = self.plan(state, locks), {copy_of(place) for place in self.known.placements}
+        plan = self.plan(state, locks)
         return Proposal(
             Status.FOUND,
             plan=plan,
@@ -275,7 +277,7 @@ class NearPlan:
             seconds=self.clock.elapsed(),
             interrupted=self.interrupted,
             cut_short=self.clock.late(),
-            home_reasons=reasons_behind(state, aboard, cut_short=self.clock.late()),
+            home_reasons=reasons_behind(state, self.aboard, cut_short=self.clock.late()),
         )
 
     def plan(self, state: State, locks: tuple[Lock, ...]) -> Plan:

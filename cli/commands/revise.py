@@ -94,10 +94,12 @@ def _as_it_is(read: "PlanRead", found: "Revision") -> "Revision | None":
     """The plan in hand with nothing moved, where the verifier takes it so; None where it does not.
 
     The search asks more of a plan here and there than the rules do: what it does not find may be there. None too where
-    what was found keeps more of the reserve, or moves no more: then all that moves is off the list.
+    what was found keeps more of the reserve, moves no more (then all that moves is off the list), or brings along what
+    lay in a space that is gone.
     """
     from dataclasses import replace  # noqa: PLC0415
 
+    from models.case import copy_of  # noqa: PLC0415
     from models.plan import reserve_of  # noqa: PLC0415
     from solver import as_it_is  # noqa: PLC0415
     from verifier import judge  # noqa: PLC0415
@@ -106,7 +108,8 @@ def _as_it_is(read: "PlanRead", found: "Revision") -> "Revision | None":
     plan, other = same.proposal.plan, found.proposal.plan
     less = other is not None and reserve_of(read.plan, kept_kg) < reserve_of(other, kept_kg)
     no_better = other is not None and len(same.moves.moves) >= len(found.moves.moves)
-    if plan is None or less or no_better or judge(read.case, plan).broken:
+    brings = {copy_of(one) for one in read.lost} & set(found.added)
+    if plan is None or less or no_better or brings or judge(read.case, plan).broken:
         return None
     of = found.proposal
     told = replace(same.proposal, seconds=of.seconds, interrupted=of.interrupted, cut_short=of.cut_short)

@@ -204,6 +204,8 @@ def test_what_lay_in_a_space_that_is_gone_does_not_come_aboard(run, trip):
     other_files(trip)
     view = json.loads(run("revise", trip / "plan.yaml", "-o", trip / "new.yaml", "--json", *QUICK).stdout)
     assert {one["from"] for one in view["from_gone_space"]} == {"right shelf"}
+    assert view["left_behind"] == []  # the chair, which need not come, was in it too
+    assert {"camp chair", "clothes bag"} <= {one["thing"] for one in view["plan"]["placements"]}
     told = run("revise", trip / "plan.yaml", *QUICK).stdout.split("May we drive?")[0]
     text = " ".join(told.split())
     assert "clothes bag #1: from right shelf, which is no longer in the vehicle, to" in text
