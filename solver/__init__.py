@@ -7,7 +7,7 @@ from solver.demands import forbids
 from solver.explain import why_not
 from solver.further import FurtherMove, worth_a_minute
 from solver.price import Price, price_of
-from solver.revise import Revision, as_it_is, made_anew, revise
+from solver.revise import Revision, as_it_is, better_in_hand, made_anew, revise
 from solver.search import propose
 from solver.taking import why_home
 from solver.unlocking import unlocked
@@ -32,6 +32,7 @@ __all__ = [
     "WayOut",
     "WayToTake",
     "as_it_is",
+    "better_in_hand",
     "forbids",
     "how_much",
     "lock_words",

@@ -121,8 +121,8 @@ def as_it_is(case: Case, plan: Plan) -> Revision:
 def made_anew(case: Case, plan: Plan, options: Options, progress: Progress = SILENT) -> Revision:
     """A plan made anew around the locks, height before few moves.
 
-    What was moved to no purpose goes back where it was. A search that the clock or a key cut into may have come less
-    far than the one that made the plan in hand: where that holds as it is and is the better one, it stays.
+    What was moved to no purpose goes back where it was. A search may come less far than the one that made the plan in
+    hand, with less effort, less time or other chances: where that holds as it is and is the better one, it stays.
     """
     plan = easiest_gone(case, plan)
     proposal = propose(case, options, progress, locks=plan.locks, before=plan)
@@ -130,8 +130,7 @@ def made_anew(case: Case, plan: Plan, options: Options, progress: Progress = SIL
     if proposal.plan is None:
         return anew
     try:
-        ended = proposal.cut_short or proposal.interrupted
-        stays = _in_hand(case, plan, options, proposal, proposal.plan) if ended else None
+        stays = _in_hand(case, plan, options, proposal)
         if stays is not None:
             return stays
         fewer = gone_back(case, plan, anew.proposal, use_reserve=options.use_reserve)
@@ -142,9 +141,9 @@ def made_anew(case: Case, plan: Plan, options: Options, progress: Progress = SIL
         return replace(anew, proposal=replace(anew.proposal, interrupted=True))
 
 
-def _in_hand(case: Case, plan: Plan, options: Options, found: Proposal, anew: Plan) -> Revision | None:
+def _in_hand(case: Case, plan: Plan, options: Options, found: Proposal) -> Revision | None:
     """The plan in hand as it is; None where it does not hold so, or is no better than the one made anew."""
-    if not _better(case, plan, found, anew):
+    if not better_in_hand(case, plan, found):
         return None
     near = _attempt(_Change(as_kept(case, plan), plan, plan.locks, options, ()), Clock(HELD_S, SILENT))
     if near.proposal.plan is None or near.moves.moves or near.left_behind or near.added:
@@ -159,12 +158,14 @@ def _in_hand(case: Case, plan: Plan, options: Options, found: Proposal, anew: Pl
     return replace(near, proposal=told, further=())
 
 
-def _better(case: Case, plan: Plan, found: Proposal, anew: Plan) -> bool:
-    """Whether a plan in hand keeps more reserve than one made anew, or is worth more, or is lower.
+def better_in_hand(case: Case, plan: Plan, found: Proposal) -> bool:
+    """Whether a plan in hand keeps more reserve than one made anew, or is worth more, or is lower; also where none is.
 
     As much more height as the trip allows for handling counts for nothing, and more value only up to the height to
     which optional things may come.
     """
+    if (anew := found.plan) is None:
+        return True
     problem, trip = Problem(case, before=plan), case.trip
     mine, other = from_plan(problem, plan), from_plan(problem, anew)
     kept, kept_anew = reserve_of(plan, case.reserve_kg), reserve_of(anew, case.reserve_kg)

@@ -45,8 +45,8 @@ def revise(
     trip, target = plan.parent / read.plan.trip, out or plan
     refuse_to_overwrite(trip, read.case, target)
     found = _searched(read, Options(effort=effort, seconds=seconds, seed=seed), fresh)
-    if found.proposal.plan is None or (found.moves.moves and not fresh):
-        found = _as_it_is(read, found) or found
+    if found.proposal.plan is None or found.moves.moves:
+        found = _as_it_is(read, found, fresh) or found
     if found.proposal.plan is None:
         return _refused(read, found, json)
     new = plan_for(trip, read.case, target, found.proposal.plan)
@@ -90,18 +90,18 @@ def _searched(read: "PlanRead", options: "Options", fresh: bool) -> "Revision":
         line.done()
 
 
-def _as_it_is(read: "PlanRead", found: "Revision") -> "Revision | None":
+def _as_it_is(read: "PlanRead", found: "Revision", fresh: bool) -> "Revision | None":
     """The plan in hand with nothing moved, where the verifier takes it so; None where it does not.
 
     The search asks more of a plan here and there than the rules do: what it does not find may be there. None too where
     what was found keeps more of the reserve, moves no more (then all that moves is off the list), or brings along what
-    lay in a space that is gone.
+    lay in a space that is gone; and of one made anew, where it is no worse.
     """
     from dataclasses import replace  # noqa: PLC0415
 
     from models.case import copy_of  # noqa: PLC0415
     from models.plan import reserve_of  # noqa: PLC0415
-    from solver import as_it_is  # noqa: PLC0415
+    from solver import as_it_is, better_in_hand  # noqa: PLC0415
     from verifier import judge  # noqa: PLC0415
 
     same, kept_kg = as_it_is(read.case, read.plan), read.case.reserve_kg
@@ -109,7 +109,8 @@ def _as_it_is(read: "PlanRead", found: "Revision") -> "Revision | None":
     less = other is not None and reserve_of(read.plan, kept_kg) < reserve_of(other, kept_kg)
     no_better = other is not None and len(same.moves.moves) >= len(found.moves.moves)
     brings = {copy_of(one) for one in read.lost} & set(found.added)
-    if plan is None or less or no_better or brings or judge(read.case, plan).broken:
+    anew = fresh and not better_in_hand(read.case, read.plan, found.proposal)
+    if plan is None or less or no_better or brings or anew or judge(read.case, plan).broken:
         return None
     of = found.proposal
     told = replace(same.proposal, seconds=of.seconds, interrupted=of.interrupted, cut_short=of.cut_short)

@@ -1,10 +1,13 @@
 """`lowstow revise` of a plan that holds and that the search, which asks more, does not come upon."""
 
 import json
+from importlib import import_module
 from pathlib import Path
 
 import pytest
 
+from models.reading import read_plan
+from solver import Proposal, Status
 from tests.chances import some
 
 pytestmark = pytest.mark.usefixtures("no_bound", "searched_little", "no_ways_out")
@@ -66,6 +69,21 @@ def test_a_plan_in_hand_that_holds_is_kept_where_the_search_finds_none(run, draw
     told = json.loads(found.stdout)
     assert (told["moves"], told["left_behind"], told["claims_off"]) == ([], [], [])
     assert f"Nothing is new; {path} stays as it is." in found.stderr
+
+
+def test_a_worse_plan_made_anew_takes_no_place_of_one_that_only_a_check_takes(run, drawer, monkeypatch):
+    path, mat = drawer / "plan.yaml", "mat, copy: 1, space: tub, corner_mm: [2400, -600, 1300], size_mm: [500, 400, 10]"
+    changed(drawer / "vehicle.yaml", "size_mm: [1900, 600, 600]", "size_mm: [1900, 600, 650]")
+    (drawer / "gear.yaml").write_text(GEAR + "- {name: mat, mass_kg: 1, size_mm: [500, 400, 10], carry: 50}\n", "utf-8")
+    path.write_text(f"{IN_HAND.replace('CRATE', '3650').replace('BLOCK', '2400')}  - {{thing: {mat}}}\n", "utf-8")
+    assert run("check", path).exit_code == 0
+    plan = read_plan(path).plan
+    worse = plan.model_copy(update={"placements": plan.placements[:2]})
+    monkeypatch.setattr(import_module("solver.revise"), "propose", lambda *_, **__: Proposal(Status.FOUND, plan=worse))
+    found = run("revise", path, "--fresh", *QUICK)
+    assert found.exit_code == 0, found.output
+    assert found.stdout.startswith("Nothing moves.\n")
+    assert read_plan(path).plan.placements == plan.placements
 
 
 def test_a_plan_in_hand_that_does_not_hold_is_refused_where_the_search_finds_none(run, drawer):
