@@ -32,10 +32,11 @@ def revise(
 ) -> Code:
     """Change a plan as little as possible for what is new, and check it."""
     from cli.fewer import counted_anew, renumbered_copies  # noqa: PLC0415 - loaded where used
-    from cli.outputs import comments_gone, plan_for, refuse_to_overwrite, trouble_writing  # noqa: PLC0415
+    from cli.outputs import comments_gone, plan_for, refuse_to_overwrite  # noqa: PLC0415
     from cli.refusing import refuse_what_is_broken  # noqa: PLC0415
     from models.commented import with_comments  # noqa: PLC0415
     from models.reading import read_plan  # noqa: PLC0415
+    from models.rereading import replace_plan  # noqa: PLC0415
     from models.writing import plan_text  # noqa: PLC0415
     from solver import Options  # noqa: PLC0415
     from verifier import check  # noqa: PLC0415
@@ -54,14 +55,15 @@ def revise(
     refuse_what_is_broken(verdict, f"{read.case.digest}, seed {seed}, effort {effort:g}, revise")
     stays = out is None and _says_the_same(as_read, new)
     text, lost = with_comments(before, plan_text(new), renumbered_copies(as_read, read))
-    told = _told((as_read, read), new, verdict, found, json)  # before the plan in hand is replaced: it may fail
-    trouble = None if stays else trouble_writing(target, text, new)
-    typer.echo(told, nl=False)
-    if trouble is not None:
-        raise trouble
-    if lost and not stays:
+    # The plan in hand is replaced last: what is told of it, above all the moves, is found nowhere else afterwards.
+    typer.echo(_told((as_read, read), new, verdict, found, json), nl=False)
+    if stays:
+        typer.echo(f"Nothing is new; {plan} stays as it is.", err=json)
+        return Code.of(verdict.holds)
+    replace_plan(target, text, new)
+    if lost:
         typer.echo(comments_gone(target), err=True)
-    typer.echo(f"Nothing is new; {plan} stays as it is." if stays else f"The plan is in {target}.", err=json)
+    typer.echo(f"The plan is in {target}.", err=json)
     return Code.of(verdict.holds)
 
 

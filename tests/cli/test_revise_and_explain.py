@@ -676,3 +676,14 @@ def test_a_fault_of_our_own_while_telling_leaves_the_plan_as_it_was(run, trip, m
     assert (path.read_bytes(), out.exists()) == (before, False)
     assert run("revise", path, *QUICK).exit_code == 0
     assert path.read_bytes() != before
+
+
+def test_moves_that_nobody_can_be_told_leave_the_plan_as_it_was(run, trip, monkeypatch):
+    def full(*_: object, **__: object) -> None:
+        raise OSError(28, "No space left on device")
+
+    change(trip, "trip.yaml", "locks: []", f"locks: [{LOCK}]")
+    before = (trip / "plan.yaml").read_bytes()
+    monkeypatch.setattr("cli.commands.revise.typer.echo", full)
+    assert run("revise", trip / "plan.yaml", *QUICK).exit_code == 2
+    assert (trip / "plan.yaml").read_bytes() == before
