@@ -18,6 +18,9 @@ from solver.worthiest import worthiest, worthiest_seen
 
 MUST_SHARE = 1.0
 """Effort for the height of the musts alone, as a share of the effort for the height."""
+MUST_TIME = 0.45
+"""Share of the time until the set of things is settled that this may take: about its share of the effort. On a slow
+machine it would have most of the time, and what comes and the last height hardly any."""
 LOOKS = ((0.4, 2.0), (0.4, 1.0), (0.4, 0.0))
 """Shares of it after each further look at what stays at home, and how many mm too high the chosen layout may be before
 it is brought down; where it stays too high, the set is chosen anew from what was seen."""
@@ -27,7 +30,7 @@ LAST_SHARE = 0.6
 """Share of it once the set of things is settled."""
 ROUND_SHARE = 0.5
 """Share after which a search is begun anew: warm again, and ended with a thorough choice of patterns."""
-EARLY_SHARE = 0.85
+EARLY_SHARE = 0.77
 """Share of the time after which, on a slow machine or with very many things, the set of things is settled as it is."""
 LATE_SHARE = 0.97
 """Share of the time left after that for height and handling where the bound is sought beside them."""
@@ -82,9 +85,11 @@ class Better:
     def all(self) -> None:
         """Every step. Raises KeyboardInterrupt where someone cuts in."""
         early = self.clock.part(EARLY_SHARE)
-        self._musts(early)
+        alone = early.part(MUST_TIME)
+        self._musts(alone)
+        self.cut_short = alone.late()
         self._what_comes(early)
-        self.cut_short = early.late()
+        self.cut_short |= early.late()
         proof = Beside(partial(self._proven, frozenset(self.best.at)))
         try:
             self._settled(self.clock.part(ALONE_SHARE if proof.alone else LATE_SHARE))
