@@ -228,6 +228,8 @@ class RuleBook(Described):
     """Kept free of the total and of each axle where the trip does not say."""
     front_share_min: Sourced
     side_difference_share: Sourced
+    loose_soft_kg: SourcedKg
+    """What is soft may lie loose among people up to this many kg: more of it flies, or slides under a pedal."""
     cg_height_doubt_mm: Sourced
     fluids_kg_per_l: dict[Word, Density]
     body_classes: dict[Literal["pickup", "wagon", "van"], BodyClass]

@@ -83,6 +83,8 @@ class Tying(Protocol):
     @property
     def barrier(self) -> Barrier | None: ...  # noqa: D102
     @property
+    def loose(self) -> Sequence[tuple[Copy, str]]: ...  # noqa: D102
+    @property
     def straps_together(self) -> int | None: ...  # noqa: D102
     @property
     def straps_apart(self) -> int | None: ...  # noqa: D102

@@ -22,7 +22,7 @@ from models.stages import (
 )
 from models.vehicle import AirKind, CargoBarrier
 from solver.clear import in_the_way
-from solver.held import hold_there
+from solver.held import hold_there, too_loose
 from solver.in_hand import asked_at, digging_s, left, told_s
 from solver.suits import Reason, wrong_words
 
@@ -243,9 +243,9 @@ def _restraint(case: Case, thing: Thing, space: Space) -> list[Reason]:
     barrier = case.vehicle.cargo_barrier
     in_people_air = case.vehicle.air[space.air] == "people"
     held = hold_there(thing, space)
-    if held == "none" and not (thing.shape == "soft" and in_people_air):
+    if held == "none" and (passes := too_loose(case, thing, space)) is not None:
         made = f", a {space.holds} not made for it" if space.holds != "none" else ""
-        found.append(f"nothing holds it in {space.name}{made}")
+        found.append(f"nothing holds it in {space.name}{made}{passes}")
     if space.holds == "barrier" and barrier is None:
         found.append("there is no cargo barrier")
     if space.holds == "barrier" and barrier and _passes(_heaviest_kg(case, thing), barrier.rated_kg):

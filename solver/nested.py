@@ -10,6 +10,7 @@ from models.spaces import Space
 from models.stages import mass_kg
 from models.trip import Stage
 from models.vehicle import Fitting
+from solver.held import lies_loose
 from solver.holding import held_kg
 from solver.suits import wrong_words
 
@@ -121,16 +122,25 @@ def most_kg(case: Case, space: Space) -> float | None:
 
 
 def limit_kg(case: Case, space: Space) -> float | None:
-    """Kilograms that the search lets a space hold: its limit, or less where a rated barrier holds the thing around it.
+    """Kilograms that the search lets a space hold: its limit, or less where a barrier holds the thing around it.
 
-    Of several spaces of one thing each leaves room for what the others may hold: stricter than `most_kg`, so that a
-    plan that the search does not find may exist.
+    So it is where that thing may lie loose among people. Of several spaces of one thing each leaves room for what the
+    others may hold: stricter than `most_kg`, so that a plan that the search does not find may exist.
     """
-    own, barrier = space.limit_kg.kg, case.vehicle.cargo_barrier
-    host = case.thing_named.get(space.inside_of or "")
-    rated = None if barrier is None else barrier.rated_kg
-    if host is None or rated is None or not any(outer.holds == "barrier" for outer in case.around(space)):
+    own, host = space.limit_kg.kg, case.thing_named.get(space.inside_of or "")
+    rated = None if host is None else _rated_kg(case, space, host)
+    if host is None or rated is None:
         return own
     others = (one for one in case.vehicle.spaces if one.inside_of == host.name and one.name != space.name)
     left = rated - _heaviest_kg(case, host) - sum(_most_kg(case, one, frozenset({host.name})) for one in others)
     return max(0.0, left) if own is None else min(own, max(0.0, left))
+
+
+def _rated_kg(case: Case, space: Space, host: Thing) -> float | None:
+    """Kilograms that a thing and what is in it may weigh wherever it may lie; None: no place asks for that."""
+    barrier, loose = case.vehicle.cargo_barrier, case.rulebook.loose_soft_kg.value
+    around = case.around(space)
+    rated = [barrier.rated_kg] if barrier and any(outer.holds == "barrier" for outer in around) else []
+    if _heaviest_kg(case, host) <= loose and any(lies_loose(case, host, outer) for outer in around):
+        rated.append(loose)
+    return min(rated, default=None)

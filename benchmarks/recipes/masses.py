@@ -21,6 +21,7 @@ from benchmarks.recipes.spoil import (
 )
 from models.base import Limit
 from models.geometry import placed_box
+from models.rulebook import SourcedKg
 from models.rules import Rule
 from models.spaces import TieDown
 from models.stages import Which, aboard, mass_kg, trailer_at
@@ -219,14 +220,16 @@ def too_heavy_for_the_barrier(base: Base, chance: Random, beyond: bool) -> Spoil
 
 
 def held_by_nothing(base: Base, chance: Random, beyond: bool) -> Spoiled | None:
-    """Nothing holds a space, in which a thing is hard, or soft and as high as the lowest seat back."""
+    """Nothing holds a space, in which a thing is hard, or soft and just light and low enough to lie loose."""
     one = any_placed(base, chance, lambda p: thing_of(base, p).count == 1 and not thing_of(base, p).tied)
     seats = base.case.vehicle.seats
     if one is None or not seats or thing_of(base, one).two_person:
         return None
     space = space_of(base, one)
-    hard = chance.random() < 0.5
-    top = placed_box(one).high[2] - (beyond and not hard)
+    hard, by_mass = chance.random() < 0.5, chance.random() < 0.5
+    top = placed_box(one).high[2] - (beyond and not hard and not by_mass)
+    most = max(mass_kg(thing_of(base, one), stage, "most") for stage in base.case.trip.stages)
+    loose = max(0.0, most - 0.001 * (beyond and not hard and by_mass))
     case = with_part(base.case, "spaces", space.name, holds="none")
     things = tuple(
         t.model_copy(update={"shape": "hard" if beyond and hard else "soft"}) if t.name == one.thing else t
@@ -234,7 +237,8 @@ def held_by_nothing(base: Base, chance: Random, beyond: bool) -> Spoiled | None:
     )
     low = tuple(seat.model_copy(update={"back_top_z_mm": top}) for seat in seats)
     vehicle = case.vehicle.model_copy(update={"seats": low, "air": {**case.vehicle.air, space.air: "people"}})
-    case = case.__class__(vehicle=vehicle, things=things, trip=case.trip, rulebook=case.rulebook)
+    book = case.rulebook.model_copy(update={"loose_soft_kg": SourcedKg(value=loose, source="nobody")})
+    case = case.__class__(vehicle=vehicle, things=things, trip=case.trip, rulebook=book)
     return Spoiled(case, placed_again(base.plan, one), Rule.RESTRAINT, name_of(base, one))
 
 

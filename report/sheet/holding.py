@@ -90,7 +90,7 @@ def holding(asked: Asked) -> Holding:
     whole_sheet = asked.packer is None and told.spaces
     return Holding(
         spaces=tuple(one for one in (_space(asked, s) for s in told.spaces) if one.ties),
-        nothing=_nothing(asked.packer),
+        nothing=_nothing(asked),
         straps=in_all(told) if whole_sheet else None,
         rule=(
             f"Braking asks for {book.restraint.forward_g:g} of the weight ({book.restraint.gravity_m_s2:g} N/kg), "
@@ -105,9 +105,11 @@ def holding(asked: Asked) -> Holding:
     )
 
 
-def _nothing(packer: str | None) -> str:
-    whose = "" if packer is None else f" that {packer} packs"
-    return f"Nothing{whose} has to be tied: all is held by what it is in, but for what is soft and lies loose."
+def _nothing(asked: Asked) -> str:
+    whose = "" if asked.packer is None else f" that {asked.packer} packs"
+    loose = ", ".join(name for copy, name in asked.verdict.tying.loose if asked.mine(copy))
+    but = f", but for what lies loose: {loose}" if loose else ""
+    return f"Nothing{whose} has to be tied: all is held by what it is in{but}."
 
 
 def _advice(case: Case) -> str:

@@ -6,6 +6,7 @@ from dataclasses import replace
 import pytest
 
 import verifier
+from models.case import copy_of
 from report.advice_view import lift_view
 from report.advice_words import lifted_by, loaded, way_out
 from report.json_view import json_text, verdict_view
@@ -113,6 +114,18 @@ def test_one_packers_sheet_has_no_straps_in_all(shelf):
     assert says in " ".join(sheet_text(made, 80).split())
     assert says in sheet_html(made)
     assert "Nothing has to be tied" not in sheet_text(made, 80) + sheet_html(made)
+
+
+def test_what_lies_loose_is_named_where_nothing_has_to_be_tied(shelf):
+    told = shelf.change("gear.yaml", "- name: tool box\n", "- name: tool box\n  packer: Ada\n").told
+    box = next(one for one in told.plan.placements if one.thing == "tool box")
+    tying = replace(told.verdict.tying, spaces=(), loose=((copy_of(box), "tool box"),))
+    but = "has to be tied: all is held by what it is in, but for what lies loose: tool box."
+    nothing = "has to be tied: all is held by what it is in."
+    for packer, says in ((None, f"Nothing {but}"), ("Ada", f"Nothing that Ada packs {but}"),
+                         ("Bob", f"Nothing that Bob packs {nothing}")):  # fmt: skip
+        made = sheet_of(told.case, told.plan, replace(told.verdict, tying=tying), verifier, packer)
+        assert made.holding.nothing == says
 
 
 def test_one_packers_sheet_says_whose_figures_it_tells(shelf):

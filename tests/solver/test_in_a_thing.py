@@ -182,3 +182,15 @@ def test_what_is_kept_out_of_a_space_is_not_in_a_thing_that_lies_there(crate):
     assert plan is not None
     assert {copy_of(one).thing: one.space for one in plan.placements} == {"crate": "bay", "tools": "nook"}
     assert check(case, plan).holds is True
+
+
+@pytest.mark.parametrize(("tool_kg", "held"), [(0.4, True), (0.401, False)])
+def test_a_soft_bag_that_lies_loose_weighs_with_what_is_in_it(crate, tool_kg, held):
+    space(crate, "bay").update(holds="none", air="cabin")
+    crate.vehicle["seats"][0]["back_top_z_mm"] = 3000
+    crate.things[0] |= {"mass_kg": 0.6, "shape": "soft"}
+    crate.things[1]["mass_kg"] = tool_kg
+    case = crate.case()
+    plan = propose(case, QUICK).plan
+    assert (plan is not None) is held
+    assert plan is None or check(case, plan).holds is True

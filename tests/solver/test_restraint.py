@@ -17,15 +17,31 @@ def test_what_nothing_holds(pair):
 
 def test_soft_things_below_the_seat_backs(pair):
     pair.vehicle["spaces"][0] |= {"holds": "none", "air": "cabin", "corner_mm": [2000, 0, 800]}
-    pair.things[0]["shape"] = "soft"
+    pair.things[0] |= {"shape": "soft", "mass_kg": 1}
     assert pair.allows(restraint.add, places={"one": ("low", (2000, 0, 950))})
     assert not pair.allows(restraint.add, places={"one": ("low", (2000, 0, 951))})
     assert not pair.allows(restraint.add, places={"two": "low"})
 
 
+def test_a_soft_thing_lies_loose_among_people_only_if_it_is_light(pair):
+    pair.vehicle["spaces"][0] |= {"holds": "none", "air": "cabin", "corner_mm": [2000, 0, 500]}
+    pair.things[0] |= {"shape": "soft", "mass_kg": 1}
+    assert pair.allows(restraint.add, places={"one": "low"})
+    pair.things[0]["mass_kg"] = 1.001
+    assert not pair.allows(restraint.add, places={"one": "low"})
+    assert pair.allows(restraint.add, places={"one": "high"})
+    pair.things[0]["tied"] = True
+    pair.vehicle["spaces"][0]["tie_downs"] = [{"rated_dan": 100}]
+    assert pair.allows(restraint.add, places={"one": "low"})
+    del pair.things[0]["tied"]
+    assert not pair.allows(restraint.add, places={"one": "low"})
+    pair.vehicle["spaces"][0]["holds"] = "tie_downs"
+    assert pair.allows(restraint.add, places={"one": "low"})
+
+
 def test_a_seat_back_that_nobody_measured_keeps_nothing_out(pair):
     pair.vehicle["spaces"][0] |= {"holds": "none", "air": "cabin", "corner_mm": [2000, 0, 800]}
-    pair.things[0]["shape"] = "soft"
+    pair.things[0] |= {"shape": "soft", "mass_kg": 1}
     pair.vehicle["seats"].append({"name": "bench", "at_mm": [2100, 0, 850]})
     assert pair.allows(restraint.add, places={"one": ("low", (2000, 0, 950))})
     assert not pair.allows(restraint.add, places={"one": ("low", (2000, 0, 951))})
@@ -36,7 +52,7 @@ def test_a_seat_back_that_nobody_measured_keeps_nothing_out(pair):
 @pytest.mark.usefixtures("no_bound")
 def test_a_soft_thing_is_flat_enough_to_lie_below_the_seat_backs(tiny):
     tiny.space("floor", (1500, 0, 1000), size_mm=[1900, 1900, 1900], holds="none", air="cabin", opening="door")
-    tiny.thing("duvet", volume_l=100, shape="soft", carry="must")
+    tiny.thing("duvet", mass_kg=0.9, volume_l=100, shape="soft", carry="must")
     plan = propose(tiny.case(), Options(effort=0.01, seconds=600.0)).plan
     assert plan is not None
     assert plan.placements[0].corner_mm[2] + plan.placements[0].size_mm[2] <= 1150

@@ -170,7 +170,7 @@ GEAR: list[dict[str, Any]] = [
     {"name": "water jug", "count": 2, "mass_kg": 11, "size_mm": [200, 200, 250], "uses_up": {"water": 10}},
     {"name": "sleeping bag", "count": 2, "mass_kg": 1.5, "volume_l": 20, "shape": "soft", "suits": ["bedding"],
      "weather": "dry"},
-    {"name": "jackets", "mass_kg": 4, "size_mm": [300, 300, 200], "shape": "soft"},
+    {"name": "jackets", "mass_kg": 1, "size_mm": [300, 300, 200], "shape": "soft"},
     {"name": "roof tent", "mass_kg": 55, "size_mm": [1200, 1000, 350], "turns": "fixed", "two_person": True},
     {"name": "camp oven", "mass_kg": 9, "size_mm": [300, 300, 200], "carry": 20},
 ]  # fmt: skip

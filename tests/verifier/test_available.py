@@ -19,7 +19,7 @@ def test_a_closed_space(world):
 
 
 def test_what_is_used_up_by_then_is_not_in_the_way(world):
-    world.gear["jackets"]["uses_up"] = {"coats": 4}
+    world.gear["jackets"]["uses_up"] = {"coats": 1}
     world.trip["streams"]["coats"] = {}
     world.stage("track").update(closed=["rear bench"], left={"food": 0.5, "coats": 0})
     world.stage("camp")["left"]["coats"] = 0

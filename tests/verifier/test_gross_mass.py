@@ -7,7 +7,7 @@ from models.rulebook import SourcedKg
 from models.rules import Rule
 
 BARE = 1190 + 960 - 80 * 0.835
-LOAD = 30 + 18 + 10 + 5 + 14 + 2 + 4 + 20 + 22 + 3 + 4 + 55
+LOAD = 30 + 18 + 10 + 5 + 14 + 2 + 4 + 20 + 22 + 3 + 1 + 55
 LEAVING = BARE + 150 + 80 * 0.835 + 60 + LOAD
 
 

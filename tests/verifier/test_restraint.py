@@ -64,6 +64,13 @@ def test_nothing_holds_a_hard_thing(world):
     assert world.broken() == {("restraint", "jackets")}
 
 
+def top_of_the_jackets(world: Any) -> Any:
+    """What is found of their top, beside what is found of their mass."""
+    found = world.verdict().findings
+    (top,) = [one for one in found if (one.rule.value, one.subject, one.unit) == ("restraint", "jackets", "mm")]
+    return top
+
+
 def test_a_soft_thing_below_the_seat_backs(world):
     world.space("rear bench")["corner_mm"] = [1900, -640, 950]
     world.put("jackets", (1950, -600, 950))
@@ -76,6 +83,47 @@ def test_a_soft_thing_below_the_seat_backs(world):
 def test_a_soft_thing_outside_is_not_held_by_nothing(world):
     world.space("rear bench")["air"] = "canopy"
     assert world.broken() == {("restraint", "jackets")}
+
+
+def test_a_soft_thing_lies_loose_among_people_only_if_it_is_light(world):
+    assert world.broken() == set()
+    world.gear["jackets"]["mass_kg"] = 1.001
+    assert world.broken() == {("restraint", "jackets")}
+    (told,) = [one.says for one in world.verdict().broken]
+    assert told == (
+        "Nothing holds jackets in rear bench; soft things may lie loose among people up to 1 kg: 1.001 kg of 1.000 kg, "
+        "0.001 kg too much."
+    )
+    world.space("rear bench")["holds"] = "enclosed"
+    assert world.broken() == set()
+
+
+@pytest.mark.parametrize(("left", "held"), [(0.4, True), (0.41, False)])
+def test_what_lies_loose_counts_at_the_stage_at_which_it_is_heaviest(world, left, held):
+    world.gear["jackets"] |= {"mass_kg": 1.6, "fills": {"mud": 1}}
+    world.trip["streams"]["mud"] = {}
+    world.stage("track")["filled"] = {"mud": left}
+    assert world.broken() == (set() if held else {("restraint", "jackets")})
+
+
+@pytest.mark.parametrize("mark", ["tied", "two_person"])
+def test_a_heavy_soft_thing_among_people_may_be_tied_where_there_are_points(world, mark):
+    world.gear["jackets"] |= {"mass_kg": 8, mark: True}
+    assert world.broken() == {("restraint", "jackets"), ("restraint", "rear bench")}
+    world.space("rear bench")["tie_downs"] = [{"rated_dan": 100}]
+    assert world.broken() == set()
+    del world.gear["jackets"][mark]
+    assert world.broken() == {("restraint", "jackets")}
+    world.space("rear bench")["holds"] = "tie_downs"
+    assert world.broken() == set()
+
+
+def test_a_rule_book_of_ones_own_says_what_may_lie_loose(world):
+    world.gear["jackets"]["mass_kg"] = 3
+    case = world.case()
+    own = case.rulebook.loose_soft_kg.model_copy(update={"value": 3, "source": "our club"})
+    book = case.rulebook.model_copy(update={"loose_soft_kg": own})
+    assert world.verdict(case.model_copy(update={"rulebook": book})).holds is True
 
 
 def test_seat_backs_that_nobody_measured(world):
@@ -100,7 +148,7 @@ def test_one_seat_back_that_nobody_measured_leaves_the_lowest_unknown(world, har
     world.put("jackets", (1950, -600, 950))
     assert world.broken() == set()
     assert world.unknown() == {("restraint", "jackets")}
-    found = world.found("restraint", "jackets")
+    found = top_of_the_jackets(world)
     assert (found.value, found.limit) == (1150, None)
     assert found.says.endswith("1150 mm; the lowest given is 1150 mm, and that of rear left is not known.")
     bench["corner_mm"] = [1900, -640, 951]
@@ -185,17 +233,17 @@ def test_what_only_suits_a_bracket_is_not_held_by_it(world):
 
 def test_what_is_in_a_bracket_of_other_things_is_tied_there(world):
     in_a_bracket(world, shape="hard")
-    # 0.8 · 9.81 · 4 kg = 31.392 N asks for 6.2784 daN, of which half counts.
-    world.space("rear bench")["tie_downs"] = [{"rated_dan": 6.2784}]
+    # 0.8 · 9.81 · 1 kg = 7.848 N asks for 1.5696 daN, of which half counts.
+    world.space("rear bench")["tie_downs"] = [{"rated_dan": 1.5696}]
     assert world.broken() == set()
-    world.space("rear bench")["tie_downs"] = [{"rated_dan": 6.27}]
+    world.space("rear bench")["tie_downs"] = [{"rated_dan": 1.56}]
     assert world.broken() == {("restraint", "rear bench")}
 
 
 def test_a_hard_thing_tied_in_a_bracket_of_other_things_is_below_the_seat_backs(world):
     in_a_bracket(world, shape="hard")
     world.space("rear bench").update(air="cabin", tie_downs=[{"rated_dan": 100}])
-    top = world.verdict() and world.found("restraint", "jackets").value
+    top = top_of_the_jackets(world).value
     for seat in world.vehicle["seats"]:
         seat["back_top_z_mm"] = top
     assert world.broken() == set()

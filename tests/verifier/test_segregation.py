@@ -14,6 +14,7 @@ def test_a_pair_in_one_space(world):
 
 def test_the_same_pair_in_two_spaces(world):
     world.gear["water jug"]["hazard"] = "oil"
+    world.space("rear bench")["holds"] = "enclosed"
     world.put("sleeping bag", (1950, -300, 750), space="rear bench", size_mm=(400, 125, 400))
     world.put("jackets", (3500, -500, 900), space="left drawer")
     assert world.broken() == set()
@@ -22,6 +23,7 @@ def test_the_same_pair_in_two_spaces(world):
 def test_food_in_the_air_of_a_burning_liquid(world):
     world.vehicle["air"]["canopy"] = "vented"
     world.gear["water jug"] |= {"hazard": "ethanol", "holds_l": 2, "suits": []}
+    world.space("rear bench")["holds"] = "enclosed"
     world.put("sleeping bag", (1900, -300, 750), space="rear bench", size_mm=(400, 125, 400))
     assert world.broken() == {("segregation", "water jug and food box")}
 

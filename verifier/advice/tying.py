@@ -20,7 +20,7 @@ from verifier.strapping import (
     straps_by_length,
     tips,
 )
-from verifier.tied import tied_in
+from verifier.tied import loose_in, tied_in
 
 BLOCKING = ("enclosed", "barrier")
 """How a space holds its load that also stops it forward."""
@@ -91,6 +91,8 @@ class Tying:
     spaces: tuple[TiedSpace, ...]
     barrier: Barrier | None
     """None: no barrier, or nothing behind it."""
+    loose: tuple[tuple[Copy, str], ...] = ()
+    """What nothing at all holds, with its name in the plan: light soft things among people, where every rule holds."""
 
     @property
     def straps_together(self) -> int | None:
@@ -106,7 +108,8 @@ class Tying:
 def tying(layout: Layout) -> Tying:
     """Tell how everything is tied that has to be."""
     spaces = ((space, tied_in(layout, space)) for space in layout.case.vehicle.spaces)
-    return Tying(tuple(_space(layout, space, tied) for space, tied in spaces if tied), _barrier(layout))
+    told = tuple(_space(layout, space, tied) for space, tied in spaces if tied)
+    return Tying(told, _barrier(layout), tuple((one.copy, one.name) for one in loose_in(layout)))
 
 
 def _sum(counts: tuple[int | None, ...]) -> int | None:

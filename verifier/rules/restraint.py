@@ -11,7 +11,7 @@ from verifier.finding import Finding, against, at, at_most, or_held, plain, with
 from verifier.held import MADE_PLACES, held_by
 from verifier.layout import Layout, Placed
 from verifier.securing import braked_kg, braking_n, held_n
-from verifier.tied import tied_in
+from verifier.tied import must_be_tied, tied_in
 
 HELD_ALONE = ("enclosed", "holder", "bracket", "barrier")
 """What holds a hard thing in people's air wherever its top is."""
@@ -33,11 +33,25 @@ def _below_seat_backs(layout: Layout, one: Placed, space: Space) -> Finding:
     return within(Rule.RESTRAINT, one.name, None, top, limit, "mm", says, "vehicle file")
 
 
-def _loose(layout: Layout, one: Placed, space: Space) -> Finding:
+def _loose(layout: Layout, one: Placed, space: Space) -> Iterator[Finding]:
     if one.thing.shape == "soft" and _peoples_air(layout, space):
-        return _below_seat_backs(layout, one, space)
+        if not (space.tie_downs and must_be_tied(one.thing)):
+            yield _light(layout, one, space)
+        yield _below_seat_backs(layout, one, space)
+        return
     says = f"Nothing holds {one.name} in {space.name}{_not_its_own(space)}."
-    return plain(Rule.RESTRAINT, one.name, False, says)
+    yield plain(Rule.RESTRAINT, one.name, False, says)
+
+
+def _light(layout: Layout, one: Placed, space: Space) -> Finding:
+    """Judge what is soft and lies loose by its most mass at its heaviest stage, with all that lies in it."""
+    loose = layout.case.rulebook.loose_soft_kg
+    most = max(layout.loaded_kg(one, stage) for stage in layout.case.trip.stages)
+    says = (
+        f"Nothing holds {one.name} in {space.name}{_not_its_own(space)}; soft things may lie loose among people up to "
+        f"{loose.value:g} kg: {against(most, loose.value, 'kg')}."
+    )
+    return within(Rule.RESTRAINT, one.name, None, most, loose.value, "kg", says, loose.source)
 
 
 def _not_its_own(space: Space) -> str:
@@ -87,7 +101,7 @@ def _behind_it_too(layout: Layout, barrier: CargoBarrier, one: Placed, space: Sp
 def _copy(layout: Layout, one: Placed, space: Space) -> Iterator[Finding]:
     held = held_by(one.thing, space)
     if held == "none":
-        yield _loose(layout, one, space)
+        yield from _loose(layout, one, space)
     elif held == "barrier":
         yield from _behind_barrier(layout, one, space)
     elif held not in HELD_ALONE and one.thing.shape == "hard" and _peoples_air(layout, space):
