@@ -3,7 +3,7 @@
 from collections.abc import Collection
 from dataclasses import replace
 
-from solver.digging import in_front
+from solver.digging import in_front, minded
 from solver.in_hand import digging_s
 from solver.limits import fire_unmet
 from solver.pieces import Fit, Piece
@@ -39,8 +39,8 @@ def _for_fire(piece: Piece) -> bool:
 def _buried(before: State) -> frozenset[int]:
     """What is for a fire alone, and has something to be moved before it."""
     pieces = before.problem.pieces
-    lying = (it for it in before.at.values() if _for_fire(pieces[it.piece]) and not pieces[it.piece].quick)
-    return frozenset(it.piece for it in lying if in_front(before, before.inside[it.room], it))
+    lying = (it for it in before.at.values() if _for_fire(pieces[it.piece]) and not pieces[it.piece].wanted.quick)
+    return frozenset(it.piece for it in lying if in_front(before, minded(before, before.inside[it.room], it), it))
 
 
 def _dug_out(problem: Problem, index: int) -> dict[int, Fit]:

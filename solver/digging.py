@@ -20,12 +20,19 @@ def in_reach(state: State, it: Lying) -> bool:
     ahead: Ahead = {}
     for o in everything:
         piece = problem.pieces[o.piece]
+        here, known = (everything, ahead) if piece.wanted.minds_all else (minded(state, everything, o), Ahead())
         slack = problem.fits[o.piece][o.room].dig_s if o.room in problem.fits[o.piece] else inf
-        if slack < whole_s - piece.handling_s and dig_seconds(state, everything, o, slack, ahead) > slack:
+        if slack < whole_s - piece.handling_s and dig_seconds(state, here, o, slack, known) > slack:
             return False
-        if piece.kept_free and _ahead_of(state, everything, o, ahead):
+        if piece.kept_free and _ahead_of(state, here, o, known):
             return False
     return True
+
+
+def minded(state: State, everything: Sequence[Lying], it: Lying) -> list[Lying]:
+    """A piece, and of some others those that are there at a stage at which they may be in its way."""
+    pieces = state.problem.pieces
+    return [o for o in everything if o.piece == it.piece or pieces[it.piece].minds(pieces[o.piece])]
 
 
 def in_front(state: State, everything: Sequence[Lying], it: Lying) -> list[Lying]:

@@ -10,6 +10,7 @@ from models.case import Copy
 from models.gear import Thing
 from models.geometry import Point
 from models.spaces import Space
+from solver.in_hand import Wanted
 from solver.lanes import pack
 from solver.shapes import Shape
 
@@ -43,8 +44,8 @@ class Piece:
     hard: bool
     bears_g: int | None
     """What may stand on it in grams; None: no limit."""
-    quick: bool
-    """Every lawful plan leaves nothing to be moved before it."""
+    wanted: Wanted
+    """When it has to be in hand, and what is there then."""
     within_g: int
     """What the spaces that are part of it may hold at most in grams."""
     handling_s: int
@@ -54,6 +55,14 @@ class Piece:
     beyond_fire: bool = False
     """It is needed in a fire, and others do: it may lie under things, and counts for nothing then."""
 
+    def minds(self, other: Piece) -> bool:
+        """Whether another is there at a stage at which it may be in the way of this one.
+
+        All such stages are taken together: stricter than the rule, which looks at each, where different things are
+        gone at different ones.
+        """
+        return bool(self.wanted.asked & other.wanted.there)
+
     @property
     def name(self) -> str:
         """The copy as people call it."""
@@ -62,7 +71,7 @@ class Piece:
     @cached_property
     def kept_free(self) -> bool:
         """Whether the search leaves nothing to be moved before it: what is for a fire too, of which two would do."""
-        return self.quick or ("fire" in self.thing.needed_when and not self.beyond_fire)
+        return self.wanted.quick or ("fire" in self.thing.needed_when and not self.beyond_fire)
 
     @cached_property
     def heaviest_g(self) -> int:

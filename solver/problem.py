@@ -25,7 +25,7 @@ from solver.eligible import allowed, chain_seconds, stuck_in, way_in
 from solver.heights import heights
 from solver.holding import held_kg
 from solver.hosts import hosts
-from solver.in_hand import asked_at, digging_s, left
+from solver.in_hand import digging_s, left, wanted
 from solver.lanes import pack_limits
 from solver.nested import bearers, limit_kg, most_kg, within_kg
 from solver.pieces import Fit, MassLeft, Piece, Room
@@ -74,6 +74,7 @@ class Problem:
         self.rooms = tuple(self._room(i, s) for i, s in enumerate(sorted(case.vehicle.spaces, key=lambda s: s.name)))
         self.room_of = {room.space.name: room.index for room in self.rooms}
         self.things = tuple(sorted(case.things, key=lambda thing: thing.name))
+        self._wanted = wanted(case)
         self.pieces = tuple(self._pieces())
         self.piece_of = {piece.copy: piece.index for piece in self.pieces}
         self.fixed = tuple(fixed(self.locks, piece.copy) for piece in self.pieces)
@@ -210,15 +211,11 @@ class Problem:
             shapes,
             thing.shape == "hard",
             None if bears is None else math.floor(bears * 1000 + 1e-6),
-            self._quick(thing),
+            self._wanted[thing.name],
             math.ceil(within_kg(self.case, thing) * 1000 - 1e-6),
             math.ceil(handling_seconds(thing.mass_kg.most, book) - 1e-6),
             book.access.words[thing.access].uses_per_day if uses is None else uses,
         )
-
-    def _quick(self, thing: Thing) -> bool:
-        at_once = thing.access in ("belted", "at_once") and bool(asked_at(self.case, thing))
-        return at_once or "injury" in thing.needed_when
 
     def every_fit(self) -> tuple[dict[int, Fit], ...]:
         """By piece; made once for copies with the same locks."""

@@ -236,7 +236,9 @@ class Relaxed:
             shapes = self.free.pieces[i].shapes
             sizes.append(np.array([shapes[s].size for s in self.free.fits[i][room].shapes]))
         top = self.free.rooms[room].space.face == "top"
-        return clashes(sizes, self.free.rooms[room].size, [top and self.free.pieces[i].quick for i in indices])
+        return clashes(
+            sizes, self.free.rooms[room].size, [top and self.free.pieces[i].wanted.never_under for i in indices]
+        )
 
     def _limits(self) -> None:
         problem = self.free

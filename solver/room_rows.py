@@ -118,7 +118,7 @@ def _apart(
     sizes: dict[int, set[tuple[int, int, int]]] = {kind: set() for kind in kinds}
     for s in slots:
         sizes[s.kind] |= {(*way, s.dz) for way in s.ways}
-    top = [room.space.face == "top" and members[kind][0].quick for kind in kinds]
+    top = [room.space.face == "top" and members[kind][0].wanted.never_under for kind in kinds]
     apart = clashes([np.array(sorted(sizes[kind])) for kind in kinds], room.size, top)
     for i, kind in enumerate(kinds):
         for j, other in enumerate(kinds):

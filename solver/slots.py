@@ -118,7 +118,7 @@ def slots_of(problem: Problem, members: Members, room: Room, grid_mm: int) -> li
             continue
         if poured(members[kind]):
             found += _layers(members[kind][0], room, fit, grid_mm)
-        column = members[kind][0].quick and room.space.face == "top"
+        column = members[kind][0].wanted.never_under and room.space.face == "top"
         bottoms = _bottoms(members[kind][0].heaviest_g, here, room)
         for dz, ways in sizes.items():
             area = min(x * y for x, y in ways)

@@ -6,7 +6,8 @@ from models.case import Case
 from models.geometry import box, meets, swept
 from models.rulebook import Handling
 from models.spaces import Space
-from models.stages import opening_chain, opening_seconds, stuck_conditions
+from models.stages import opening_chain, opening_seconds, present, stuck_conditions
+from models.trip import Stage
 from verifier.layout import Layout, Placed
 
 
@@ -43,15 +44,25 @@ def _directly_before(layout: Layout, one: Placed, space: Space) -> tuple[Placed,
     return layout.directly_before[one]
 
 
-def moved_first(layout: Layout, one: Placed, space: Space) -> tuple[Placed, ...]:
-    """Give all that must be moved before one thing can be taken out, each once and after what must go before it."""
-    if one not in layout.moved_first:
-        layout.moved_first[one] = _each_once(layout, one, space)
-    return layout.moved_first[one]
+def moved_first(layout: Layout, one: Placed, space: Space, stage: Stage | None) -> tuple[Placed, ...]:
+    """Give all that must be moved before one thing can be taken out, each once and after what must go before it.
+
+    At a stage only what is present there stands in the way; with none, all that is carried.
+    """
+    here = layout.by_space[space.name]
+    gone = frozenset(other for other in here if stage is not None and not present(other.thing, stage))
+    if (one, gone) not in layout.moved_first:
+        layout.moved_first[one, gone] = _each_once(layout, one, space, gone)
+    return layout.moved_first[one, gone]
 
 
-def _each_once(layout: Layout, one: Placed, space: Space) -> tuple[Placed, ...]:
-    lifted, met = list[Placed](), {one}
+def most_moved_first(layout: Layout, one: Placed, space: Space, stages: Iterable[Stage | None]) -> tuple[Placed, ...]:
+    """The same at that of some stages at which the most must be moved, the first of like ones."""
+    return max((moved_first(layout, one, space, stage) for stage in stages), key=len, default=())
+
+
+def _each_once(layout: Layout, one: Placed, space: Space, gone: frozenset[Placed]) -> tuple[Placed, ...]:
+    lifted, met = list[Placed](), {one, *gone}
     # A thing is laid by until all that must go before it is lifted; where things block each other, no order is right.
     waiting = [(other, False) for other in reversed(_directly_before(layout, one, space))]
     while waiting:
@@ -65,8 +76,8 @@ def _each_once(layout: Layout, one: Placed, space: Space) -> tuple[Placed, ...]:
     return tuple(lifted)
 
 
-def seconds_to_hand(layout: Layout, one: Placed, space: Space) -> float:
-    """Seconds from standing ready to holding the thing."""
+def seconds_to_hand(layout: Layout, one: Placed, space: Space, stage: Stage | None) -> float:
+    """Seconds from standing ready to holding the thing at a stage; with none, with all in its way that is carried."""
     handling = layout.case.rulebook.handling
-    lifted = sum(lifting_s(other.thing.mass_kg.most, handling) for other in moved_first(layout, one, space))
+    lifted = sum(lifting_s(other.thing.mass_kg.most, handling) for other in moved_first(layout, one, space, stage))
     return opening_time_s(layout.case, space) + lifted

@@ -44,8 +44,10 @@ class Layout:
     placed: tuple[Placed, ...]
     directly_before: dict[Placed, tuple[Placed, ...]] = field(default_factory=dict, compare=False, repr=False)
     """What is known to stand in the way of a copy or to rest on it: asked for each that is behind it, reckoned once."""
-    moved_first: dict[Placed, tuple[Placed, ...]] = field(default_factory=dict, compare=False, repr=False)
-    """What is known to be moved before a copy: asked at every stage, reckoned once."""
+    moved_first: dict[tuple[Placed, frozenset[Placed]], tuple[Placed, ...]] = field(
+        default_factory=dict, compare=False, repr=False
+    )
+    """What is known to be moved before a copy once others are gone: asked at every stage, reckoned once."""
 
     @cached_property
     def by_space(self) -> dict[str, tuple[Placed, ...]]:

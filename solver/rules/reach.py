@@ -3,7 +3,7 @@
 from models.rules import Rule
 from solver.blocks import Body, Literal, opposite
 from solver.build import Build
-from solver.digging import FACES, in_front
+from solver.digging import FACES, in_front, minded
 from solver.exclusions import exclude
 from solver.in_hand import digging_s
 from solver.rules.support import no_contact
@@ -29,7 +29,11 @@ def add(build: Build) -> None:
 
 
 def _beside(build: Build, body: Body) -> list[Body]:
-    return [o for o in build.bodies if o is not body and not o.rooms.keys().isdisjoint(body.rooms)]
+    return [o for o in build.bodies if _minds(body, o) and not o.rooms.keys().isdisjoint(body.rooms)]
+
+
+def _minds(body: Body, other: Body) -> bool:
+    return other is not body and body.piece.minds(other.piece)
 
 
 def slack_s(build: Build, body: Body, room: int) -> float:
@@ -38,7 +42,7 @@ def slack_s(build: Build, body: Body, room: int) -> float:
 
 
 def _tight(build: Build, body: Body, room: int) -> bool:
-    others = sum(o.piece.handling_s for o in build.bodies if o is not body and room in o.rooms)
+    others = sum(o.piece.handling_s for o in build.bodies if _minds(body, o) and room in o.rooms)
     return 0 <= slack_s(build, body, room) < others
 
 
@@ -69,7 +73,7 @@ def _free_in(build: Build, body: Body, other: Body, room: int, before: Literal) 
 
 def _dig(build: Build, body: Body, room: int) -> None:
     """All that must be moved first, and what must be moved before that, each once, within the seconds left."""
-    others = [o for o in build.bodies if o is not body and room in o.rooms]
+    others = [o for o in build.bodies if _minds(body, o) and room in o.rooms]
     flags = {o.piece.index: _moved(build, body, o) for o in others}
     for other in others:
         _free_in(build, body, other, room, flags[other.piece.index])
@@ -88,7 +92,8 @@ def _moved(build: Build, body: Body, other: Body) -> Literal:
     def meaning(state: State) -> bool:
         if a not in state.at or b not in state.at or state.at[a].room != state.at[b].room:
             return False
-        here, seen, waiting = state.inside[state.at[a].room], {a}, [state.at[a]]
+        here = minded(state, state.inside[state.at[a].room], state.at[a])
+        seen, waiting = {a}, [state.at[a]]
         while waiting:
             for it in in_front(state, here, waiting.pop()):
                 if it.piece not in seen:

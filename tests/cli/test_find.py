@@ -68,8 +68,8 @@ def test_the_verifier_finds_the_same_way_to_everything(run, trip):
     for one in layout.placed:
         (told,) = [way for way in view["found"] if (way["thing"], way["copy"]) == tuple(one.copy)]
         assert one.space is not None
-        assert told["seconds"] == seconds_to_hand(layout, one, one.space)
-        before = {other.copy for other in moved_first(layout, one, one.space)}
+        assert told["seconds"] == seconds_to_hand(layout, one, one.space, None)
+        before = {other.copy for other in moved_first(layout, one, one.space, None)}
         assert {(other["thing"], other["copy"]) for other in told["move_first"]} == before
 
 

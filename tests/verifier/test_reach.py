@@ -1,5 +1,7 @@
 """reach: seconds to hand, stuck openings, nothing before what is needed at once."""
 
+from typing import Any
+
 import pytest
 
 
@@ -112,3 +114,52 @@ def test_only_what_sticks_an_opening_is_said_to_keep_it_shut(world, stuck_when, 
     world.gear["recovery kit"]["needed_when"] = []
     told = [one.says for one in world.verdict().broken if (one.subject, one.stage) == ("recovery kit", "camp")]
     assert told == [f"recovery kit is out of reach at 'camp': {says}"]
+
+
+def eaten_by_the_track(world: Any, **thing: Any) -> None:
+    """The recovery kit, which stands before the others in the right bay, is gone from the track on."""
+    world.gear["recovery kit"] |= {"uses_up": {"bait": 14}} | thing
+    world.trip["streams"]["bait"] = {}
+    for name in ("track", "camp"):
+        world.stage(name).setdefault("left", {})["bait"] = 0
+
+
+def test_what_is_gone_at_a_stage_is_not_moved_there(world):
+    eaten_by_the_track(world, access="seldom", needed_when=[])
+    # Food box: right flap 6 s, the recovery kit (14 kg: 12 s) in its way as long as it is there.
+    assert world.found("reach", "food box", "leaving").value == 18
+    assert world.found("reach", "food box", "track").value == 6
+    # Tool box: flap 6 s and the food box (10 kg: 12 s) on it.
+    assert world.found("reach", "tool box", "camp").value == 18
+
+
+def test_what_stands_before_what_is_gone_is_not_in_the_way_for_it(world):
+    world.put("stove", (3200, 160, 1350))
+    world.gear["tool box"] |= {"bears_kg": 20}
+    world.gear["food box"] |= {"uses_up": {"food": 10}}
+    world.stage("camp").setdefault("left", {})["food"] = 0
+    # Tool box: flap 6 s, recovery kit 12 s; the food box is gone, and what stood on it no longer stands on that.
+    assert world.found("reach", "tool box", "camp").value == 18
+
+
+def test_what_is_needed_at_once_is_free_of_what_is_there_at_any_stage_of_its_own(world):
+    eaten_by_the_track(world, access="seldom", needed_when=[])
+    world.gear["food box"] |= {"access": "at_once"}
+    assert world.broken() == {("reach", "food box")}
+    world.stage("leaving")["left"] = {"bait": 0}
+    assert world.broken() == set()
+
+
+def test_what_is_needed_for_an_injury_is_free_of_what_is_there(world):
+    eaten_by_the_track(world, access="seldom", needed_when=[])
+    world.gear["food box"] |= {"needed_when": ["injury"]}
+    assert world.broken() == {("incident", "food box, injury")}
+    world.stage("leaving")["left"] = {"bait": 0}
+    assert world.broken() == set()
+
+
+def test_what_is_looked_at_once_has_all_that_is_carried_in_its_way(world):
+    eaten_by_the_track(world, access="seldom", needed_when=[])
+    world.gear["food box"] |= {"access": "seldom"}
+    world.stage("leaving")["left"] = {"bait": 0}
+    assert world.found("reach", "food box").value == 18

@@ -5,8 +5,8 @@ from collections.abc import Callable, Iterator
 from models.case import Case
 from models.rules import Rule
 from models.spaces import Space
-from models.stages import opening_chain, tent_up, towed
-from verifier.access import moved_first, not_opened, seconds_to_hand
+from models.stages import opening_chain, present, tent_up, towed
+from verifier.access import most_moved_first, not_opened, opening_time_s
 from verifier.finding import Finding, against, at_most, or_held, plain
 from verifier.layout import Layout, Placed
 
@@ -29,10 +29,11 @@ def _stuck(layout: Layout, space: Space, *conditions: str) -> str | None:
 
 def _in_hand(layout: Layout, one: Placed, space: Space, limit_s: float, *conditions: str) -> str | None:
     """Say why a copy is not in hand within so many seconds with nothing moved, in some conditions."""
-    before = moved_first(layout, one, space)
+    with_it = [stage for stage in layout.case.trip.stages if present(one.thing, stage)]
+    before = most_moved_first(layout, one, space, with_it or [None])
     if before:
         return f"{before[0].name} must be moved first"
-    seconds = seconds_to_hand(layout, one, space)
+    seconds = opening_time_s(layout.case, space)
     too_long = f"it takes {against(seconds, limit_s, 's', 0)}"
     return _stuck(layout, space, *conditions) if at_most(seconds, limit_s) else too_long
 

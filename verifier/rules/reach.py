@@ -6,7 +6,7 @@ from models.rules import Rule
 from models.spaces import Space
 from models.stages import conditions, present, stages_for_access
 from models.trip import Stage
-from verifier.access import moved_first, not_opened, seconds_to_hand
+from verifier.access import most_moved_first, not_opened, seconds_to_hand
 from verifier.finding import Finding, against, at, or_held, plain, within
 from verifier.layout import Layout, Placed
 
@@ -22,14 +22,14 @@ def _at(layout: Layout, one: Placed, space: Space, stage: Stage | None) -> Findi
     if stuck is not None:
         says = f"{one.name} is out of reach{at(name)}: {stuck}."
         return Finding(Rule.REACH, one.name, name, None, word.seconds, "s", None, False, source, says)
-    value = seconds_to_hand(layout, one, space)
+    value = seconds_to_hand(layout, one, space, stage)
     says = f"{one.name} is in hand{at(name)} after {against(value, word.seconds, 's', 0)}."
     return within(Rule.REACH, one.name, name, value, word.seconds, "s", says, source)
 
 
-def _demands(layout: Layout, one: Placed, space: Space) -> Iterator[Finding]:
+def _demands(layout: Layout, one: Placed, space: Space, here: list[Stage | None]) -> Iterator[Finding]:
     source = layout.case.rulebook.access.source
-    before = moved_first(layout, one, space) if one.thing.access in NOTHING_MOVED else ()
+    before = most_moved_first(layout, one, space, here) if one.thing.access in NOTHING_MOVED else ()
     if before:
         says = f"{one.name} must be free, and {', '.join(other.name for other in before)} must be moved first."
         yield plain(Rule.REACH, one.name, False, says, source=source)
@@ -43,7 +43,7 @@ def _copy(layout: Layout, one: Placed, space: Space) -> Iterator[Finding]:
     here = [stage for stage in stages if stage is None or present(one.thing, stage)]
     yield from (_at(layout, one, space, stage) for stage in here)
     if here:
-        yield from _demands(layout, one, space)
+        yield from _demands(layout, one, space, here)
 
 
 def find(layout: Layout) -> Iterator[Finding]:
