@@ -184,6 +184,14 @@ class Restraint(Described):
     source: Text
 
 
+class Climb(Described):
+    """Climbs for which the load of the front wheels is reckoned, and below which share the steering is light."""
+
+    degrees: Annotated[tuple[Annotated[Number, Field(gt=0, lt=90)], ...], Field(min_length=1, max_length=4)]
+    light_front_share: Share
+    source: Text
+
+
 class Doubt(Described):
     """One standard deviation of a mass, as a share of it, by where it is known from."""
 
@@ -228,6 +236,11 @@ class RuleBook(Described):
     """Kept free of the total and of each axle where the trip does not say."""
     front_share_min: Sourced
     side_difference_share: Sourced
+    side_difference_told: Sourced
+    """Difference of left and right wheels as a share of the mass from which it is told beside the answer."""
+    climb: Climb
+    bow_wave_mm: Sourced
+    """How far the water rises above the wading line where one drives through it."""
     loose_soft_kg: SourcedKg
     """What is soft may lie loose among people up to this many kg: more of it flies, or slides under a pedal."""
     cg_height_doubt_mm: Sourced

@@ -28,6 +28,8 @@ def verdict_view(verdict: Verdict, notes: Sequence[str] = (), questions: Sequenc
         "height_doubt_mm": verdict.height_doubt_mm,
         "tallest": {"top_mm": verdict.tallest.top_mm, "what": verdict.tallest.what},
         "before_water": verdict.before_water,
+        "climbing": verdict.climbing,
+        "leaning": verdict.leaning,
         "tying": tying_view(verdict.tying),
         "too_heavy_for_one": [lift_view(one) for one in verdict.lifts if one.too_heavy],
         "claims_off": list(verdict.claims_off),
@@ -60,6 +62,8 @@ def _totals(sums: Totals) -> dict[str, Any]:
         "side_slope_deg": None if sums.side_slope_deg is None else list(sums.side_slope_deg),
         "static_stability_factor": sums.static_stability_factor,
         "articulated_bound_deg": sums.articulated_bound_deg,
+        "tip_back_deg": sums.tip_back_deg,
+        "climb_front_share": {f"{deg:g}": share for deg, share in sums.climb_front_share.items()},
     }
 
 

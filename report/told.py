@@ -67,6 +67,10 @@ class Totals(Protocol):
     def static_stability_factor(self) -> float | None: ...  # noqa: D102
     @property
     def articulated_bound_deg(self) -> float | None: ...  # noqa: D102
+    @property
+    def tip_back_deg(self) -> float | None: ...  # noqa: D102
+    @property
+    def climb_front_share(self) -> Mapping[float, float]: ...  # noqa: D102
 
 
 class Doubt(Protocol):
@@ -132,6 +136,10 @@ class Verdict(Weighed, Protocol):
     def drives(self) -> bool: ...  # noqa: D102
     @property
     def before_water(self) -> str | None: ...  # noqa: D102
+    @property
+    def climbing(self) -> str | None: ...  # noqa: D102
+    @property
+    def leaning(self) -> str | None: ...  # noqa: D102
     @property
     def tallest(self) -> Tallest: ...  # noqa: D102
     @property

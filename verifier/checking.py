@@ -13,6 +13,7 @@ from verifier.finding import Finding
 from verifier.layout import Layout, layout_of
 from verifier.questions import questions
 from verifier.rules import FIND
+from verifier.slopes import climbing, leaning
 from verifier.tallest import tallest
 from verifier.totals import totals_at
 from verifier.verdict import Judgement, StageTotals, Verdict, Weighed
@@ -47,6 +48,8 @@ def check(case: Case, plan: Plan) -> Verdict:
         worth_weighing=_to_weigh(layout, judged.findings),
         questions=tuple(questions(layout)),
         before_water=before_water(layout),
+        climbing=climbing(case, judged.totals),
+        leaning=leaning(case, judged.totals),
         tallest=tallest(layout),
         tying=tying(layout),
         lifts=lifts(layout),

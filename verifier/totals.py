@@ -1,13 +1,17 @@
 """What the vehicle weighs at a stage and where its centre of gravity is."""
 
+from collections.abc import Sequence
+
 from models.trip import Stage
 from models.vehicle import Vehicle
 from verifier.layout import Layout
 from verifier.stage import axles_at, ball_at, everything, without_load
 from verifier.statics import (
     Centre,
+    PointMass,
     articulated_lower_bound_deg,
     centre,
+    grade_front_kg,
     static_stability_factor,
     tip_angles_deg,
     tip_back_deg,
@@ -23,6 +27,13 @@ def _articulated(vehicle: Vehicle, at_mm: Centre) -> float | None:
         return None
     track, wheelbase = vehicle.track_mm, vehicle.wheelbase_mm
     return min(articulated_lower_bound_deg(track, wheelbase, x, y, z, free) for free in ("front", "rear"))
+
+
+def _climbs(layout: Layout, points: Sequence[PointMass]) -> dict[float, float]:
+    """The share of the weight on the front wheels on each climb of the rule book; none where it is not known."""
+    whole, wheelbase = total_kg(points), layout.case.vehicle.wheelbase_mm
+    front = {deg: grade_front_kg(points, wheelbase, deg) for deg in layout.case.rulebook.climb.degrees}
+    return {deg: kg / whole for deg, kg in front.items() if kg is not None and whole}
 
 
 def totals_at(layout: Layout, stage: Stage) -> StageTotals:
@@ -47,5 +58,6 @@ def totals_at(layout: Layout, stage: Stage) -> StageTotals:
         side_slope_deg=tip_angles_deg(vehicle.track_mm, y, z) if y is not None and z else None,
         static_stability_factor=static_stability_factor(vehicle.track_mm, z) if z else None,
         articulated_bound_deg=_articulated(vehicle, at_mm),
-        tip_back_deg=tip_back_deg(vehicle.wheelbase_mm, x, z) if x is not None and z else None,
+        tip_back_deg=tip_back_deg(vehicle.wheelbase_mm, x, z) if x is not None and z and not ball.kg else None,
+        climb_front_share={} if ball.kg else _climbs(layout, points),
     )

@@ -37,7 +37,9 @@ class StageTotals:
     articulated_bound_deg: float | None
     """Lower bound with one axle free to articulate, the worse axle and the heavier side."""
     tip_back_deg: float | None
-    """Climb at which a rigid vehicle that stands still has no load left on its front axle."""
+    """Climb at which a rigid vehicle that stands still has no load left on its front axle; None with a trailer on."""
+    climb_front_share: dict[float, float]
+    """Share of the weight on the front wheels by degrees of a climb; empty where it is not known or a trailer is on."""
 
     @property
     def cg_height_mm(self) -> float | None:
@@ -109,6 +111,10 @@ class Verdict(Judgement):
     """What no rule forbids and hardly anybody means, a sentence each."""
     before_water: str | None
     """What to lift or to bag before deep water, in a sentence. None: nothing, or no wading line is given."""
+    climbing: str | None
+    """Where the steering gets light on a climb, in a sentence. None: nowhere."""
+    leaning: str | None
+    """Where one side carries so much more that it is told, in a sentence. None: nowhere."""
     tallest: Tallest
     """How high the laden vehicle stands."""
     tying: Tying

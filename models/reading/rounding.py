@@ -18,6 +18,7 @@ SIDES: dict[tuple[str, ...], Side] = {
     ("outline_mm", "height"): "up",  # it is told for garages and gates
     ("neighbours", "gap_mm"): "up",
     ("cg_height_doubt_mm",): "up",
+    ("bow_wave_mm",): "up",
     ("outline_mm", "rear"): "down",
     ("outline_mm", "width"): "down",
     ("track_mm",): "down",  # a narrower track makes more of what lies to one side

@@ -60,6 +60,8 @@ class Drive:
     """How high the laden vehicle stands."""
     before_water: str | None
     """What to lift or to bag before deep water. None: nothing."""
+    beside: tuple[str, ...]
+    """Where one side carries noticeably more, and where the steering gets light on a climb."""
     bars: tuple[Bar, ...]
     front_share: str | None
     at_home: tuple[str, ...]
@@ -83,6 +85,7 @@ def drive(asked: Asked) -> Drive:
         unknown=tuple(_worst(group) for group in grouped(asked.verdict.findings, None)),
         overall=overall(asked.verdict),
         before_water=asked.verdict.before_water,
+        beside=tuple(told for told in (asked.verdict.leaning, asked.verdict.climbing) if told),
         bars=tuple(_bar(asked, one) for one in (*tightest(asked), *fullest(asked.verdict.findings)[:1])),
         front_share=_front_share(asked),
         at_home=tuple(told.removeprefix("  - ") for told in home[1:]),

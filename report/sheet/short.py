@@ -35,7 +35,8 @@ def _drive(drive: Drive, width: int) -> Iterator[str]:
     for title, texts in ((drive.ask_first, drive.questions), ("Broken", drive.broken), (UNSIGNED, drive.unknown)):
         yield from ("", *paragraph(title, width), *bullets(texts, width)) if texts else ()
     yield from ("", *paragraph(drive.overall, width, "Overall: ", "  "))
-    yield from paragraph(drive.before_water, width) if drive.before_water else ()
+    for told in (drive.before_water, *drive.beside):
+        yield from paragraph(told, width) if told else ()
 
 
 def _loading(sheet: Sheet, width: int) -> Iterator[str]:

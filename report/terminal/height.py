@@ -37,6 +37,7 @@ def height(case: Case, verdict: Verdict, width: int) -> list[str]:
     if verdict.height_doubt_mm:
         told = f"The height of the bare {case.vehicle.body} stands for its class: it may be off by"
         lines += paragraph(f"{told} {verdict.height_doubt_mm:.0f} mm, and every height and angle here with it.", width)
+    lines += paragraph(verdict.climbing, width) if verdict.climbing else []
     return [*lines, *paragraph(SLOPE_CAUTION, width)]
 
 

@@ -22,7 +22,8 @@ def masses(case: Case, plan: Plan, verdict: Verdict, width: int) -> list[str]:
     told = f"Masses in kg; in brackets what is left of the limit after {reserve:g} kg of reserve{_of_doubt(case, plan)}"
     lines = [*paragraph(told, width), *table(_HEADER, rows, width)]
     lines += [*_towing(verdict, width), *_racks(case, verdict, width)]
-    beside = [*_tightest(verdict, width), *_front_share(verdict, width), *_sources(verdict, width)]
+    sides = [*_front_share(verdict, width), *_leaning(verdict, width)]
+    beside = [*_tightest(verdict, width), *sides, *_sources(verdict, width)]
     return [*lines, "", *beside] if beside else lines
 
 
@@ -146,6 +147,10 @@ def front_share(verdict: Verdict) -> str | None:
 def _front_share(verdict: Verdict, width: int) -> list[str]:
     told = front_share(verdict)
     return [] if told is None else paragraph(told, width, "Least on the front wheels: ", "  ")
+
+
+def _leaning(verdict: Verdict, width: int) -> list[str]:
+    return paragraph(verdict.leaning, width, "", "  ") if verdict.leaning else []
 
 
 def _sources(verdict: Verdict, width: int) -> list[str]:

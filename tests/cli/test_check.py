@@ -142,10 +142,26 @@ def test_how_high_it_stands_is_told_once(run, trip):
     }
 
 
+def test_light_steering_and_a_heavy_side_are_told_once_where_they_are(run, trip):
+    plain = json.loads(run("check", trip / "plan.yaml", "--json").stdout)
+    assert (plain["climbing"], plain["leaning"]) == (None, None)
+    assert {*plain["totals"].popitem()[1]} >= {"tip_back_deg", "climb_front_share"}
+    own = "climb: {light_front_share: 0.9, source: our club}\nside_difference_told: {value: 0.0001, source: our club}\n"
+    (trip / "own.yaml").write_text(own)
+    spoil(trip / "trip.yaml", "name: Starter trip", "rulebook: own.yaml\nname: Starter trip")
+    told = json.loads(run("check", trip / "plan.yaml", "--json").stdout)
+    assert told["climbing"].startswith("Light steering: on a climb of 15 and 25 degrees the front wheels carry ")
+    assert "wheels carry more by " in told["leaning"]
+    for command in ("check", "sheet"):
+        text = " ".join(run(command, trip / "plan.yaml").stdout.split())
+        assert text.count(told["climbing"]) == text.count(told["leaning"]) == 1
+
+
 def test_what_must_be_lifted_before_the_water_is_told(run, trip):
     spoil(trip / "vehicle.yaml", "air:  ", "wading_line_mm: 851\nair:  ")
     spoil(trip / "gear.yaml", "- name: shovel\n", "- name: shovel\n  weather: dry\n")
-    told = "Before water up to the wading line of 851 mm, lift these or bag them: shovel (850 mm)."
+    reach = "the wading line of 851 mm and a bow wave of 150 mm (common practice, no source)"
+    told = f"Before water up to {reach}, lift these or bag them: shovel (850 mm)."
     for command in ("check", "sheet"):
         assert told in " ".join(run(command, trip / "plan.yaml").stdout.split())
     assert json.loads(run("check", trip / "plan.yaml", "--json").stdout)["before_water"] == told

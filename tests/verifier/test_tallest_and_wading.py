@@ -22,11 +22,29 @@ def test_a_closed_box_on_the_roof_stands_there_when_empty(world):
 
 
 def test_what_must_stay_dry_below_the_line_is_lifted_before_the_water(world):
-    assert world.verdict().before_water is None
     world.vehicle["wading_line_mm"] = 901
     world.gear["fridge"]["electrical"] = False
     told = world.verdict().before_water
-    assert told == "Before water up to the wading line of 901 mm, lift these or bag them: sleeping bag #1 (900 mm)."
+    assert told == (
+        "Before water up to the wading line of 901 mm and a bow wave of 150 mm (common practice, no source), "
+        "lift these or bag them: sleeping bag #1 (900 mm)."
+    )
+
+
+def test_a_bow_wave_reaches_above_the_line(world):
+    world.gear["fridge"]["electrical"] = False
+    world.vehicle["wading_line_mm"] = 750
+    assert world.verdict().before_water is None
+    world.vehicle["wading_line_mm"] = 751
+    assert "sleeping bag #1 (900 mm)" in (world.verdict().before_water or "")
+
+
+def test_what_is_electrical_between_the_line_and_the_wave_is_lifted_too(world):
+    world.vehicle["wading_line_mm"] = 900
+    assert "fridge (900 mm)" in (world.verdict().before_water or "")
+    assert world.broken() == set()
+    world.vehicle["wading_line_mm"] = 750
+    assert world.verdict().before_water is None
 
 
 def test_what_bears_a_splash_does_not_bear_to_stand_in_the_water(world):
@@ -38,8 +56,8 @@ def test_what_bears_a_splash_does_not_bear_to_stand_in_the_water(world):
     assert "tool box" not in (world.verdict().before_water or "")
 
 
-def test_what_stands_as_high_as_the_line_stays_dry(world):
-    world.vehicle["wading_line_mm"] = 900
+def test_what_stands_as_high_as_the_wave_stays_dry(world):
+    world.vehicle["wading_line_mm"] = 750
     world.gear["fridge"]["electrical"] = False
     assert world.verdict().before_water is None
 
