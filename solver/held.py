@@ -29,6 +29,8 @@ def lies_loose(case: Case, thing: Thing, space: Space) -> bool:
 
 def too_loose(case: Case, thing: Thing, space: Space) -> str | None:
     """Why a thing may not be where nothing holds it, in words that may be empty; None: it may."""
+    if thing.hazard and case.rulebook.hazards[thing.hazard].in_holder and space.holds in ("holder", "bracket"):
+        return None  # the rule `hazard` keeps it out and tells why
     if thing.shape != "soft" or case.vehicle.air[space.air] != "people":
         return ""
     loose = case.rulebook.loose_soft_kg.value

@@ -18,3 +18,10 @@ def held_by(thing: Thing, space: Space) -> Held:
     if space.holds not in MADE_PLACES or in_its_own(thing, space):
         return space.holds
     return "tie_downs" if space.tie_downs else "none"
+
+
+def let_in(thing: Thing, space: Space) -> bool:
+    """Whether the words of a thing let it into a space; where they do not, the rule `inside` tells of it."""
+    if thing.holder is not None:
+        return space.accepts is not None and thing.holder in space.accepts
+    return space.accepts is None or not set(space.accepts).isdisjoint(thing.suits)

@@ -19,7 +19,7 @@ def rules(world: Any, thing: str, space: str) -> set[str]:
     [
         ("tool box", "right bay", set()),
         ("tool box", "left drawer", set()),
-        ("tool box", "can holder", {"inside", "restraint"}),
+        ("tool box", "can holder", {"inside"}),
         ("petrol can", "right bay", {"inside", "hazard"}),
         ("roof tent", "left drawer", {"inside", "restraint"}),
         ("food box", "roof place", {"weather"}),

@@ -28,7 +28,7 @@ def test_a_hazard_out_of_a_holder(world):
 def test_a_hazard_in_a_holder_of_other_things(world):
     del world.gear["petrol can"]["holder"]
     world.space("can holder")["accepts"] = "anything"
-    assert world.broken() == {("hazard", "petrol can"), ("restraint", "petrol can")}
+    assert world.broken() == {("hazard", "petrol can")}
     world.space("can holder")["tie_downs"] = [{"rated_dan": 100}]
     assert world.broken() == {("hazard", "petrol can")}
 
@@ -173,3 +173,14 @@ def test_copies_count_together_too(world, most, holds):
     (found,) = [one for one in verdict.findings if one.subject == "petrol" and one.unit == "pieces"]
     assert (found.value, found.holds) == (2, holds)
     assert found.says == f"Of petrol and petrol_equipment, the vehicle carries 2 of at most {most}."
+
+
+def test_a_can_without_a_holder_in_a_can_holder_is_told_once(world):
+    del world.gear["petrol can"]["holder"]
+    assert [one.says for one in world.verdict().broken] == ["petrol can is not what can holder takes: jerry can."]
+
+
+def test_a_can_that_suits_a_can_holder_and_is_not_made_for_it_is_told_once(world):
+    world.gear["petrol can"] |= {"holder": None, "suits": ["jerry can"]}
+    (told,) = world.verdict().broken
+    assert (told.rule.value, told.subject) == ("hazard", "petrol can")

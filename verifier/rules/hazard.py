@@ -11,7 +11,7 @@ from models.rulebook import Hazard, UpTo
 from models.rules import Rule
 from models.spaces import Space
 from verifier.finding import Finding, against, or_held, plain, within
-from verifier.held import MADE_PLACES, in_its_own
+from verifier.held import MADE_PLACES, in_its_own, let_in
 from verifier.layout import Layout, Placed
 
 Amount = Literal["holds_l", "net_kg"]
@@ -42,7 +42,7 @@ def _conditions(one: Placed, space: Space, hazard: Hazard) -> Iterator[str]:
         yield "must stand upright and lies on its side"
     if hazard.in_holder and space.holds not in MADE_PLACES:
         yield f"must be in a holder or a bracket, and {space.name} is neither"
-    elif hazard.in_holder and not in_its_own(one.thing, space):
+    elif hazard.in_holder and not in_its_own(one.thing, space) and let_in(one.thing, space):
         yield f"must be in its own holder or bracket, and has no `holder` that {space.name} accepts"
     if hazard.not_hot and space.heat == "hot":
         yield f"must not get hot, and {space.name} does"

@@ -8,7 +8,7 @@ from models.stages import aboard, present
 from models.trip import Stage
 from models.vehicle import CargoBarrier
 from verifier.finding import Finding, against, at, at_most, or_held, plain, within
-from verifier.held import MADE_PLACES, held_by
+from verifier.held import MADE_PLACES, held_by, let_in
 from verifier.layout import Layout, Placed
 from verifier.securing import braked_kg, braking_n, held_n
 from verifier.tied import must_be_tied, tied_in
@@ -98,9 +98,16 @@ def _behind_it_too(layout: Layout, barrier: CargoBarrier, one: Placed, space: Sp
     return None
 
 
+def _told_elsewhere(layout: Layout, one: Placed, space: Space) -> bool:
+    """Whether `inside` or `hazard` tells of a thing that it is not in a holder of its own: it is told once."""
+    hazard = layout.case.rulebook.hazards.get(one.thing.hazard or "")
+    asked_by_hazard = hazard is not None and hazard.in_holder
+    return space.holds in MADE_PLACES and (asked_by_hazard or not let_in(one.thing, space))
+
+
 def _copy(layout: Layout, one: Placed, space: Space) -> Iterator[Finding]:
     held = held_by(one.thing, space)
-    if held == "none":
+    if held == "none" and not _told_elsewhere(layout, one, space):
         yield from _loose(layout, one, space)
     elif held == "barrier":
         yield from _behind_barrier(layout, one, space)
