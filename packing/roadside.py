@@ -107,7 +107,8 @@ def _holds(space: Space, copy: Copy, goal: Placement | None) -> bool:
 def in_order(case: Case, before: Places, after: Places) -> tuple[tuple[Step, ...], tuple[Copy, ...]]:
     """Steps from one set of places to another, and copies that no order brings to their place.
 
-    Each copy is lifted at most twice: to the ground, and from there to where it belongs.
+    What makes way is lifted to the ground, and from there to where it belongs; nothing holds a copy to doing so once.
+    Where that comes to more than `MOST_LIFTS` lifts a copy, no order is looked for any more.
     """
     stays = frozenset(c for c in before if c in after and same_place(case, before[c], after[c]))
     here, goal = _listed(case, before), _listed(case, after)
