@@ -55,11 +55,13 @@ def _staying(
 ) -> list[Copy]:
     """As many copies as the list has, with their old numbers.
 
-    First what a lock names by a number of the list, aboard or not; then what lies aboard and is named by another; then
-    a copy around a space that holds something, which would have no place without it; then the copies for which the
-    most has to be moved, and be put back, then those that take the longest. What stands in the way of another has less
-    to be moved for it, and so goes before it.
+    First what a lock names by a number of the list, aboard or, where it is the trip's, not; then what lies aboard and
+    is named by another; then a copy around a space that holds something, which would have no place without it; then the
+    copies for which the most has to be moved, and be put back, then those that take the longest. What stands in the way
+    of another has less to be moved for it, and so goes before it. What the plan alone names and is not aboard comes
+    last: a copy that is kept at home puts none out that lies in the vehicle.
     """
+    of_trip = {Copy(lock.thing, lock.copy_number) for lock in case.trip.locks if lock.copy_number is not None}
 
     def order(copy: Copy) -> tuple[bool, bool, int, float, int]:
         moved = len(to_move_first(case, placed, copy))
@@ -71,8 +73,10 @@ def _staying(
             copy.number,
         )
 
-    kept = sorted(copy for copy in named if copy.thing == thing.name and copy.number <= thing.count)
-    return [*kept, *sorted((copy for copy in copies if copy not in kept), key=order)][: thing.count]
+    listed = sorted(copy for copy in named if copy.thing == thing.name and copy.number <= thing.count)
+    kept = [copy for copy in listed if copy in placed or copy in of_trip]
+    aboard = sorted((copy for copy in copies if copy not in kept), key=order)
+    return [*kept, *aboard, *(copy for copy in listed if copy not in kept)][: thing.count]
 
 
 def _renamed(stay: Sequence[Copy], thing: str, count: int) -> dict[Copy, Copy]:

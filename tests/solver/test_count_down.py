@@ -114,6 +114,18 @@ def test_a_lock_on_a_copy_that_is_not_aboard_brings_nothing_onto_the_list(bay):
     assert easiest_gone(bay.case(), plan) is plan
 
 
+def test_a_copy_that_the_plan_keeps_at_home_puts_none_out_that_is_aboard(bay):
+    bay.things[0]["count"] = 1
+    lock = Lock.model_validate({"thing": "crate", "copy": 1, "at_home": True})
+    plan = plan_of([2, 3], [1]).model_copy(update={"locks": (lock,)})
+    anew = easiest_gone(bay.case(), plan)
+    assert 1 in {place.copy_number for place in anew.placements}
+    assert [one.copy_number for one in anew.locks] != [1]
+    found = revise(bay.case(), anew, QUICK).proposal.plan
+    assert found is not None
+    assert [place.copy_number for place in found.placements] == [1]
+
+
 def test_a_plan_numbered_anew_is_not_numbered_again(bay):
     plan = locked(2, 1, bay, **{"in": "bay"})
     once = easiest_gone(bay.case(), plan)
