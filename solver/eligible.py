@@ -252,9 +252,11 @@ def _restraint(case: Case, thing: Thing, space: Space) -> list[Reason]:
         found.append(f"the barrier is rated for {barrier.rated_kg:g} kg")
     if space.holds == "barrier" and barrier and in_people_air:
         found += _exposed(case, barrier, thing, space)
-    if (thing.tied or thing.two_person) and held in ("enclosed", "barrier", "none") and not space.tie_downs:
+    weighs = _heaviest_kg(case, thing) > 0 or any(one.inside_of == thing.name for one in case.vehicle.spaces)
+    nothing = weighs and not space.tie_downs
+    if nothing and (thing.tied or thing.two_person) and held in ("enclosed", "barrier", "none"):
         found.append(f"it must be tied and {space.name} has nothing to tie to")
-    if held == "tie_downs" and not space.tie_downs:
+    if nothing and held == "tie_downs":
         found.append(f"{space.name} has nothing to tie to")
     return [Reason(Rule.RESTRAINT, says) for says in found]
 

@@ -1,7 +1,5 @@
 """Between which heights a thing has to stay in a space, and what is told where that leaves it no room."""
 
-from math import ceil
-
 from models.case import Case
 from models.gear import Thing
 from models.geometry import LEAST_SOFT_SIDE_MM
@@ -9,6 +7,7 @@ from models.rules import Rule
 from models.spaces import Space
 from solver.eligible import listed_sizes, reasons
 from solver.held import hold_of
+from solver.soft import soft_mm3
 from solver.suits import Reason
 
 
@@ -39,6 +38,9 @@ def every_reason(case: Case, thing: Thing, space: Space) -> list[Reason]:
 def _too_high(case: Case, thing: Thing, space: Space) -> list[Reason]:
     low, (least, most) = space.corner_mm[2], heights(case, thing, space)
     height = _lowest(thing, space)
+    if low + height > most and most == low + space.size_mm[2]:
+        says = f"it is {low + height - most} mm too tall for {space.name}, however it is shaped"
+        return [Reason(Rule.INSIDE, says)]
     if low + height > most:
         what = "the cargo barrier" if space.holds == "barrier" else "the lowest seat back"
         says = f"its top would be {low + height - most} mm above {what} in every turn it may take"
@@ -52,6 +54,6 @@ def _lowest(thing: Thing, space: Space) -> int:
     """Its least height in mm in any way that goes into a space."""
     along, across, up = space.size_mm
     if thing.size_mm is None:
-        return max(LEAST_SOFT_SIDE_MM, ceil((thing.volume_l or 0) * 1e6 / (along * across)))
+        return max(LEAST_SOFT_SIDE_MM, -(-soft_mm3(thing) // (along * across)))
     fitting = (size[2] for _, size in listed_sizes(thing) if size[0] <= along and size[1] <= across and size[2] <= up)
     return min(fitting, default=up)

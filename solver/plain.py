@@ -1,6 +1,7 @@
 """What cannot be, told before any search: locks against a rule, things with no place at all, too much mass."""
 
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
+from itertools import combinations
 
 from models.case import Case
 from models.gear import Thing
@@ -50,7 +51,17 @@ def _locks(problem: Problem) -> Conflict | None:
         if why:
             says = f"{lock_words(lock)}: by itself this lock breaks a rule."
             return Conflict((lock_demand(lock),), (says, *why))
-    return None
+    return next(_at_two_corners(problem), None)
+
+
+def _at_two_corners(problem: Problem) -> Iterator[Conflict]:
+    """A copy that is locked at two corners of a space; in two spaces it has no place that its locks leave open."""
+    for piece in problem.pieces:
+        mine = [lock for lock in locks_on(problem.locks, piece.copy) if lock.at_mm is not None]
+        for one, other in combinations(mine, 2):
+            if one.in_ == other.in_ and one.at_mm != other.at_mm:
+                says = f"{piece.name} cannot lie at {one.at_mm} and at {other.at_mm} in {one.in_} at once."
+                yield Conflict((lock_demand(one), lock_demand(other)), (says,))
 
 
 def _against(problem: Problem, thing: Thing, lock: Lock) -> list[str]:

@@ -9,9 +9,7 @@ from models.gear import Thing
 from models.geometry import LEAST_SOFT_SIDE_MM, TURNS, Point, facings, gaps_as_placed, turned
 from models.plan import Facing, Plan, Turn
 from solver.eligible import listed_sizes
-
-MOST_STRETCH = 4
-"""Longest side of a soft thing by its shortest, where it has the choice. Common practice, no source."""
+from solver.soft import soft_mm3, soft_sizes
 
 
 @dataclass(frozen=True)
@@ -70,7 +68,7 @@ def shapes_of(
     A soft thing may also keep a size it was seen with, where that holds its volume.
     """
     if thing.size_mm is None:
-        return tuple(Shape(size, "lwh", None) for size in _soft(thing.volume_l or 0, rooms, free, seen))
+        return tuple(Shape(size, "lwh", None) for size in _soft(soft_mm3(thing), rooms, free, seen))
     made = []
     for turn, size in listed_sizes(thing):
         if not _may_be(case, thing, turn):
@@ -82,42 +80,17 @@ def shapes_of(
     return tuple(made)
 
 
-def _soft(litres: float, rooms: Iterable[Point], free: Iterable[Point], seen: Iterable[Point]) -> Iterable[Point]:
-    lawful = (s for s in seen if min(s) >= LEAST_SOFT_SIDE_MM and s[0] * s[1] * s[2] >= litres * 1e6)
+def _soft(volume_mm3: int, rooms: Iterable[Point], free: Iterable[Point], seen: Iterable[Point]) -> Iterable[Point]:
+    lawful = (s for s in seen if min(s) >= LEAST_SOFT_SIDE_MM and math.prod(s) >= volume_mm3)
     sizes: dict[Point, None] = dict.fromkeys(lawful)
     for room in rooms:
-        sizes.update(dict.fromkeys(soft_sizes(litres * 1e6, room)))
+        sizes.update(dict.fromkeys(soft_sizes(volume_mm3, room)))
     for part in free:
         # Below seat backs none of those may lie, and a thing that finds no shape is told to have no place at all.
         if min(part) >= LEAST_SOFT_SIDE_MM and not any(_goes_in(size, part) for size in sizes):
-            sizes.update(dict.fromkeys(soft_sizes(litres * 1e6, part)))
+            sizes.update(dict.fromkeys(soft_sizes(volume_mm3, part)))
     return sizes
 
 
 def _goes_in(size: Point, part: Point) -> bool:
     return all(side <= most for side, most in zip(size, part, strict=True))
-
-
-def soft_sizes(volume_mm3: float, room: Point) -> list[Point]:
-    """At most eight boxes of a volume that fit in a room, each side at least the least soft side."""
-    wide, deep, high = room
-    cube = math.ceil(volume_mm3 ** (1 / 3))
-    floors = [
-        (wide, deep),
-        (wide, deep // 2),
-        (wide // 2, deep),
-        (wide // 2, deep // 2),
-        (cube, cube),
-        (wide, 0),
-        (0, deep),
-    ]
-    floors.append((math.ceil(cube * 1.4), math.ceil(cube * 1.4)))
-    found: dict[Point, None] = {}
-    for along, across in floors:
-        x = along or max(LEAST_SOFT_SIDE_MM, math.ceil(volume_mm3 / (across * high)))
-        y = across or max(LEAST_SOFT_SIDE_MM, math.ceil(volume_mm3 / (x * high)))
-        z = max(LEAST_SOFT_SIDE_MM, math.ceil(volume_mm3 / (x * y))) if min(x, y) >= LEAST_SOFT_SIDE_MM else high + 1
-        if x <= wide and y <= deep and z <= high:
-            found[(x, y, z)] = None
-    plain = [size for size in found if max(size) <= MOST_STRETCH * min(size)]
-    return (plain or list(found))[:8]

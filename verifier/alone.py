@@ -23,7 +23,7 @@ from models.geometry import (
 from models.plan import Facing, Placement, Plan, Turn
 from models.rules import Rule
 from models.spaces import Space
-from verifier.finding import Finding
+from verifier.finding import ROUNDING, Finding
 from verifier.layout import layout_of
 from verifier.rules import FIND
 
@@ -164,9 +164,9 @@ def _shapes(thing: Thing, space: Space, slides: tuple[Box, ...]) -> Iterator[tup
             for facing in facings(thing, turn):
                 yield turned(thing.size_mm, turn), turn, facing
         return
-    millilitres = ceil((thing.volume_l or 0.0) * 1000)
+    least_mm3 = (thing.volume_l or 0.0) * 1e6 * (1 - ROUNDING)
     for along, across in product(_spans(space, slides, 0), _spans(space, slides, 1)):
-        yield (along, across, max(LEAST_SOFT_SIDE_MM, ceil(millilitres * 1000 / (along * across)))), "lwh", None
+        yield (along, across, max(LEAST_SOFT_SIDE_MM, ceil(least_mm3 / (along * across)))), "lwh", None
 
 
 def _spans(space: Space, slides: tuple[Box, ...], axis: int) -> list[int]:

@@ -8,6 +8,7 @@ from collections.abc import Sequence
 from copy import deepcopy
 from dataclasses import dataclass, field
 from itertools import product
+from math import prod
 from random import Random
 from typing import Any
 
@@ -192,7 +193,17 @@ def _add(made: Drawn, space: Space, cell: Cell, cells: Cell) -> None:
         more["air_gap_mm"] = {"top": chance.choice((20, CELL))}
     facing = {"facing": "rear" if turn == "lwh" else "left"} if "air_gap_mm" in more else {}
     made.bench.thing(name, kg, [listed[side] for side in "lwh"], **more)
+    if not facing and made.maybe(0.15):
+        _soften(made.bench.things[-1], size)
+        turn = "lwh"
     _put(made, name, space, corner, size, turn=turn, **facing)
+
+
+def _soften(thing: dict[str, Any], size: Sequence[int]) -> None:
+    """Give a thing by the volume that it has where it lies, to the last cubic millimetre."""
+    for key in ("size_mm", "turns"):
+        thing.pop(key)
+    thing |= {"shape": "soft", "volume_l": prod(size) / 1e6}
 
 
 def _mended(made: Drawn) -> Verdict:

@@ -3,6 +3,7 @@
 import pytest
 
 from solver import Options, propose
+from solver.heights import every_reason
 from solver.rules import restraint
 from tests.solver.conftest import conflict_of
 from verifier import check
@@ -175,3 +176,14 @@ def test_a_refusal_tells_that_a_bracket_is_not_made_for_a_thing(tiny):
     tiny.space("rail", holds="bracket")
     tiny.thing("chest", 40)
     assert "rail: nothing holds it in rail, a bracket not made for it." in conflict_of(tiny).says
+
+
+@pytest.mark.parametrize("kg", [0, 0.1])
+def test_what_weighs_nothing_needs_nothing_to_tie_it_to(pair, kg):
+    pair.vehicle["spaces"][0]["holds"] = "tie_downs"
+    pair.things[0]["mass_kg"] = kg
+    case = pair.case()
+    assert bool(every_reason(case, case.thing_named["one"], case.space_named["low"])) is (kg > 0)
+    pair.space("in it", (2050, 50, 550), size_mm=[100, 100, 100], inside_of="one")
+    case = pair.case()
+    assert every_reason(case, case.thing_named["one"], case.space_named["low"])
