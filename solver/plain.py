@@ -1,7 +1,6 @@
 """What cannot be, told before any search: locks against a rule, things with no place at all, too much mass."""
 
-from collections.abc import Iterator, Sequence
-from itertools import combinations
+from collections.abc import Sequence
 
 from models.case import Case
 from models.gear import Thing
@@ -10,7 +9,7 @@ from models.spaces import Space
 from models.trip import Lock
 from solver.answers import Conflict, Demand
 from solver.company import causes, company_conflict, company_words, copies_asked
-from solver.demands import forbids
+from solver.demands import taken_together
 from solver.eligible import short_mm
 from solver.enough import enough_conflict
 from solver.given import given_conflict
@@ -51,17 +50,7 @@ def _locks(problem: Problem) -> Conflict | None:
         if why:
             says = f"{lock_words(lock)}: by itself this lock breaks a rule."
             return Conflict((lock_demand(lock),), (says, *why))
-    return next(_at_two_corners(problem), None)
-
-
-def _at_two_corners(problem: Problem) -> Iterator[Conflict]:
-    """A copy that is locked at two corners of a space; in two spaces it has no place that its locks leave open."""
-    for piece in problem.pieces:
-        mine = [lock for lock in locks_on(problem.locks, piece.copy) if lock.at_mm is not None]
-        for one, other in combinations(mine, 2):
-            if one.in_ == other.in_ and one.at_mm != other.at_mm:
-                says = f"{piece.name} cannot lie at {one.at_mm} and at {other.at_mm} in {one.in_} at once."
-                yield Conflict((lock_demand(one), lock_demand(other)), (says,))
+    return None
 
 
 def _against(problem: Problem, thing: Thing, lock: Lock) -> list[str]:
@@ -130,7 +119,7 @@ def _blaming(case: Case, locks: Sequence[Lock], names: Sequence[str]) -> list[Lo
 
 
 def _open(case: Case, locks: Sequence[Lock], name: str) -> bool:
-    return not any(forbids(case, lock, case.space_named[name]) for lock in locks)
+    return taken_together(locks).admits(case, case.space_named[name])
 
 
 def nearest(case: Case, problem: Problem, kind: int, count: int = 3) -> list[str]:

@@ -69,7 +69,9 @@ def lying_of(problem: Problem, placement: Placement) -> Lying | None:
     if index is None or room is None:
         return None
     piece = problem.pieces[index]
-    looks = (placement.size_mm, placement.facing)
+    # As check reads it: no facing is to the rear, and nothing that needs no free air faces anywhere.
+    facing = None if piece.thing.air_gap_mm is None else placement.facing or "rear"
+    looks = (placement.size_mm, facing)
     shape = next((i for i, form in enumerate(piece.shapes) if (form.size, form.facing) == looks), None)
     return None if shape is None else lying(problem, index, room, shape, *placement.corner_mm)
 

@@ -103,7 +103,7 @@ def fixed_words(lock: Lock) -> str:
     if lock.at_home:
         return "stays at home"
     if lock.in_ is not None:
-        return f"is locked in {lock.in_}" + (" at its corner" if lock.at_mm is not None else "")
+        return f"is locked in {lock.in_}" + (f" at its corner {list(lock.at_mm)}" if lock.at_mm is not None else "")
     if lock.not_in is not None:
         return f"is kept out of {lock.not_in}"
     return "has to come"

@@ -350,3 +350,25 @@ def test_what_is_enough_by_itself_stands_in_one_member_only(pair):
     pair.thing("three", 30, size_mm=[400, 400, 300])
     named = [name for one in conflict_of(pair).demands for name in one.things]
     assert sorted(named) == sorted(set(named))
+
+
+def test_two_locks_on_one_thing_at_two_corners_are_both_named_and_nothing_else(pair):
+    pair.trip["locks"] = [
+        {"thing": "one", "not_in": "high"},
+        {"thing": "one", "in": "low", "at_mm": [2000, 0, 500], "by": "Ada"},
+        {"thing": "one", "in": "low", "at_mm": [2100, 0, 500], "by": "Ben"},
+    ]
+    conflict = conflict_of(pair)
+    assert kinds(conflict) == ["lock", "lock"]
+    told = [demand.says for demand in conflict.demands]
+    assert ["Ada" in told[0], "Ben" in told[1]] == [True, True]
+    assert ["[2000, 0, 500]" in told[0], "[2100, 0, 500]" in told[1]] == [True, True]
+    assert all(demand.shown and dropping_gives_a_plan(pair.case(), demand) for demand in conflict.demands)
+
+
+def test_two_locks_on_one_thing_at_the_same_corner_hold_together(pair):
+    corner = {"thing": "one", "in": "low", "at_mm": [2100, 0, 500]}
+    pair.trip["locks"] = [corner | {"by": "Ada"}, corner | {"by": "Ben"}]
+    found = propose(pair.case(), QUICK)
+    assert found.plan is not None
+    assert next(place.corner_mm for place in found.plan.placements if place.thing == "one") == (2100, 0, 500)

@@ -4,9 +4,7 @@ from typing import Any
 
 import pytest
 
-from solver import propose
 from solver.rules import lock
-from tests.solver.conftest import QUICK, conflict_of
 
 
 def locked(pair: Any, **fields: Any) -> Any:
@@ -42,18 +40,3 @@ def test_at_home_or_carried(pair, field, comes):
     assert pair.allows(lock.add)
     assert pair.allows(lock.add, places={"one": "low"}) is comes
     assert pair.allows(lock.add, home=("one",)) is not comes
-
-
-@pytest.mark.usefixtures("no_bound")
-def test_two_corners_in_one_space_are_proven_not_to_hold_together(pair):
-    corners = ([2000, 0, 500], [2200, 0, 500])
-    pair.trip["locks"] = [
-        {"thing": "one", "in": "low", "at_mm": corner, "by": who} for corner, who in zip(corners, "AB", strict=True)
-    ]
-    conflict = conflict_of(pair)
-    assert conflict.says == ("one cannot lie at (2000, 0, 500) and at (2200, 0, 500) in low at once.",)
-    assert [demand.says for demand in conflict.demands] == [
-        f"one is locked in low at its corner ({who})" for who in "AB"
-    ]
-    pair.trip["locks"][1]["at_mm"] = corners[0]
-    assert propose(pair.case(), QUICK).plan is not None

@@ -5,7 +5,7 @@ import pytest
 from solver import Options, propose
 from solver.heights import every_reason
 from solver.rules import restraint
-from tests.solver.conftest import conflict_of
+from tests.solver.conftest import QUICK, conflict_of
 from verifier import check
 
 
@@ -187,3 +187,18 @@ def test_what_weighs_nothing_needs_nothing_to_tie_it_to(pair, kg):
     pair.space("in it", (2050, 50, 550), size_mm=[100, 100, 100], inside_of="one")
     case = pair.case()
     assert every_reason(case, case.thing_named["one"], case.space_named["low"])
+
+
+@pytest.mark.parametrize("more", [{"mass_kg": 0}, {"mass_kg": 5, "uses_up": {"food": 5}}])
+@pytest.mark.usefixtures("no_bound", "searched_little")
+def test_what_weighs_nothing_asks_for_no_point_to_tie_to(tiny, more):
+    tiny.space("bed", holds="tie_downs")
+    tiny.thing("sheet", **more)
+    tiny.trip["stages"] = [{"name": "go", "surface": "off_road", "left": {"food": 0.0}}]
+    if "uses_up" not in more:
+        del tiny.trip["stages"][0]["left"]
+    found = propose(tiny.case(), QUICK)
+    assert found.plan is not None
+    assert check(tiny.case(), found.plan).holds is True
+    tiny.things[0]["mass_kg"] = 5.01
+    assert "bed: has nothing to tie to." in conflict_of(tiny).says
