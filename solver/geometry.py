@@ -215,7 +215,8 @@ def borne(state: State, it: Lying) -> bool:
     else:
         limited = [it, *(o for o in under(below, others) if pieces[o.piece].bears_g is not None)]
     others.append(it)
-    return all(carried_g(pieces, o, others) <= (pieces[o.piece].bears_g or 0) for o in limited)
+    signs = state.problem.constants.signs
+    return not any((pieces[o.piece].bears_lanes - carried_lanes(pieces, o, others)) & signs for o in limited)
 
 
 def stands(own: Six, under: list[Six]) -> bool:
@@ -238,8 +239,8 @@ def under(below: list[Lying], others: list[Lying]) -> list[Lying]:
     return found
 
 
-def carried_g(pieces: Sequence[Piece], it: Lying, others: list[Lying]) -> int:
-    """Grams of all others that stand on a piece, directly or through more of them, each once, at its heaviest."""
+def carried_lanes(pieces: Sequence[Piece], it: Lying, others: list[Lying]) -> int:
+    """Grams at every stage of all others that stand on a piece, directly or through more of them, each once."""
     found, total = [it], 0
     for one in found:
         box = one.box
@@ -247,5 +248,5 @@ def carried_g(pieces: Sequence[Piece], it: Lying, others: list[Lying]) -> int:
         for o in others:
             if o.box[2] == top and contact(o.box, box) and o not in found:
                 found.append(o)
-                total += pieces[o.piece].full_g
+                total += pieces[o.piece].full_lanes
     return total

@@ -11,7 +11,7 @@ from models.gear import Thing
 from models.geometry import Point
 from models.spaces import Space
 from solver.in_hand import Wanted
-from solver.lanes import pack
+from solver.lanes import pack, pack_limits
 from solver.shapes import Shape
 
 Six = tuple[int, int, int, int, int, int]
@@ -78,15 +78,20 @@ class Piece:
         """Its mass at its heaviest stage in grams."""
         return max(self.most_g)
 
-    @property
-    def full_g(self) -> int:
-        """Its mass at its heaviest stage in grams, with all that the spaces that are part of it may hold."""
-        return self.heaviest_g + self.within_g
+    @cached_property
+    def full_g(self) -> tuple[int, ...]:
+        """`most_g` with all that the spaces that are part of it may hold."""
+        return tuple(g + self.within_g for g in self.most_g)
 
     @cached_property
     def full_lanes(self) -> int:
-        """`most_g` with all that the spaces that are part of it may hold, a lane for every stage."""
-        return pack(g + self.within_g for g in self.most_g)
+        """`full_g`, a lane for every stage."""
+        return pack(self.full_g)
+
+    @cached_property
+    def bears_lanes(self) -> int:
+        """`bears_g`, the same at every stage, a lane for each."""
+        return pack_limits([self.bears_g] * len(self.most_g))
 
     @cached_property
     def most_lanes(self) -> int:

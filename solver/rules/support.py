@@ -1,11 +1,12 @@
 """support: floor, a solid, or one supporter with most of each side on it; nothing bears more than it may.
 
-Stricter than the verifier: no two supporters, every load at its heaviest, and what moves once for each way down.
+Stricter than the verifier: no two supporters, and what moves once for each way down.
 """
 
 from solver.blocks import Block, Body, Expr, Literal, fixed_block, opposite
 from solver.build import Build
-from solver.geometry import carried_g, held_up
+from solver.geometry import carried_lanes, held_up
+from solver.lanes import lane
 from solver.state import Lying, State
 
 HUNDREDTHS = 84
@@ -91,46 +92,70 @@ def _bearing(build: Build) -> None:
 
     What lies still on what lies still counts once however many ways lead down, and what moves once for each way.
     """
-    counted = any(body.piece.bears_g for body in build.bodies)
-    loads = {body.piece.index: _load(build, body) for body in build.bodies} if counted else {}
-    resting = {body.piece.index: _still_g(build, body) for body in build.bodies} if counted else {}
+    for below in build.bodies:
+        if below.piece.bears_g == 0:
+            for above in _others(build, below):
+                _rests(build, above, below, False)
+    if any(body.piece.bears_g for body in build.bodies):
+        for t in _stages(build):
+            _loads(build, t)
+
+
+def _others(build: Build, below: Body) -> list[Body]:
+    """Bodies that may be in one room with another."""
+    return [body for body in build.bodies if body is not below and not body.rooms.keys().isdisjoint(below.rooms)]
+
+
+def _stages(build: Build) -> list[int]:
+    """The stages to be counted: each at which something is heavier than at another one of them."""
+    columns = list(zip(*(body.piece.full_g for body in build.bodies), strict=True))
+    kept: list[int] = []
+    for t in sorted(range(len(columns)), key=lambda t: -sum(columns[t])):
+        if not any(all(a <= b for a, b in zip(columns[t], columns[u], strict=True)) for u in kept):
+            kept.append(t)
+    return kept
+
+
+def _loads(build: Build, t: int) -> None:
+    """Loads at a stage, within what bears them."""
+    loads = {body.piece.index: _load(build, body, t) for body in build.bodies}
+    resting = {body.piece.index: _still_g(build, body, t) for body in build.bodies}
     for below in build.bodies:
         parts = []
-        for above in build.bodies:
-            if above is below or above.rooms.keys().isdisjoint(below.rooms):
-                continue
-            if below.piece.bears_g == 0:
-                _rests(build, above, below, False)
-            elif counted:
-                both = above.still is not None and below.still is not None
-                mine_g = -resting[above.piece.index] if both else above.piece.full_g
-                parts.append(_part(build, above, below, loads[above.piece.index] + mine_g))
+        for above in _others(build, below) if below.piece.bears_g != 0 else ():
+            both = above.still is not None and below.still is not None
+            mine_g = -resting[above.piece.index] if both else above.piece.full_g[t]
+            parts.append(_part(build, above, below, t, loads[above.piece.index] + mine_g))
         if parts:
             build.when((), loads[below.piece.index] >= resting[below.piece.index] + sum(parts))
 
 
-def _still_g(build: Build, body: Body) -> int:
-    """Grams of all that lies still on a piece that lies still, directly or through more of it, each once."""
+def _still_g(build: Build, body: Body, t: int) -> int:
+    """Grams at a stage of all that lies still on a piece that lies still, directly or through more of it, each once."""
     if body.still is None:
         return 0
     here = build.fixed.inside[body.still.room]
-    return carried_g(build.problem.pieces, body.still, [o for o in here if o.piece != body.still.piece])
+    return lane(carried_lanes(build.problem.pieces, body.still, [o for o in here if o.piece != body.still.piece]), t)
 
 
-def _carried_g(build: Build) -> int:
-    return sum(body.piece.full_g for body in build.bodies) * max(1, len(build.bodies))
+def _carried_g(build: Build, t: int) -> int:
+    return sum(body.piece.full_g[t] for body in build.bodies) * max(1, len(build.bodies))
 
 
-def _load(build: Build, body: Body) -> Expr:
+def _load(build: Build, body: Body, t: int) -> Expr:
     limit = body.piece.bears_g
-    return build.number(f"load {body.piece.index}", (0, _carried_g(build) if limit is None else limit), lambda _: 0)
+    most = _carried_g(build, t) if limit is None else limit
+    return build.number(f"load {body.piece.index} {t}", (0, most), lambda _: 0)
 
 
-def _part(build: Build, above: Body, below: Body, grams: Expr) -> Expr:
-    """Grams that one piece puts on another, which are so many where it rests on it; 0 where it does not."""
-    rests = build.flag(("rests", above.piece.index, below.piece.index), lambda s: _contact(s, above, below))
-    _rests(build, above, below, rests)
-    part = build.number(f"part {above.piece.index} {below.piece.index}", (0, _carried_g(build)), lambda _: 0)
+def _part(build: Build, above: Body, below: Body, t: int, grams: Expr) -> Expr:
+    """Grams that one piece puts on another at a stage, so many where it rests on it; 0 where it does not."""
+    name = ("rests", above.piece.index, below.piece.index)
+    made = build.knows(name)
+    rests = build.flag(name, lambda s: _contact(s, above, below))
+    if not made:
+        _rests(build, above, below, rests)
+    part = build.number(f"part {above.piece.index} {below.piece.index} {t}", (0, _carried_g(build, t)), lambda _: 0)
     build.when([rests], part >= grams)
     return part
 

@@ -122,3 +122,55 @@ def test_planks_laid_crosswise_are_proposed_where_their_base_bears_them(tiny, be
     plan = propose(tiny.case(), Options(effort=0.02, seconds=600.0)).plan
     assert (plan is not None) == holds
     assert plan is None or check(tiny.case(), plan).holds
+
+
+CUBE = [200, 200, 200]
+
+
+def shelf(tiny: Tiny, bears_kg: float, waste_kg: float = 15) -> Plan:
+    """Food of 15 kg, of which 10 are used up, beside waste of which 10 kg come to be: 20 kg on the board at each."""
+    tiny.space("low", size_mm=[400, 200, 300])
+    tiny.thing("board", size_mm=[400, 200, 100], bears_kg=bears_kg, carry="must")
+    tiny.thing("food", 15, bears_kg=0, uses_up={"food": 10}, carry="must")
+    tiny.thing("waste", waste_kg, bears_kg=0, fills={"waste": 10}, carry="must")
+    tiny.trip["stages"] = [
+        {"name": "out", "surface": "sealed_road"},
+        {"name": "back", "surface": "sealed_road", "left": {"food": 0}, "filled": {"waste": 1}},
+    ]
+    lie = {"board": ([2000, 0, 500], [400, 200, 100]), "food": ([2000, 0, 600], CUBE), "waste": ([2200, 0, 600], CUBE)}
+    made = [
+        {"thing": thing, "copy": 1, "space": "low", "corner_mm": corner, "size_mm": size}
+        for thing, (corner, size) in lie.items()
+    ]
+    return Plan.model_validate({"trip": "trip.yaml", "placements": tuple(made)})
+
+
+@pytest.mark.parametrize(("bears_kg", "holds"), [(20, True), (19.999, False)])
+@pytest.mark.parametrize("free", [("food",), ("waste",), ("food", "waste"), ("board", "food", "waste")])
+def test_what_goes_and_what_comes_is_borne_stage_by_stage(tiny, bears_kg, holds, free):
+    plan = shelf(tiny, bears_kg)
+    case = tiny.case()
+    assert all(one.holds for one in find(layout_of(case, plan))) == holds
+    problem = tiny.problem()
+    whole = from_plan(problem, plan)
+    moving = [piece_named(problem, name) for name in free]
+    rest = whole.copy()
+    for piece in moving:
+        it = rest.remove(piece.index)
+        without = whole.copy()
+        without.remove(piece.index)
+        assert borne(without, it) == holds
+    build = Build(problem, moving, range(len(problem.rooms)), rest)
+    support.add(build)
+    for piece in moving:
+        put(build, piece, ("low", whole.at[piece.index].box[:3]))
+    assert decided(build) == holds
+
+
+@pytest.mark.usefixtures("no_bound", "no_ways_told")
+@pytest.mark.parametrize(("bears_kg", "waste_kg", "found"), [(20, 15, True), (19.999, 15, False), (20, 15.001, False)])
+def test_food_and_waste_share_a_shelf_that_bears_one_of_them_full(tiny, bears_kg, waste_kg, found):
+    shelf(tiny, bears_kg, waste_kg)
+    plan = propose(tiny.case(), Options(effort=0.02, seconds=600.0)).plan
+    assert (plan is not None) == found
+    assert plan is None or check(tiny.case(), plan).holds
