@@ -5,7 +5,7 @@ from dataclasses import replace
 
 from solver.digging import in_front, minded
 from solver.in_hand import digging_s
-from solver.limits import fire_unmet
+from solver.limits import fire_lacks
 from solver.pieces import Fit, Piece
 from solver.problem import Problem
 from solver.state import State
@@ -21,9 +21,8 @@ def take_as_it_lies(problem: Problem, before: State, may_come: Collection[int]) 
         problem.pieces[index].thing.name for index in may_come
     }
     buried = _buried(before)
-    rest = {it.room for it in before.at.values() if _for_fire(problem.pieces[it.piece]) and it.piece not in buried}
-    if buried and not fire_unmet(problem, rest):
-        problem.beyond_fire = True
+    rest = [it.room for it in before.at.values() if _for_fire(problem.pieces[it.piece]) and it.piece not in buried]
+    if buried and not fire_lacks(problem, rest, [before.at[index].room for index in sorted(buried)]):
         problem.pieces = tuple(replace(p, beyond_fire=True) if p.index in buried else p for p in problem.pieces)
         problem.allow(
             fits if index not in buried else _dug_out(problem, index) for index, fits in enumerate(problem.fits)

@@ -59,10 +59,16 @@ def wanted_rooms(state: State, piece: Piece) -> Iterator[list[int]]:
 
 
 def _fire_rooms(state: State) -> set[int]:
+    """Rooms for the next copy for a fire: at a belted seat, then outside; without more of these, near, then apart."""
     problem = state.problem
-    taken = state.rooms_with(problem.fire_kinds)
+    taken = [state.at[index].room for index in problem.fire_copies if index in state.at]
     lacking = problem.fire_outside if any(problem.fire_belted[room] for room in taken) else problem.fire_belted
-    return {room.index for room in problem.rooms if lacking[room.index] and room.index not in taken}
+    near = {r for r, (a, b) in enumerate(zip(problem.fire_belted, problem.fire_outside, strict=True)) if a or b}
+    first = {room for room in near if lacking[room] and room not in taken}
+    if first or not taken:
+        return first
+    two = sum(room in near for room in taken) > 1
+    return set(range(len(problem.rooms))).difference(taken) if two and len(set(taken)) < 2 else set() if two else near
 
 
 def places(

@@ -1,6 +1,6 @@
 """Whether a piece may join a layout by mass, air and neighbours; and by how much a layout misses the rest."""
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 
 from models.rulebook import UpTo
 from solver.bare import Constants
@@ -147,27 +147,29 @@ def unmet(state: State) -> int:
     taken = ((problem.things[kind].spread, len(state.rooms_with([kind]))) for kind in problem.spread_kinds)
     missing = sum(max(0, asked - rooms) for asked, rooms in taken if rooms)
     missing += sum(max(0, len(state.rooms_with(kinds)) - 1) for kinds in problem.kits.values())
-    return missing + fire_unmet(problem, fire_rooms(state)) + _hosts(state) + len(floating(state))
+    return missing + len(against_fire(state)) + _hosts(state) + len(floating(state))
 
 
-def fire_rooms(state: State) -> set[int] | None:
-    """The rooms in which something for a fire is in hand; None where nothing for one is carried at all."""
+def against_fire(state: State) -> tuple[str, ...]:
+    """What a layout misses of what is needed in a fire; nothing where nothing for one is carried at all."""
     problem = state.problem
-    rooms = state.rooms_with(problem.fire_kinds)
-    if not rooms or not problem.beyond_fire:
-        return rooms or None
-    for_fire = (problem.pieces[index] for index in state.at if problem.pieces[index].kind in problem.fire_kinds)
-    return {state.at[piece.index].room for piece in for_fire if not piece.beyond_fire}
+    here = [(problem.pieces[index], state.at[index].room) for index in problem.fire_copies if index in state.at]
+    buried = [room for piece, room in here if piece.beyond_fire]
+    return fire_lacks(problem, [room for piece, room in here if not piece.beyond_fire], buried)
 
 
-def fire_unmet(problem: Problem, rooms: set[int] | None) -> int:
-    """Demands not met of what is needed in a fire and in hand in these rooms; None: nothing for one is carried."""
-    if rooms is None:
-        return 0
-    belted = {room for room in rooms if problem.fire_belted[room]}
-    outside = {room for room in rooms if problem.fire_outside[room]}
-    pair = any(a != b for a in belted for b in outside)
-    return int(not belted) + int(not outside) + int(not pair and bool(belted) and bool(outside))
+def fire_lacks(problem: Problem, in_hand: Sequence[int], buried: Sequence[int] = ()) -> tuple[str, ...]:
+    """Sentences of what is missing where each copy for a fire, in hand or under things, lies in one of these rooms."""
+    if not in_hand and not buried:
+        return ()
+    belted = sum(problem.fire_belted[room] for room in in_hand)
+    outside = sum(problem.fire_outside[room] for room in in_hand)
+    if not belted or not outside:
+        nothing = (("of a belted seat", belted), ("from outside", outside))
+        return tuple(f"has nothing for a fire in reach {way}" for way, found in nothing if not found)
+    if sum(problem.fire_belted[room] or problem.fire_outside[room] for room in in_hand) < 2:
+        return ("has one thing alone for a fire in reach of a belted seat and from outside",)
+    return ("has all for a fire in one space",) if len({*in_hand, *buried}) < 2 else ()
 
 
 def _hosts(state: State) -> int:

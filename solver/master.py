@@ -169,17 +169,21 @@ def _spread(patterns: Patterns, columns: Sequence[Pattern], counts: Counts) -> I
 
 
 def _fire(patterns: Patterns, columns: Sequence[Pattern], counts: Counts) -> Iterator[Row]:
-    """Something against fire in reach of a belted person and from outside, in two rooms, where any has to come."""
+    """Against fire one copy in reach of a belted person, another from outside, not all in one room, where any comes."""
     problem = patterns.problem
     kinds = set(problem.fire_kinds)
     if not any(least and patterns.members[number][0].kind in kinds for number, least in counts.least.items()):
         return
-    mine = [(j, c.room) for j, c in enumerate(columns) if kinds & c.kinds]
-    belted = {j: 1 for j, room in mine if problem.fire_belted[room]}
-    outside = {j: 1 for j, room in mine if problem.fire_outside[room]}
+    of_fire = {number for number, (piece, *_) in patterns.members.items() if piece.kind in kinds}
+    in_hand = {number for number in of_fire if not patterns.members[number][0].beyond_fire}
+    mine = {j: c for j, c in enumerate(columns) if kinds & c.kinds}
+    copies = {j: sum(n for number, n in column.counts if number in in_hand) for j, column in mine.items()}
+    belted = {j: n for j, n in copies.items() if problem.fire_belted[mine[j].room]}
+    outside = {j: n for j, n in copies.items() if problem.fire_outside[mine[j].room]}
     yield _row(belted, 1, None)
     yield _row(outside, 1, None)
-    yield _row(belted | outside, 2, None)  # with one of each way that makes two rooms, one for each
+    yield _row(belted | outside, 2, None)
+    yield _row(dict.fromkeys(mine, 1), 2, None)
 
 
 def _hosted(problem: Problem, columns: Sequence[Pattern]) -> Iterator[Row]:

@@ -5,7 +5,7 @@ from dataclasses import dataclass
 
 from models.rules import Rule
 from solver.footing import floating
-from solver.limits import fire_rooms, over_g, unmet
+from solver.limits import against_fire, over_g, unmet
 from solver.pieces import Piece
 from solver.problem import Problem
 from solver.state import State
@@ -91,18 +91,4 @@ def _on_the_whole(state: State) -> Iterator[tuple[Rule, str]]:
     for kit, kinds in sorted(problem.kits.items()):
         if len(state.rooms_with(kinds)) > 1:
             yield Rule.KIT, f"parts the kit {kit}"
-    fire = _against_fire(state, fire_rooms(state))
-    yield from ((Rule.INCIDENT, says) for says in fire)
-
-
-def _against_fire(state: State, rooms: set[int] | None) -> Iterator[str]:
-    if rooms is None:
-        return
-    belted = {room for room in rooms if state.problem.fire_belted[room]}
-    outside = {room for room in rooms if state.problem.fire_outside[room]}
-    if not belted:
-        yield "has nothing for a fire in reach of a belted seat"
-    if not outside:
-        yield "has nothing for a fire in reach from outside"
-    if belted and outside and len(belted | outside) == 1:
-        yield "has all for a fire in one space"
+    yield from ((Rule.INCIDENT, says) for says in against_fire(state))

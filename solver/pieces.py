@@ -53,7 +53,7 @@ class Piece:
     uses_per_day: float
 
     beyond_fire: bool = False
-    """It is needed in a fire, and others do: it may lie under things, and counts for nothing then."""
+    """It is needed in a fire, and others do: it may lie under things, and is in nobody's reach then."""
 
     def minds(self, other: Piece) -> bool:
         """Whether another is there at a stage at which it may be in the way of this one.

@@ -64,8 +64,6 @@ class Problem:
         """By kind and room: how it may be there by itself when nothing is locked."""
         self.at_home: frozenset[str] = frozenset()
         """Things that a search leaves at home whatever it finds."""
-        self.beyond_fire = False
-        """Whether a piece for a fire counts for none (`Piece.beyond_fire`)."""
         self.patterns: Patterns | None = None
         """What has lain in one room so far, where a search asks for it."""
         self.stages = case.trip.stages
@@ -273,6 +271,11 @@ class Problem:
     def fire_kinds(self) -> tuple[int, ...]:
         """Kinds that are needed in a fire."""
         return tuple(i for i, thing in enumerate(self.things) if "fire" in thing.needed_when)
+
+    @cached_property
+    def fire_copies(self) -> tuple[int, ...]:
+        """Numbers of the copies that are needed in a fire."""
+        return tuple(piece.index for piece in self.pieces if "fire" in piece.thing.needed_when)
 
     @cached_property
     def fire_belted(self) -> tuple[bool, ...]:

@@ -3,9 +3,15 @@
 import pytest
 
 from solver import Options, propose
+from solver.build import Build
+from solver.limits import against_fire
+from solver.plans import to_plan
 from solver.rules import incident
-from tests.solver.conftest import Tiny, conflict_of
+from solver.state import laid, lying
+from tests.solver.conftest import Tiny, conflict_of, decided
 from verifier import check
+from verifier.layout import layout_of
+from verifier.rules.incident import find
 
 
 def test_rolled_over(pair):
@@ -88,6 +94,57 @@ def test_fire(pair):
     assert not pair.allows(incident.add, places={"one": "low", "two": "low"})
     assert not pair.allows(incident.add, places={"one": "high", "two": "high"})
     assert pair.allows(incident.add, places={"one": "low", "two": "high"})
+
+
+def two_in_a_door(tiny: Tiny, count: int = 3, near: int = 2) -> Tiny:
+    """So many copies for a fire fit in a door, reached belted and from outside; others behind a slow tailgate."""
+    tiny.space("door pocket", (1400, 0, 500), size_mm=[200 * near, 200, 200], opening="front", air="cabin", face="top")
+    tiny.vehicle["openings"].append({"name": "front", "side": "left", "seconds": 4})
+    tiny.vehicle["spaces"][-1]["in_reach_when"] = ["belted driver"]
+    tiny.space("rear", (3000, 0, 900), opening="slow")
+    tiny.vehicle["openings"].append({"name": "slow", "side": "rear", "seconds": 60})
+    tiny.thing("blanket", count=count, needed_when=["fire"], turns="fixed", carry="must")
+    return tiny
+
+
+@pytest.mark.parametrize(
+    ("spaces", "holds"),
+    [
+        (("door pocket", "door pocket", "rear"), True),
+        (("door pocket", "rear", "rear"), False),
+        (("door pocket", "door pocket", "door pocket"), False),
+        (("rear", "rear", "rear"), False),
+    ],
+)
+def test_two_against_fire_may_be_in_one_space_where_a_third_is_elsewhere(tiny, spaces, holds):
+    two_in_a_door(tiny, near=3)
+    tiny.vehicle["spaces"][1]["size_mm"][0] = 600
+    case, problem = tiny.case(), tiny.problem()
+    corners = [(1400, 500) if space == "door pocket" else (3000, 900) for space in spaces]
+    rooms = [problem.room_of[space] for space in spaces]
+    whole = laid(problem, [lying(problem, n, rooms[n], 0, x + 200 * n, 0, z) for n, (x, z) in enumerate(corners)])
+    assert all(one.holds for one in find(layout_of(case, to_plan(whole, reserve_kept_kg=0)))) == holds
+    assert (not against_fire(whole)) == holds
+    for free in (problem.pieces[:1], problem.pieces):
+        rest = whole.copy()
+        for piece in free:
+            rest.remove(piece.index)
+        build = Build(problem, free, range(len(problem.rooms)), rest)
+        incident.add(build)
+        for piece in free:
+            build.hold(build.carried(piece))
+            build.hold(build.inside(piece, whole.at[piece.index].room))
+        assert decided(build) == holds
+
+
+@pytest.mark.usefixtures("no_bound", "no_ways_told")
+@pytest.mark.parametrize(("count", "near", "holds"), [(3, 2, True), (3, 1, False), (2, 2, False), (4, 2, True)])
+def test_two_against_fire_in_one_door_are_proposed_with_a_third_elsewhere(tiny, count, near, holds):
+    two_in_a_door(tiny, count, near)
+    tiny.vehicle["spaces"][1]["size_mm"][0] = 800
+    plan = propose(tiny.case(), Options(effort=0.02, seconds=600.0)).plan
+    assert (plan is not None) == holds
+    assert plan is None or check(tiny.case(), plan).holds
 
 
 def test_against_fire_behind_the_cabin_is_not_outside(pair):
