@@ -268,21 +268,21 @@ class Problem:
         return found
 
     @cached_property
-    def fire_kinds(self) -> tuple[int, ...]:
+    def fire_kinds(self) -> list[int]:
         """Kinds that are needed in a fire."""
-        return tuple(i for i, thing in enumerate(self.things) if "fire" in thing.needed_when)
+        return [i for i, thing in enumerate(self.things) if "fire" in thing.needed_when]
 
     @cached_property
-    def fire_copies(self) -> tuple[int, ...]:
-        """Numbers of the copies that are needed in a fire."""
-        return tuple(piece.index for piece in self.pieces if "fire" in piece.thing.needed_when)
+    def fire_copies(self) -> list[int]:
+        """Numbers of the copies of these kinds."""
+        return [piece.index for piece in self.pieces if piece.kind in self.fire_kinds]
 
     @cached_property
     def fire_belted(self) -> tuple[bool, ...]:
         """By room: whether a belted person reaches it in time."""
-        limit = self.case.rulebook.belted_s.value
-        near = (bool(room.space.in_reach_when) and left(limit, room.chain_s) >= 0 for room in self.rooms)
-        return tuple(here and self._opens_on_the_road(room) for here, room in zip(near, self.rooms, strict=True))
+        most_s = self.case.rulebook.belted_s.value
+        near = [bool(room.space.in_reach_when) and left(most_s, room.chain_s) >= 0 for room in self.rooms]
+        return tuple(near[room.index] and self._opens_on_the_road(room) for room in self.rooms)
 
     @cached_property
     def fire_outside(self) -> tuple[bool, ...]:
@@ -294,5 +294,4 @@ class Problem:
         return tuple(here and open_too for here, open_too in zip(near, opens, strict=True))
 
     def _opens_on_the_road(self, room: Room) -> bool:
-        driving = [conditions(self.case.trip, s) for s in self.stages if s.driving]
-        return not any(stuck_in(self.case, room.space, now) for now in driving)
+        return not any(stuck_in(self.case, room.space, conditions(self.case.trip, s)) for s in self.stages if s.driving)

@@ -120,9 +120,35 @@ def _as_it_is(read: "PlanRead", found: "Revision", fresh: bool) -> "Revision | N
 
 
 def _refused(read: "PlanRead", found: "Revision", json: bool) -> Code:
-    from cli.refusing import told_why_none  # noqa: PLC0415
+    from dataclasses import replace  # noqa: PLC0415
 
-    return told_why_none(read.case, found.proposal, read.notes, json)
+    from cli.refusing import told_why_none  # noqa: PLC0415
+    from solver import Status  # noqa: PLC0415
+
+    proposal = found.proposal
+    if proposal.status is not Status.IMPOSSIBLE:
+        proposal = replace(proposal, closest=(*_but_for_what_is_new(read), *proposal.closest))
+    return told_why_none(read.case, proposal, read.notes, json)
+
+
+def _but_for_what_is_new(read: "PlanRead") -> tuple[str, ...]:
+    """A sentence of a plan in hand that the verifier takes but for what must come and has no place in it."""
+    from models.case import copy_of  # noqa: PLC0415
+    from models.rules import Rule  # noqa: PLC0415
+    from solver import as_it_is  # noqa: PLC0415
+    from verifier import judge  # noqa: PLC0415
+
+    plan = as_it_is(read.case, read.plan).proposal.plan
+    if plan is None:
+        return ()
+    here, case = {copy_of(place) for place in plan.placements}, read.case
+    missing = [case.called(c) for c in case.copies if c not in here and case.thing_named[c.thing].must]
+    broken = judge(case, plan).broken
+    if not missing or any(one.rule is not Rule.CARRIED or one.subject not in missing for one in broken):
+        return ()
+    names = ", ".join(missing)
+    holds = f"The plan in hand, with nothing moved, holds but for what must come and is not in it: {names}."
+    return (f"{holds} The search found no place for that; what else is told here is of layouts that it tried.",)
 
 
 def _told(reads: "tuple[PlanRead, PlanRead]", plan: "Plan", verdict: "Verdict", found: "Revision", json: bool) -> str:

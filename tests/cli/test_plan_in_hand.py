@@ -92,8 +92,23 @@ def test_a_plan_in_hand_that_does_not_hold_is_refused_where_the_search_finds_non
     changed(drawer / "vehicle.yaml", "size_mm: [1900, 600, 600]", "size_mm: [1810, 600, 600]")
     assert run("check", path).exit_code == 1
     before = path.read_bytes()
-    assert run("revise", path, *QUICK).exit_code == 4
+    found = run("revise", path, *QUICK)
+    assert found.exit_code == 4
+    assert BUT_FOR not in found.stdout
     assert path.read_bytes() == before
+
+
+BUT_FOR = "The plan in hand, with nothing moved, holds but for what must come"
+
+
+def test_a_refusal_says_that_the_plan_in_hand_holds_but_for_what_is_new(run, drawer):
+    path = drawer / "plan.yaml"
+    path.write_text(IN_HAND.replace("CRATE", "3650").replace("BLOCK", "2400"), "utf-8")
+    with (drawer / "gear.yaml").open("a", encoding="utf-8") as gear:
+        gear.write("- {name: new bag, mass_kg: 5, size_mm: [100, 100, 100], turns: fixed}\n")
+    found = run("revise", path, *QUICK, "--json")
+    assert found.exit_code == 4, found.output
+    assert json.loads(found.stdout)["closest"][0].startswith(f"{BUT_FOR} and is not in it: new bag.")
 
 
 def test_nothing_moves_in_a_plan_in_hand_that_holds_where_the_search_would_move_things(run, drawer):
