@@ -6,6 +6,8 @@ UNKNOWN = "unknown"
 
 ROUNDING_KG = 1e-6
 """What arithmetic may be off by in kg; a limit met exactly is held."""
+MOST_DECIMALS = 6
+"""A share is told in percent with no more decimals than that."""
 
 
 def whole(value: float | None) -> str:
@@ -65,9 +67,19 @@ def over(excess: float) -> str:
     return "less than 0.001"
 
 
-def floor_percent(share: float) -> str:
-    """A share that must not be too small, or the least that it may be, in percent rounded down."""
-    return f"{floor(share * 1000 + 1e-9) / 10:.1f}%"
+def share_beside(share: float, least: float, holds: bool | None) -> tuple[str, str]:
+    """A share in percent, rounded down, and the least that it may be, told as exactly as it was given.
+
+    What holds never looks broken, and what is broken never looks held.
+    """
+    value, allowed = share * 100, least * 100
+    decimals = next((n for n in range(1, MOST_DECIMALS) if abs(round(allowed, n) - allowed) < 1e-9), MOST_DECIMALS)
+    while holds is False and decimals < MOST_DECIMALS and f"{value:.{decimals}f}" == f"{allowed:.{decimals}f}":
+        decimals += 1
+    if holds is False and f"{value:.{decimals}f}" == f"{allowed:.{decimals}f}":
+        return f"less than {allowed:.{decimals}f}%", f"{allowed:.{decimals}f}%"
+    down = floor(round(value * 10**decimals, 6)) / 10**decimals
+    return f"{max(down, allowed) if holds else down:.{decimals}f}%", f"{allowed:.{decimals}f}%"
 
 
 def degrees_per_mm(track_mm: float, height_mm: float) -> float:

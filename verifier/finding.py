@@ -2,7 +2,7 @@
 
 from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
-from math import ceil
+from math import ceil, floor
 
 from models.rules import Rule
 
@@ -129,9 +129,17 @@ def _up(value: float, decimals: int) -> str:
 
 
 def against_least(share: float, least: float, decimals: int = 1) -> tuple[str, str]:
-    """Tell a share and the least that is allowed, in percent; what is too little is never told as enough."""
+    """Tell a share and the least that is allowed, in percent; what is too little is never told as enough.
+
+    The share is rounded down, and the least told with as many decimals as it was given with.
+    """
     broken = share < least - ROUNDING * abs(least)
+    while decimals < MOST_DECIMALS and abs(round(least * 100, decimals) - least * 100) > ROUNDING:
+        decimals += 1
     while broken and decimals < MOST_DECIMALS and f"{share:.{decimals}%}" == f"{least:.{decimals}%}":
         decimals += 1
-    told, allowed = (f"{one:.{decimals}%}" for one in (share, least))
-    return f"less than {told}" if broken and told == allowed else told, allowed
+    if broken and f"{share:.{decimals}%}" == f"{least:.{decimals}%}":
+        return f"less than {least:.{decimals}%}", f"{least:.{decimals}%}"
+    down = floor(round(share * 100 * 10**decimals, MOST_DECIMALS)) / 10**decimals
+    told = down if broken else max(down, least * 100)
+    return f"{told:.{decimals}f}%", f"{least:.{decimals}%}"

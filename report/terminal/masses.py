@@ -6,7 +6,7 @@ from models.case import Case
 from models.plan import Plan, reserve_of
 from models.rules import Rule
 from models.trip import Stage
-from report.figures import floor_percent, left, limit, told_beside, whole
+from report.figures import left, limit, share_beside, told_beside, whole
 from report.fullest import fullest
 from report.terminal.table import paragraph, table
 from report.told import MASS_RULES, Finding, Verdict
@@ -140,7 +140,7 @@ def front_share(verdict: Verdict) -> str | None:
     if not known:
         return None
     least = min(known, key=lambda one: one.value or 0.0)
-    value, allowed = (floor_percent(share or 0.0) for share in (least.value, least.limit))
+    value, allowed = share_beside(least.value or 0.0, least.limit or 0.0, least.holds)
     return f"{value} of the mass at '{least.stage}'; {allowed} is asked for"
 
 

@@ -6,7 +6,7 @@ from math import ceil
 from models.case import Case
 from models.stages import trailer_at
 from models.trip import Towing
-from report.figures import UNKNOWN, floor_percent, left, limit, over, told_beside, whole
+from report.figures import UNKNOWN, left, limit, over, share_beside, told_beside, whole
 from report.terminal.table import bullets, paragraph, table
 from report.terminal.whole import NARROW, WIDE
 from report.told import Finding
@@ -102,7 +102,8 @@ def _table(case: Case, found: Weighing, width: int) -> list[str]:
         lines += paragraph(_ball(limits[BALL]), width, "On the tow ball: ", "  ")
     for one in found.limits:
         if one.unit == "share" and one.value is not None and one.limit is not None:
-            told = f"{floor_percent(one.value)} of the mass; {floor_percent(one.limit)} is asked for"
+            told, asked = share_beside(one.value, one.limit, one.holds)
+            told = f"{told} of the mass; {asked} is asked for"
             lines += paragraph(told, width, "On the front wheels: ", "  ")
         if one.subject == "left and right":
             lines += paragraph(_aside(one, found.driving), width, "Left and right differ by ", "  ")

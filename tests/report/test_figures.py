@@ -4,7 +4,8 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from report.figures import degrees_per_mm, floor_percent, left, limit, over, seconds, told_beside, whole
+from report.figures import degrees_per_mm, left, limit, over, seconds, share_beside, told_beside, whole
+from verifier.finding import against_least
 
 
 @pytest.mark.parametrize(("value", "text"), [(0.49, "0"), (0.5, "1"), (2.5, "3"), (-22.4, "-22"), (None, "unknown")])
@@ -42,9 +43,25 @@ def test_times_are_told_to_five_seconds(value, text):
     assert seconds(value) == text
 
 
-def test_a_limit_is_rounded_down_and_a_least_share_too():
+def test_a_limit_is_rounded_down():
     assert (limit(2393.8), limit(3200.0), limit(None)) == ("2393", "3200", "unknown")
-    assert (floor_percent(0.34999), floor_percent(0.35)) == ("34.9%", "35.0%")
+
+
+@pytest.mark.parametrize(
+    ("share", "least", "holds", "told"),
+    [
+        (0.5229, 0.35, True, ("52.2%", "35.0%")),
+        (0.403602, 0.4038, False, ("40.36%", "40.38%")),
+        (0.4038, 0.4038, True, ("40.38%", "40.38%")),
+        (0.403602, 0.41, False, ("40.3%", "41.0%")),
+        (0.34999, 0.35, False, ("34.999%", "35.000%")),
+        (0.35 - 4e-10, 0.35, False, ("less than 35.000000%", "35.000000%")),
+        (0.35 - 3e-10, 0.35, True, ("35.0%", "35.0%")),
+    ],
+)
+def test_a_share_is_rounded_down_and_its_least_told_exactly_as_the_verifier_tells_both(share, least, holds, told):
+    assert share_beside(share, least, holds) == told
+    assert against_least(share, least) == told
 
 
 def test_what_a_millimetre_means():

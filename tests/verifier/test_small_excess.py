@@ -52,7 +52,7 @@ def test_shares_are_told_so_in_their_findings(world):
     share = world.verdict().totals["leaving"].front_share
     world.vehicle["limits"]["front_share_min"] = share + 0.00002
     told = {one.subject: one.says for one in world.verdict().broken if one.stage in (None, "leaving")}
-    assert told["food box"] == "food box stands on 69.8% of its base; 70.0% is the least."
+    assert told["food box"] == "food box stands on 69.7% of its base; 70.0% is the least."
     less, least = against_least(share, share + 0.00002)
     assert less != least
     assert told["front share"].endswith(f"is {less}; {least} is the least.")
