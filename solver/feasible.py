@@ -15,6 +15,15 @@ class Feasible(Protocol):
     """Tries to find a plan."""
 
     def __call__(
-        self, problem: Problem, clock: Clock, near: Plan | None = None, cost: Cost | None = None
+        self,
+        problem: Problem,
+        clock: Clock,
+        near: Plan | None = None,
+        cost: Cost | None = None,
+        *,
+        keenly: bool = False,
     ) -> Plan | None:
-        """A plan for a problem, looked for near a plan and with a small cost where they are given; None: none found."""
+        """A plan for a problem, looked for near a plan and with a small cost where they are given; None: none found.
+
+        `keenly`: with as many steps as a first layout, as far as the time goes, before it is given up.
+        """

@@ -26,7 +26,7 @@ FEWER_KG = 50.0
 PARTS = (0.125, 0.25, 0.5)
 """Parts of what a plan needs of a share that are tried: nothing is proven of it."""
 LESS_SHARE = 0.35
-"""Share of the time left to find a layout that passes a limit by less."""
+"""Share of the time left to find a layout that passes a limit by less, and for each figure that is tried."""
 
 
 @dataclass(frozen=True)
@@ -79,7 +79,8 @@ def least_more(asked: Asked, subject: str, plan: Plan, clock: Clock, feasible: F
         return most, best
     for kg in _figures(asked, most, clock):
         more = Raise(subject, kg)
-        found = None if clock.late() else feasible(more.of(asked).problem(), clock.part(TRY_SHARE), best)
+        # Nothing is proven against it, and what lies on the limit may have to change places with what lies elsewhere.
+        found = None if clock.late() else feasible(more.of(asked).problem(), clock.part(LESS_SHARE), best, keenly=True)
         if found is not None:
             return more, found
     changed = most.of(asked).problem()

@@ -8,7 +8,7 @@ from models.plan import Plan, less_kept
 from models.trip import Lock
 from solver.answers import SILENT, Conflict, Options, Progress, Proposal, Status
 from solver.asking import Asked
-from solver.attempt import Attempt
+from solver.attempt import FIRST_STEPS, Attempt
 from solver.beginning import begun, first
 from solver.clock import Clock
 from solver.conflict import why_none
@@ -79,8 +79,10 @@ def _explained(proposal: Proposal, asked: Asked, clock: Clock) -> Proposal:
 def with_ways_out(proposal: Proposal, asked: Asked, clock: Clock) -> Proposal:
     """The same with what stands in the way, each member tried in the time that is left."""
 
-    def quickly(problem: Problem, clock: Clock, near: Plan | None = None, cost: Cost | None = None) -> Plan | None:
-        return quick_plan(problem, asked.before, clock, near, cost)
+    def quickly(
+        problem: Problem, clock: Clock, near: Plan | None = None, cost: Cost | None = None, *, keenly: bool = False
+    ) -> Plan | None:
+        return quick_plan(problem, asked.before, clock, near, cost, keenly=keenly)
 
     conflict = why_none(asked, proposal.conflict, clock, quickly, proposal.nearest)
     return replace(proposal, conflict=conflict, seconds=clock.elapsed(), cut_short=clock.cut_in)
@@ -92,12 +94,18 @@ def impossible_anyhow(conflict: Conflict | None) -> bool:
 
 
 def quick_plan(
-    problem: Problem, before: Plan | None, clock: Clock, near: Plan | None = None, cost: Cost | None = None
+    problem: Problem,
+    before: Plan | None,
+    clock: Clock,
+    near: Plan | None = None,
+    cost: Cost | None = None,
+    *,
+    keenly: bool = False,
 ) -> Plan | None:
     """A plan that is soon found, all that may stay at home left there; None when none is.
 
     It is looked for near a plan where one is given, else near the plan before, then from nothing; with a cost, that
-    is made small as far as the time goes.
+    is made small as far as the time goes. `keenly`: it is given up no sooner than a first layout is.
     """
     if plain_conflict(problem) is not None:
         return None
@@ -107,7 +115,8 @@ def quick_plan(
     found = None if known is None else _from_before(problem, known, base, must, clock)
     found = found or first(problem, must, base, Random(0), clock, QUICK_STEPS)
     if found is None and not clock.late():
-        found = begun(problem, must, base, Random(0), clock, QUICK_STEPS * BEGINNINGS)
+        steps = FIRST_STEPS if keenly else QUICK_STEPS * BEGINNINGS
+        found = begun(problem, must, base, Random(0), clock, steps)
     if found is not None and cost is not None:
         work = Repacker(found, must, cost, Random(0), 0.0)
         work.run(LESS_STEPS, clock.late, lambda score: score.cost <= 0)

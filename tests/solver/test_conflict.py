@@ -298,8 +298,8 @@ def test_where_nothing_is_proven_the_locks_that_have_to_give_are_found(pair):
     words = ({"thing": "one", "in": "low"}, {"thing": "two", "in": "high"}, {"thing": "two", "in": "low"})
     asked = Asked(case, tuple(Lock.model_validate(one) for one in words), True)
 
-    def feasible(problem, clock, near=None, cost=None):
-        return quick_plan(problem, plan, clock, near, cost)
+    def feasible(problem, clock, near=None, cost=None, *, keenly=False):
+        return quick_plan(problem, plan, clock, near, cost, keenly=keenly)
 
     conflict = not_brought_together(asked, Clock(60.0, SILENT), feasible)
     assert (conflict.proven, kinds(conflict)) == (False, ["lock", "lock", "lock"])

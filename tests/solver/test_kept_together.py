@@ -29,8 +29,10 @@ def offered(conflict: Conflict, begins: str) -> Plan:
     return plan
 
 
-def quickly(problem: Problem, clock: Clock, near: Plan | None = None, cost: Cost | None = None) -> Plan | None:
-    return quick_plan(problem, None, clock, near, cost)
+def quickly(
+    problem: Problem, clock: Clock, near: Plan | None = None, cost: Cost | None = None, *, keenly: bool = False
+) -> Plan | None:
+    return quick_plan(problem, None, clock, near, cost, keenly=keenly)
 
 
 @pytest.fixture
@@ -135,7 +137,7 @@ def test_where_nothing_is_proven_every_way_out_holds(tiny):
 def test_copies_of_which_all_come_are_no_way_out(crates):
     asked = Asked(crates.case(), (), True)
 
-    def feasible(problem, *_):
+    def feasible(problem, *_, **__):
         return propose(problem.case, QUICK).plan
 
     conflict = not_brought_together(asked, Clock(60.0, SILENT), feasible)

@@ -7,15 +7,17 @@ import pytest
 from models.case import Case, fresh
 from models.plan import Plan
 from models.trip import Lock
-from solver import Options, WayOut, propose
+from solver import Options, WayOut, propose, search
 from solver.answers import SILENT
-from solver.asking import Asked, raised
+from solver.asking import Asked, dropped, raised
+from solver.attempt import FIRST_STEPS
 from solver.clock import Clock
 from solver.conflict import not_brought_together
 from solver.insert import put
 from solver.leaving import filled
 from solver.limits import over_g
 from solver.problem import Problem
+from solver.raises import least_more
 from solver.repack import Cost
 from solver.search import quick_plan
 from solver.shifting import to_the_front, to_the_right
@@ -112,7 +114,7 @@ def test_no_figure_of_nothing_or_less_is_told_where_a_plan_without_a_limit_holds
     asked, plan = Asked(case, (), True, None), propose(case, QUICK).plan
     assert plan is not None
     for subject in ("front share", "side", "total", "rear axle"):
-        ways = Ways(asked, Clock(60.0, SILENT), lambda *_: None)
+        ways = Ways(asked, Clock(60.0, SILENT), lambda *_, **__: None)
         (way,) = ways.of(limit_holds(case, subject), plan)
         assert (way.says, way.plan) == (FOUND_AFTER_ALL, plan)
 
@@ -208,8 +210,8 @@ def test_a_way_out_is_told_though_no_time_is_left(tiny):
     case = tiny.case()
     asked = Asked(case, (), True)
 
-    def feasible(problem, _, near=None, cost=None):
-        return quick_plan(problem, None, Clock(60.0, SILENT), near, cost)
+    def feasible(problem, _, near=None, cost=None, *, keenly=False):
+        return quick_plan(problem, None, Clock(60.0, SILENT), near, cost, keenly=keenly)
 
     conflict = not_brought_together(asked, Clock(0.0, SILENT), feasible)
     assert conflict.ways_out[0].says.startswith("Leaving at home: ")
@@ -266,8 +268,11 @@ def test_the_locks_that_the_plan_in_hand_keeps_are_not_given_up_for_one_that_it_
     def locked(name: str, space: str) -> Lock:
         return Lock.model_validate({"thing": name, "in": space})
 
-    def feasible(problem: Problem, clock: Clock, near: Plan | None = None, cost: Cost | None = None) -> Plan | None:
-        return quick_plan(problem, None, Clock(60.0, SILENT) if clock.late() else clock, near, cost)
+    def feasible(
+        problem: Problem, clock: Clock, near: Plan | None = None, cost: Cost | None = None, *, keenly: bool = False
+    ) -> Plan | None:
+        now = Clock(60.0, SILENT) if clock.late() else clock
+        return quick_plan(problem, None, now, near, cost, keenly=keenly)
 
     def all_in(space: str) -> Plan:
         asked = Asked(case, tuple(locked(name, space) for name in "abc"), True)
@@ -304,7 +309,7 @@ def test_the_layout_that_came_closest_is_gone_on_from_as_well(tiny, monkeypatch)
     assert plan is not None
     nearest, begun = plan.model_copy(update={"reserve_kept_kg": 1.0}), list[tuple[Plan, Plan | None]]()
     monkeypatch.setattr("solver.ways.filled", lambda _, plan, __, near, ___: begun.append((plan, near)))
-    Ways(Asked(case, (), False), Clock(60.0, SILENT), lambda *_: None, nearest).filled(("pan",), plan)
+    Ways(Asked(case, (), False), Clock(60.0, SILENT), lambda *_, **__: None, nearest).filled(("pan",), plan)
     assert begun == [(plan, None), (nearest, nearest)]
 
 
@@ -317,3 +322,37 @@ def test_what_an_incident_needs_stays_aboard_where_two_others_can_go(tiny):
         "Leaving at home: pan, pot.",
         "Leaving at home: blanket. Then nothing aboard is marked for: injury.",
     ]
+
+
+def test_a_figure_that_is_not_proven_too_little_is_looked_for_keenly(tiny, monkeypatch):
+    tiny.space("shelf", (2000, 0, 900), limit_kg=30)
+    tiny.space("floor", (2600, 0, 500))
+    tiny.thing("tools", 24)
+    tiny.thing("tent", 14)
+    tiny.thing("spade", 4)
+    tiny.trip["locks"] = [{"thing": "tools", "in": "shelf"}, {"thing": "tent", "in": "shelf"}]
+    case = tiny.case()
+    asked, limit = Asked(case, (), True, None), limit_holds(case, "space shelf")
+    # In the plan without the limit the spade lies on the shelf too, which is then 12 kg too much; 8 have to be.
+    tiny.trip["locks"].append({"thing": "spade", "in": "shelf"})
+    all_up = dropped(Asked(tiny.case(), (), True, None), limit)
+    plan = quick_plan(all_up.problem(), None, Clock(60.0, SILENT))
+    assert plan is not None
+    begun, steps = search.begun, list[int]()
+
+    def counted(*given: Any, **more: Any) -> Any:
+        steps.append(given[5])
+        return begun(*given, **more)
+
+    monkeypatch.setattr(search, "first", lambda *_, **__: None)
+    monkeypatch.setattr(search, "_from_before", lambda *_: None)
+    monkeypatch.setattr(search, "begun", counted)
+
+    def feasible(problem: Problem, clock: Clock, *_: Any, keenly: bool = False, **__: Any) -> Plan | None:
+        return quick_plan(problem, None, clock, keenly=True) if keenly else None
+
+    found = least_more(asked, "space shelf", plan, Clock(60.0, SILENT), feasible)
+    assert found is not None
+    assert found[0].kg == 10
+    assert steps == [FIRST_STEPS]
+    assert holds(found[0].of(asked).case, found[1])
