@@ -12,6 +12,7 @@ from solver.company import causes, company_conflict, company_words, copies_asked
 from solver.demands import taken_together
 from solver.eligible import short_mm
 from solver.enough import enough_conflict
+from solver.floats import floating_words
 from solver.given import given_conflict
 from solver.heights import every_reason
 from solver.misses import Miss, miss_words, over_totals
@@ -64,7 +65,7 @@ def _against(problem: Problem, thing: Thing, lock: Lock) -> list[str]:
     if lock.at_mm is not None and not told and not _goes_there(problem, thing, lock):
         meets = "does not lie within the walls, or meets what is fixed there, however it is turned"
         return [f"inside: at {list(lock.at_mm)} in {lock.in_} it {meets}."]
-    return told
+    return told or floating_words(problem.case, thing, lock)
 
 
 def _goes_there(problem: Problem, thing: Thing, lock: Lock) -> bool:

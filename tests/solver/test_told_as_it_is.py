@@ -8,6 +8,7 @@ from solver import SILENT, Options, Status, propose
 from solver.choose import Terms, take
 from solver.clock import Clock
 from solver.insert import put
+from solver.plain import plain_conflict
 from solver.state import State
 
 pytestmark = pytest.mark.usefixtures("no_bound", "searched_little")
@@ -40,6 +41,61 @@ def test_a_corner_in_a_wheel_arch_is_told_as_that(tiny):
     assert found.conflict is not None
     assert "at [2000, 0, 500] in bay it does not lie within the walls, or meets what is fixed" in found.conflict.says[1]
     assert [demand.kind for demand in found.conflict.demands] == ["lock"]
+
+
+@pytest.fixture
+def lifted(tiny):
+    """A tent locked so high above the floor, which is at 500, that a box of 100 mm just goes under it."""
+    tiny.space("bay", size_mm=[1300, 1200, 900])
+    tiny.thing("tent", carry="must", size_mm=[220, 220, 220])
+    tiny.thing("box", carry="must", size_mm=[400, 400, 100], bears_kg=50)
+    tiny.trip["locks"] = [{"thing": "tent", "in": "bay", "at_mm": [2100, 0, 600]}]
+    return tiny
+
+
+def test_a_corner_under_which_something_can_lie_is_no_broken_rule(lifted):
+    assert propose(lifted.case(), QUICK).plan is not None
+
+
+def test_a_corner_under_which_nothing_can_lie_breaks_a_rule_by_itself(lifted):
+    lifted.trip["locks"][0]["at_mm"][2] = 599
+    found = propose(lifted.case(), QUICK)
+    assert found.status is Status.IMPOSSIBLE
+    assert found.conflict is not None
+    assert found.conflict.says == (
+        "tent is locked in bay at its corner: by itself this lock breaks a rule.",
+        (
+            "support: at [2100, 0, 599] in bay it is 99 mm above the floor, which is at 500, and nothing else on the "
+            "list is less than 100 mm in any turn, so that none lies under it."
+        ),
+    )
+    assert [way.says for way in found.conflict.ways_out] == ["Without this lock: tent is locked in bay at its corner."]
+
+
+@pytest.mark.parametrize(("z", "refused"), [(579, True), (580, False)])
+def test_under_a_corner_a_soft_thing_may_be_as_low_as_its_least_side(lifted, z, refused):
+    lifted.thing("clothes", size_mm=None, volume_l=20, shape="soft")
+    lifted.trip["locks"][0]["at_mm"][2] = z
+    assert (plain_conflict(lifted.problem()) is not None) is refused
+
+
+def test_a_corner_level_with_the_floor_or_with_what_is_fixed_there_needs_nothing_under_it(lifted):
+    lifted.things.pop()
+    for z, refused in ((500, False), (560, True), (600, True)):
+        lifted.trip["locks"][0]["at_mm"][2] = z
+        assert (plain_conflict(lifted.problem()) is not None) is refused
+    lifted.vehicle["spaces"][-1]["solid"] = [{"corner_mm": [2100, 0, 500], "size_mm": [400, 400, 60]}]
+    lifted.trip["locks"][0]["at_mm"][2] = 560
+    assert plain_conflict(lifted.problem()) is None
+
+
+def test_another_copy_may_lie_under_a_corner(lifted):
+    lifted.things.pop()
+    lifted.trip["locks"][0]["at_mm"][2] = 720
+    assert plain_conflict(lifted.problem()) is not None
+    lifted.things[0]["count"] = 2
+    lifted.trip["locks"][0]["copy"] = 1
+    assert plain_conflict(lifted.problem()) is None
 
 
 def test_where_nothing_drives_no_height_keeps_anything_at_home(pair):

@@ -11,6 +11,7 @@ from solver import Options, WayOut, propose, search
 from solver.answers import SILENT
 from solver.asking import Asked, dropped, raised
 from solver.attempt import FIRST_STEPS
+from solver.beginning import begun
 from solver.clock import Clock
 from solver.conflict import not_brought_together
 from solver.insert import put
@@ -338,7 +339,7 @@ def test_a_figure_that_is_not_proven_too_little_is_looked_for_keenly(tiny, monke
     all_up = dropped(Asked(tiny.case(), (), True, None), limit)
     plan = quick_plan(all_up.problem(), None, Clock(60.0, SILENT))
     assert plan is not None
-    begun, steps = search.begun, list[int]()
+    steps = list[int]()
 
     def counted(*given: Any, **more: Any) -> Any:
         steps.append(given[5])
