@@ -10,7 +10,7 @@ from solver.clock import Clock
 from solver.company import company_asked
 from solver.consequences import even_higher, even_without, limits_of, shut_words, with_consequences
 from solver.feasible import TRY_SHARE, Feasible
-from solver.members import alike, all_of, as_one
+from solver.members import alike, all_of, as_one, unrelated
 from solver.raises import Raise, together
 from solver.seen import cannot_be, seen_conflict
 from solver.several import several
@@ -74,6 +74,7 @@ def tried(asked: Asked, conflict: Conflict, clock: Clock, feasible: Feasible) ->
         for one, plan in plans.items()
     )
     ways = with_consequences(asked, found[:WAYS_OUT])
+    demands = (unrelated(asked, one) for one in demands)
     return replace(conflict, demands=tuple(demands), says=tuple(dict.fromkeys(says)), ways_out=ways)
 
 

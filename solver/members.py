@@ -1,10 +1,12 @@
 """Several demands of one kind as one member of a conflict."""
 
 from collections.abc import Iterable
+from dataclasses import replace
 
 from solver.answers import Demand
 from solver.asking import Asked
-from solver.wording import lock_demand, must_come
+from solver.plain import breaks_alone
+from solver.wording import lock_demand, locks_words, must_come
 
 
 def as_one(asked: Asked, kind: str, demands: Iterable[Demand], but: Iterable[Demand] = ()) -> list[Demand]:
@@ -34,3 +36,11 @@ def all_of(asked: Asked, kind: str) -> list[Demand]:
         return [lock_demand(*asked.every_lock)] if asked.every_lock else []
     names = tuple(sorted(thing.name for thing in asked.case.things if thing.must))
     return [must_come(asked.case, names)] if names else []
+
+
+def unrelated(asked: Asked, member: Demand) -> Demand:
+    """A member of several locks that says so where each of them breaks a rule by itself: they do not clash."""
+    problem = asked.problem()
+    if len(member.locks) < 2 or not all(breaks_alone(problem, lock) for lock in member.locks):
+        return member
+    return replace(member, says=f"{locks_words(member.locks)} (each breaks a rule by itself)")

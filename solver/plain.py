@@ -54,6 +54,11 @@ def _locks(problem: Problem) -> Conflict | None:
     return None
 
 
+def breaks_alone(problem: Problem, lock: Lock) -> bool:
+    """Whether a lock breaks a rule by itself, whatever else is asked."""
+    return bool(_against(problem, problem.case.thing_named[lock.thing], lock))
+
+
 def _against(problem: Problem, thing: Thing, lock: Lock) -> list[str]:
     """Every rule that a lock breaks by itself, as sentences."""
     if lock.in_ is None:

@@ -4,12 +4,16 @@ from random import Random
 
 import pytest
 
+from models.trip import Lock
 from solver import SILENT, Options, Status, propose
+from solver.asking import Asked
 from solver.choose import Terms, take
 from solver.clock import Clock
 from solver.insert import put
+from solver.members import unrelated
 from solver.plain import plain_conflict
 from solver.state import State
+from solver.wording import lock_demand
 
 pytestmark = pytest.mark.usefixtures("no_bound", "searched_little")
 QUICK = Options(effort=0.02, seconds=600.0)
@@ -96,6 +100,27 @@ def test_another_copy_may_lie_under_a_corner(lifted):
     lifted.things[0]["count"] = 2
     lifted.trip["locks"][0]["copy"] = 1
     assert plain_conflict(lifted.problem()) is None
+
+
+def test_two_locks_that_each_break_a_rule_are_both_explained_and_not_told_as_a_clash(lifted):
+    lifted.trip["locks"][0]["at_mm"][2] = 599
+    lifted.space("slot", (2000, -500, 500), size_mm=[300, 300, 300])
+    lifted.trip["locks"].append({"thing": "box", "in": "slot"})
+    conflict = propose(lifted.case(), QUICK).conflict
+    assert conflict is not None
+    assert [one for one in conflict.says if "by itself this lock breaks a rule" in one] == [
+        "tent is locked in bay at its corner: by itself this lock breaks a rule.",
+        "box is locked in slot: by itself this lock breaks a rule.",
+    ]
+    (member,) = conflict.demands
+    assert member.says.endswith(
+        "tent is locked in bay at its corner; box is locked in slot (each breaks a rule by itself)"
+    )
+    # Of two that clash in a space, or of which one is lawful, it is not said.
+    asked = Asked(lifted.case(), (), True, None)
+    lawful = Lock.model_validate({"thing": "box", "in": "bay"})
+    both = lock_demand(asked.every_lock[0], lawful)
+    assert unrelated(asked, both) == both
 
 
 def test_where_nothing_drives_no_height_keeps_anything_at_home(pair):
