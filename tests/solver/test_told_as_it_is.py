@@ -67,13 +67,13 @@ def test_a_corner_under_which_nothing_can_lie_breaks_a_rule_by_itself(lifted):
     assert found.status is Status.IMPOSSIBLE
     assert found.conflict is not None
     assert found.conflict.says == (
-        "tent is locked in bay at its corner: by itself this lock breaks a rule.",
+        "tent is locked in bay at its corner [2100, 0, 599]: by itself this lock breaks a rule.",
         (
             "support: at [2100, 0, 599] in bay it is 99 mm above the floor, which is at 500, and nothing else on the "
             "list is less than 100 mm in any turn, so that none lies under it."
         ),
     )
-    assert [way.says for way in found.conflict.ways_out] == ["Without this lock: tent is locked in bay at its corner."]
+    assert [way.says for way in found.conflict.ways_out] == ["Without this lock: tent is locked in bay at its corner [2100, 0, 599]."]
 
 
 @pytest.mark.parametrize(("z", "refused"), [(579, True), (580, False)])
@@ -109,12 +109,12 @@ def test_two_locks_that_each_break_a_rule_are_both_explained_and_not_told_as_a_c
     conflict = propose(lifted.case(), QUICK).conflict
     assert conflict is not None
     assert [one for one in conflict.says if "by itself this lock breaks a rule" in one] == [
-        "tent is locked in bay at its corner: by itself this lock breaks a rule.",
+        "tent is locked in bay at its corner [2100, 0, 599]: by itself this lock breaks a rule.",
         "box is locked in slot: by itself this lock breaks a rule.",
     ]
     (member,) = conflict.demands
     assert member.says.endswith(
-        "tent is locked in bay at its corner; box is locked in slot (each breaks a rule by itself)"
+        "tent is locked in bay at its corner [2100, 0, 599]; box is locked in slot (each breaks a rule by itself)"
     )
     # Of two that clash in a space, or of which one is lawful, it is not said.
     asked = Asked(lifted.case(), (), True, None)
