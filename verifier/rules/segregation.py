@@ -13,10 +13,12 @@ from verifier.finding import Finding, or_held, plain
 from verifier.layout import Layout
 
 
-def _answers(thing: Thing, word: str) -> bool:
-    """Whether a thing is what a word of the rule book speaks of."""
+def _words(thing: Thing) -> Iterator[str]:
+    """The words of the rule book that speak of a thing."""
+    if thing.hazard is not None:
+        yield thing.hazard
     also = {"food": thing.eaten, "bedding": thing.slept_in, "clothes": thing.clothes}
-    return thing.hazard == word or also.get(word, False)
+    yield from (word for word, is_so in also.items() if is_so)
 
 
 def _gap_mm(one: Box, other: Box, axis: int) -> int:
@@ -55,9 +57,13 @@ Kind = tuple[str, Space]
 """A thing's name and a space that it is in."""
 
 
-def _kinds(layout: Layout, word: str) -> tuple[Kind, ...]:
-    found = [(one.thing.name, space) for one, space in layout.located if _answers(one.thing, word)]
-    return tuple({(name, space.name): (name, space) for name, space in found}.values())
+def _kinds(layout: Layout) -> dict[str, tuple[Kind, ...]]:
+    """What there is of each word, each thing once in each space."""
+    found: dict[str, dict[tuple[str, str], Kind]] = {}
+    for one, space in layout.located:
+        for word in _words(one.thing):
+            found.setdefault(word, {})[one.thing.name, space.name] = (one.thing.name, space)
+    return {word: tuple(kinds.values()) for word, kinds in found.items()}
 
 
 @dataclass
@@ -81,10 +87,10 @@ class _Broken:
 
 def _broken(layout: Layout) -> Iterator[Finding]:
     pairs = [(words, apart) for apart in layout.case.rulebook.segregation for words in apart.pairs]
-    kinds = {word: _kinds(layout, word) for word in {word for words, _ in pairs for word in words}}
+    kinds = _kinds(layout)
     found: dict[frozenset[tuple[str, str]], _Broken] = {}
     for words, apart in pairs:
-        for (name, space), (other_name, other) in product(*(kinds[word] for word in words)):
+        for (name, space), (other_name, other) in product(*(kinds.get(word, ()) for word in words)):
             how = None if name == other_name else _together(layout, apart.level, space, other)
             if how is not None:
                 key = frozenset({(name, space.name), (other_name, other.name)})
@@ -96,12 +102,13 @@ def _broken(layout: Layout) -> Iterator[Finding]:
 
 def kept_from(layout: Layout, word: str) -> Callable[[str, Space], Iterator[str]]:
     """Of a word of the rule book: what a thing in a space, by its name, would be too near if it were of that word."""
+    kinds = _kinds(layout)
     others = [
         (apart.level, kind)
         for apart in layout.case.rulebook.segregation
         for words in apart.pairs
         for other in [words[1 - side] for side in (0, 1) if words[side] == word]
-        for kind in _kinds(layout, other)
+        for kind in kinds.get(other, ())
     ]
 
     def near(name: str, space: Space) -> Iterator[str]:
