@@ -43,6 +43,7 @@ def test_it_is_said_with_what_is_in_no_sum(run, changed, words):
     assert max(len(line) for line in found.stdout.splitlines() if str(changed) not in line) <= 80
 
 
+@pytest.mark.long
 @pytest.mark.parametrize("words", ASKED)
 @pytest.mark.parametrize("other", some([True, False], 1))
 @pytest.mark.usefixtures("unpriced")

@@ -121,6 +121,7 @@ def test_nothing_moves_in_a_plan_in_hand_that_holds_where_the_search_would_move_
     assert found.stdout.startswith("Nothing moves.\n")
 
 
+@pytest.mark.long
 def test_what_is_off_the_list_is_taken_out_of_a_plan_in_hand_that_holds_without_it(run, drawer):
     path = drawer / "plan.yaml"
     extra = "  - {thing: block, copy: 2, space: tub, corner_mm: [2400, 0, 700], size_mm: [1200, 600, 600], turn: lwh}\n"

@@ -30,6 +30,7 @@ def test_a_thing_that_is_called_with_joined_signs_is_locked_and_unlocked(run, fa
     assert not read_plan(path).plan.locks
 
 
+@pytest.mark.long
 @pytest.mark.parametrize(
     "words", [("revise", "plan.yaml", *SHORT, "-o"), ("suggest", "trip.yaml", *SHORT, "-o")], ids=["revise", "suggest"]
 )

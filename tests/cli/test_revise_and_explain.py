@@ -104,6 +104,7 @@ def cans(path: Path) -> dict[int, tuple[int, int, int]]:
     return {one.copy_number: one.corner_mm for one in read_plan(path).plan.placements if one.thing == "water can"}
 
 
+@pytest.mark.long
 @pytest.mark.parametrize("options", some([("--fresh", "--effort", 0.02, "--seconds", 600), QUICK], 1))
 def test_a_locked_copy_beyond_the_list_stays_with_its_lock(run, trip, options):
     there, out = cans(trip / "plan.yaml"), trip / "new.yaml"
@@ -279,6 +280,7 @@ def test_explain_tells_a_sentence_and_a_row_for_every_other_space(run, trip):
     assert max(len(line) for line in found.stdout.splitlines() if str(trip) not in line) <= 80
 
 
+@pytest.mark.long
 def test_the_same_words_again_for_machines(run, trip):
     view = json.loads(run("explain", trip / "plan.yaml", "tent", "--json", *QUICK).stdout)
     case = read_plan(trip / "plan.yaml").case
@@ -288,6 +290,7 @@ def test_the_same_words_again_for_machines(run, trip):
     assert any("250 mm too long" in why for why in cannot["why"])
 
 
+@pytest.mark.long
 def test_a_lock_is_told_as_asked_for(run, trip):
     change(trip, "trip.yaml", "locks: []", "locks: [{thing: tent, in: right drawer, by: Ada, because: always there}]")
     told = " ".join(run("explain", trip / "plan.yaml", "tent", *QUICK).stdout.split())
@@ -302,6 +305,7 @@ def test_a_plan_that_breaks_a_lock_of_the_trip_is_not_written(run, trip):
     assert "the trip's own file is against it" in found.stderr
 
 
+@pytest.mark.long
 @pytest.mark.parametrize("lock", some(["not_in: right shelf", "in: right drawer"], 1))
 def test_what_is_refused_for_a_lock_names_it_and_its_file(run, trip, lock):
     change(trip, "trip.yaml", "locks: []", f"locks: [{{thing: tent, {lock}, by: Ada, because: damp}}]")
@@ -386,6 +390,7 @@ def test_the_commands_that_are_told_do_what_was_tried(run, trip, lock, name):
     assert spaces(trip / "plan.yaml")[Copy(name, 1)] == "right shelf"
 
 
+@pytest.mark.long
 def test_the_command_that_writes_what_was_tried_searches_as_before(run, trip):
     options = ("--effort", 0.01, "--seconds", 600, "--seed", 3)
     found = run("explain", trip / "plan.yaml", "tent", "--instead", "right shelf", *options)
@@ -415,6 +420,7 @@ def test_where_one_space_was_asked_about_it_is_not_asked_for_again(run, trip, mo
     )
 
 
+@pytest.mark.long
 def test_what_lies_with_other_sides_than_it_has_now_is_to_be_put_somewhere_first(run, trip):
     """The gear list has changed since: `check` tells it as broken, and this is no mistake of ours."""
     change(trip, "plan.yaml", "size_mm: [700, 250, 250]", "size_mm: [600, 250, 250]")
@@ -427,6 +433,7 @@ def test_what_lies_with_other_sides_than_it_has_now_is_to_be_put_somewhere_first
     assert run("explain", trip / "plan.yaml", "tent", *QUICK).exit_code == 0
 
 
+@pytest.mark.long
 def test_a_lock_that_stands_against_a_space_is_told_to_machines(run, trip):
     change(trip, "trip.yaml", "locks: []", "locks: [{thing: tent, not_in: right shelf, by: Ada}]")
     view = json.loads(run("explain", trip / "plan.yaml", "tent", "--json", *QUICK).stdout)
@@ -464,6 +471,7 @@ def test_why_something_stays_at_home_and_how_it_could_come(run, trip, typed):
     assert run("check", trip / "out.yaml").exit_code == 0
 
 
+@pytest.mark.long
 def test_the_commands_that_are_printed_take_along_what_stays_at_home(run, trip):
     found = run("explain", trip / "plan.yaml", "--left", "camp chair #2", *QUICK)
     told = found.stdout.partition("Take it along if you like:")[2].partition("Or write")[0]
@@ -498,6 +506,7 @@ def test_what_comes_along_is_named(run, trip):
     assert run("check", trip / "out.yaml").exit_code == 0
 
 
+@pytest.mark.long
 @pytest.mark.parametrize(
     "words", some([("first aid kit",), ("--left", "camp chair #2"), ("--left", "shovel"), ("tent",)], 1)
 )

@@ -47,6 +47,7 @@ def fewer(trip: Path) -> None:
     gear.write_text(text.replace("- name: tent\n", "- name: big tent\n"), "utf-8")
 
 
+@pytest.mark.long
 def test_a_copy_that_is_no_longer_listed_is_on_the_sheet_that_says_so(run, trip):
     fewer(trip)
     out = trip / "sheet.html"

@@ -118,6 +118,7 @@ def test_a_plan_in_a_write_protected_folder_is_not_revised(run, trip, monkeypatc
     assert "its folder is write-protected" in found.stderr
 
 
+@pytest.mark.long
 @pytest.mark.parametrize("words", some([(), ("--json",)], 1))
 @pytest.mark.parametrize("name", ["suggest", "revise"])
 def test_a_plan_that_was_found_is_told_where_it_cannot_be_written(run, trip, name, words, monkeypatch):

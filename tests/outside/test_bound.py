@@ -108,6 +108,7 @@ def test_one_space_by_trying_everything(bench, seed):
         assert bound_mm(Problem(case_of(bench, room, boxes))) <= height_mm(boxes, best) + 1e-9
 
 
+@pytest.mark.long
 @pytest.mark.parametrize("seed", seeds(1, of=8, first=5))
 def test_no_first_plan_lies_below(seed):
     case = made_case(seed, Wanted(9, 6, 2, fill=0.3, optional=0.0))

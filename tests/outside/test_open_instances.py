@@ -96,7 +96,7 @@ def carried(path: Path, effort: float) -> Level:
 
 
 @pytest.mark.usefixtures("no_bound")
-@pytest.mark.parametrize("seed", seeds(3, of=6))
+@pytest.mark.parametrize("seed", seeds(1, of=6))
 def test_jobs_by_chance_are_done_as_well_as_by_another_solver(tmp_path, seed):
     chance = Random(seed)  # noqa: S311 - by chance, not a secret
     m, n = chance.choice(((2, 4), (3, 6), (4, 9)))

@@ -35,6 +35,7 @@ def soon_told(monkeypatch):
     monkeypatch.setattr("benchmarks.conversation.why_not", lambda case, plan, copy: why_not(case, plan, copy, quick))
 
 
+@pytest.mark.long
 @pytest.mark.usefixtures("soon_told")
 @pytest.mark.parametrize(("wanted", "there", "asked"), [(1, 1, 1), (5, 5, 2), (30, 6, 2)])
 def test_rows_are_sampled_until_there_are_enough_or_no_more(shelves, wanted, there, asked):
@@ -44,6 +45,7 @@ def test_rows_are_sampled_until_there_are_enough_or_no_more(shelves, wanted, the
     assert "low" not in {space for _, space in rows}
 
 
+@pytest.mark.long
 @pytest.mark.usefixtures("soon_told")
 def test_it_is_said_where_there_are_fewer_rows_than_asked_for(shelves):
     case, plan = shelves

@@ -74,6 +74,7 @@ def test_what_is_assigned_on_a_made_trip_holds_every_limit_and_is_no_higher(seed
     assert check(case, to_plan(found, reserve_kept_kg=case.reserve_kg)).broken == ()
 
 
+@pytest.mark.long
 def test_on_some_made_trip_it_finds_what_is_lower():
     trips = [laid(Problem(made_case(seed, Wanted(16, 5, 2)))) for seed in (2, 3, 5, 8, 10, 11, 14, 20)]
     assert any(till_the_end(begun).height_mm() < begun.height_mm() - 1 for begun in trips)

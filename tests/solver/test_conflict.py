@@ -45,6 +45,7 @@ def test_two_locks_on_one_thing_in_two_spaces(pair):
     assert all(demand.shown and dropping_gives_a_plan(pair.case(), demand) for demand in conflict.demands)
 
 
+@pytest.mark.long
 def test_a_thing_kept_out_of_every_space_it_may_have(pair):
     pair.trip["locks"] = [{"thing": "one", "not_in": "high"}, {"thing": "one", "not_in": "low"}]
     conflict = conflict_of(pair)
@@ -164,6 +165,7 @@ def test_a_rack_that_cannot_carry_what_is_locked_on_it(pair):
     assert all(demand.shown and dropping_gives_a_plan(pair.case(), demand) for demand in conflict.demands)
 
 
+@pytest.mark.long
 def test_a_rack_is_told_with_what_hangs_on_it_and_by_how_much_all_that_is_asked_is_too_much(pair):
     pair.vehicle["racks"] = [
         {"name": "roof", "own_mass_kg": 3, "limits": {"any_kg": 15}},
@@ -272,6 +274,7 @@ def test_two_that_a_rule_keeps_apart_are_told_with_the_rule(pair):
     assert all(demand.shown and dropping_gives_a_plan(pair.case(), demand) for demand in conflict.demands)
 
 
+@pytest.mark.long
 def test_a_kit_that_finds_no_space_together_is_told_as_one(pair):
     for thing in pair.things:
         thing |= {"kit": "both", "together": True}

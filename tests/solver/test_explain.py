@@ -10,6 +10,7 @@ from models.plan import Plan
 from models.rules import Rule
 from solver import Explanation, Options, Proposal, Row, Status, how_much, price_of, why_home, why_not, with_more
 from solver.contrast import about
+from tests.chances import rows
 from verifier import check
 
 pytestmark = pytest.mark.usefixtures("no_bound", "searched_little")
@@ -196,6 +197,7 @@ def test_what_lifts_the_load_comes_with_the_lowest_of_what_must_come_alone_and_w
     assert height(case, found.lowest) == pytest.approx(alone_mm + 10 * (1000 - alone_mm) / 2030, abs=0.01)
 
 
+@pytest.mark.long
 def test_ways_to_take_a_thing_where_the_total_is_used_up(pair):
     pair.thing("dear", carry=90)
     pair.thing("cheap", carry=20)
@@ -211,10 +213,7 @@ def test_ways_to_take_a_thing_where_the_total_is_used_up(pair):
 
 @pytest.mark.parametrize(
     ("kg", "more_kg"),
-    [
-        *((15, 15), (15.5, 20)),
-        *(pytest.param(*one, marks=pytest.mark.long) for one in ((10, 10), (11, 15), (22, 25), (31, 35), (36, 40))),
-    ],
+    rows([(15.5, 20), (10, 10), (15, 15), (11, 15), (22, 25), (31, 35), (36, 40)], 1),
 )
 def test_of_a_limit_as_little_more_is_told_as_will_do_in_steps_of_five_kg(pair, kg, more_kg):
     pair.thing("dear", kg, carry=90)

@@ -295,6 +295,7 @@ def test_what_is_locked_to_come_is_not_left_at_home_instead(pair, of_trip, says)
     assert broken(with_more(case, "total", way.more_kg), way.plan) == set()
 
 
+@pytest.mark.long
 def test_one_copy_is_not_left_for_another(pair):
     pair.thing("rug", count=2, carry=20)
     pair.vehicle["limits"]["gvm_kg"] = 2034

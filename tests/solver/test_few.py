@@ -47,6 +47,7 @@ def test_in_halves_the_same_is_found_as_alone(crossed, monkeypatch):
     assert sorted(sorted(one.at.items()) for one in alone) == sorted(sorted(one.at.items()) for one in both)
 
 
+@pytest.mark.long
 def test_rounds_end_when_nothing_moves(crossed):
     problem, wanted, before = crossed
     work = Keeper(kept(State(problem), wanted, before), wanted, before, chance())

@@ -107,6 +107,7 @@ def test_it_is_told_what_would_be_left_in_the_air(stack):
     ]
 
 
+@pytest.mark.long
 def test_another_thing_under_it_sets_the_first_free(stack):
     stack.thing("stool", mass_kg=3, bears_kg=50)
     stack.space("shelf", (3200, 0, 600))

@@ -71,6 +71,7 @@ def test_a_room_that_is_part_of_a_thing_takes_no_more(chest):
     assert "in the chest" in found.conflict.says[0]
 
 
+@pytest.mark.long
 def test_other_rooms_are_not_told_for_it(chest):
     chest.space("tray", (3000, 0, 500), size_mm=[200, 200, 300], accepts=["tray"])
     for name in ("pan", "pot"):

@@ -61,6 +61,7 @@ def barrier(made: Any, kg: float) -> None:
     space(made, "bay")["holds"] = "barrier"
 
 
+@pytest.mark.long
 @pytest.mark.parametrize("limit", some([bay, ties, rack, barrier], 1))
 def test_both_are_within_it(crate, limit):
     limit(crate, 70)
@@ -69,6 +70,7 @@ def test_both_are_within_it(crate, limit):
     assert told(crate) is not None
 
 
+@pytest.mark.long
 def test_a_space_that_is_too_weak_for_both_is_the_limit_that_is_told(crate):
     bay(crate, 60)
     conflict = told(crate)

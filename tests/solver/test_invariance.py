@@ -58,6 +58,7 @@ def test_a_mirror_keeps_the_height(shelves):
     assert height_mm(answer(shelves)) == pytest.approx(height_mm(straight), abs=1e-6)
 
 
+@pytest.mark.long
 def test_twice_the_mass_keeps_the_height(shelves):
     once = answer(shelves)
     kerb, limits = shelves.vehicle["kerb"], shelves.vehicle["limits"]
@@ -89,6 +90,7 @@ def test_everything_optional_and_no_mass_left(shelves):
     assert len(nothing.plan.left_at_home) == 5
 
 
+@pytest.mark.long
 def test_an_empty_space_may_go(shelves):
     shelves.space("spare", (3400, -200, 1900))
     with_spare = answer(shelves)
@@ -106,6 +108,7 @@ def test_a_lock_where_a_thing_already_is_moves_nothing(shelves):
     assert revision.moved == ()
 
 
+@pytest.mark.long
 def test_a_lock_elsewhere_is_kept_and_lifts_no_less(shelves):
     free = answer(shelves)
     locked = deepcopy(shelves)

@@ -90,6 +90,7 @@ def test_copies_that_one_of_them_brings_along_by_sums(crates):
     assert ("all or none", "crate", True) in told(conflict_of(crates))
 
 
+@pytest.mark.long
 def test_copies_that_are_all_asked_for_are_not_told(crates):
     crates.trip["locks"] = [{"thing": "crate", "carried": True}]
     crates.vehicle["limits"]["gvm_kg"] = 2035
@@ -134,6 +135,7 @@ def test_where_nothing_is_proven_every_way_out_holds(tiny):
         assert check(way.case, way.plan).holds is not False, way.says
 
 
+@pytest.mark.long
 def test_copies_of_which_all_come_are_no_way_out(crates):
     asked = Asked(crates.case(), (), True)
 

@@ -27,6 +27,7 @@ def lane_of_two(tiny):
     return case
 
 
+@pytest.mark.long
 @pytest.mark.parametrize("seconds", some([20, 300], 1))
 def test_no_plan_buries_it(lane_of_two, seconds):
     case = lane_of_two(seconds)

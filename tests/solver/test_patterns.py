@@ -284,6 +284,7 @@ def test_like_copies_are_one_class_and_a_locked_one_its_own(tiny):
     assert locked.classes[0] == locked.classes[2] != locked.classes[1]
 
 
+@pytest.mark.long
 def test_what_is_locked_stays_where_it_is(tiny):
     state = two_shelves(tiny)
     anvil = piece_named(state.problem, "anvil").index

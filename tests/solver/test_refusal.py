@@ -138,6 +138,7 @@ def test_what_only_the_reserve_is_proven_to_forbid_is_no_proof_that_there_is_no_
     assert propose(tiny.case(), QUICK).status is Status.IMPOSSIBLE
 
 
+@pytest.mark.long
 def test_the_total_with_its_trailer_is_called_by_its_name(pair):
     pair.trip["towing"] = {"ball_kg": 50, "trailer_kg": 1500}
     pair.vehicle["limits"] |= {"tow_ball_kg": 100, "tow_ball_behind_rear_axle_mm": 1000, "gcm_kg": 3512}
@@ -178,6 +179,7 @@ def test_a_raise_is_the_least_with_the_reserve_given_up_and_the_miss_tells_both_
     assert way.plan is not None
 
 
+@pytest.mark.long
 def test_many_things_at_home_are_told_by_number_where_there_is_no_other_way(tiny):
     tiny.space("box", size_mm=[400, 200, 200])
     for name in "abcdefgh":
@@ -278,6 +280,7 @@ def test_what_is_proven_when_the_time_is_over_names_few_demands_all_the_same(ove
     assert conflict.says[0].startswith("The total gets at least 10.0 kg too much")
 
 
+@pytest.mark.long
 def test_figures_of_a_proof_are_not_worked_out_once_its_time_is_over(overloaded, monkeypatch):
     asked, least = list[str](), Relaxed.least_over_g
 

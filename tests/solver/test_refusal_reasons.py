@@ -17,6 +17,7 @@ from tests.solver.conftest import QUICK, conflict_of
 pytestmark = pytest.mark.usefixtures("no_bound", "searched_little")
 
 
+@pytest.mark.long
 @pytest.mark.usefixtures("no_ways_told")
 def test_a_space_in_which_a_thing_would_stand_too_high_is_not_called_lawful(starter):
     shelf = next(one for one in starter.vehicle["spaces"] if one["name"] == "right shelf")
@@ -103,6 +104,7 @@ def test_a_lock_without_which_there_are_as_few_places_is_not_named(pair):
     assert kinds_of(pair) == [("lock", "one"), ("lock", "one"), ("must come", "one")], "both keep it out of reach"
 
 
+@pytest.mark.long
 def test_copies_that_are_spread_and_locked_in_one_space_cannot_be(starter):
     next(one for one in starter.things if one["name"] == "water can")["spread"] = 2
     starter.trip["locks"] = [{"thing": "water can", "in": "left bay", "by": "Ada"}]

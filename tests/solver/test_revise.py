@@ -81,6 +81,7 @@ def test_only_what_is_locked_elsewhere_moves(pair):
     assert check(case, made(found.proposal)).holds is True
 
 
+@pytest.mark.long
 def test_a_space_that_holds_less_sends_one_thing_away_and_not_two(pair):
     plan = plan_of(pair.case())
     pair.vehicle["spaces"][0]["limit_kg"] = 15

@@ -73,7 +73,9 @@ def test_a_corner_under_which_nothing_can_lie_breaks_a_rule_by_itself(lifted):
             "list is less than 100 mm in any turn, so that none lies under it."
         ),
     )
-    assert [way.says for way in found.conflict.ways_out] == ["Without this lock: tent is locked in bay at its corner [2100, 0, 599]."]
+    assert [way.says for way in found.conflict.ways_out] == [
+        "Without this lock: tent is locked in bay at its corner [2100, 0, 599]."
+    ]
 
 
 @pytest.mark.parametrize(("z", "refused"), [(579, True), (580, False)])

@@ -29,7 +29,7 @@ Boxes = list[tuple[tuple[int, int, int], bool, float]]
 Rooms = list[tuple[tuple[int, int, int], int]]
 
 
-@pytest.mark.parametrize("seed", seeds(2, of=20, first=1))
+@pytest.mark.parametrize("seed", seeds(1, of=20, first=1))
 def test_every_plan_is_lawful(seed):
     case = made_case(seed, Wanted(10 + seed % 9, 4 + seed % 4, 1 + seed % 3))
     proposal = propose(case, QUICK)
@@ -89,7 +89,7 @@ def moments(boxes: Boxes, rooms: Rooms) -> Iterator[float]:
             yield sum(part for part in parts if part is not None)
 
 
-@pytest.mark.parametrize("seed", seeds(6, of=32))
+@pytest.mark.parametrize("seed", seeds(3, of=32))
 def test_trying_everything_finds_nothing_lower(seed):
     boxes, rooms = small(seed)
     case = case_of(boxes, rooms)

@@ -146,6 +146,7 @@ def test_of_several_copies_only_as_many_stay_at_home_as_have_to(tiny):
     assert holds(without(case, "can"), ways_of(case)[0].plan)
 
 
+@pytest.mark.long
 def test_what_tanks_take_from_cans_on_the_way_is_told_where_a_can_stays_at_home(tiny):
     tiny.space("box", size_mm=[400, 200, 200])
     tiny.thing("can", count=3, uses_up={"water": 8})
@@ -162,6 +163,7 @@ def test_what_tanks_take_from_cans_on_the_way_is_told_where_a_can_stays_at_home(
     assert [way.says for way in ways_of(tiny.case())] == ["Leaving at home: can (1 of 3)."]
 
 
+@pytest.mark.long
 def test_what_nothing_is_aboard_for_is_told_where_all_that_is_for_it_stays_at_home(tiny):
     tiny.space("box", size_mm=[200, 200, 200])
     tiny.thing("kit", 1, needed_when=["injury"])

@@ -40,6 +40,7 @@ def test_what_the_book_forbids_is_not_lawful(gas):
     assert lawful(Trial(case, plan, SOME).now) is False
 
 
+@pytest.mark.long
 @pytest.mark.parametrize("name", some(["hat", "box"], 1))
 def test_another_thing_is_asked_about(gas, name):
     case, plan = gas

@@ -109,6 +109,7 @@ def test_a_hint_is_complete(bases):
         assert build.read(solver).at == state.at
 
 
+@pytest.mark.long
 def test_a_few_rooms_packed_anew_stay_lawful(bases):
     lower = 0
     for base in bases:
