@@ -68,9 +68,12 @@ def same_place(case: Case, one: Placement, other: Placement) -> bool:
 
 def _as_packed(case: Case, place: Placement) -> tuple[object, ...]:
     """What of a placement matters to whoever packs."""
+    thing = case.thing_named[place.thing]
     # A soft thing by volume has no turn; of a hard one only what points up is worth a move.
-    up = None if case.thing_named[place.thing].size_mm is None else place.turn[2]
-    return (place.corner_mm, place.size_mm, place.space, place.facing, up)
+    up = None if thing.size_mm is None else place.turn[2]
+    # What needs no free air faces nowhere; what does and says no more faces the rear.
+    facing = None if thing.air_gap_mm is None else place.facing or "rear"
+    return (place.corner_mm, place.size_mm, place.space, facing, up)
 
 
 def _fixed(case: Case, plans: Iterable[Plan]) -> frozenset[Copy]:

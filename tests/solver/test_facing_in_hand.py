@@ -3,6 +3,7 @@
 import pytest
 
 from models.plan import Plan
+from packing import moves_between
 from solver.plans import from_plan
 from solver.problem import Problem
 from verifier import check
@@ -21,3 +22,5 @@ def test_a_facing_left_out_or_given_for_nothing(tiny, more, facing, taken):
     plan = Plan.model_validate({"trip": "t", "placements": [place | ({"facing": facing} if facing else {})]})
     assert (check(tiny.case(), plan).holds is True) is taken
     assert bool(from_plan(Problem(tiny.case(), before=plan), plan).at) is taken
+    told = plan.model_copy(update={"placements": (plan.placements[0].model_copy(update={"facing": "rear"}),)})
+    assert (moves_between(tiny.case(), plan, told).moves == ()) is taken
