@@ -110,7 +110,7 @@ def in_the_traffic(base: Base, chance: Random, beyond: bool) -> Spoiled | None:
         return None
     case = with_thing(base.case, one.thing, needed_when=("roadside at night",))
     away = "right" if case.trip.traffic_on == "left" else "left"
-    side = chance.choice([case.trip.traffic_on, "top"] if beyond else [away, "rear", "inside"])
+    side = chance.choice([case.trip.traffic_on, "top"] if beyond else [away, "rear"])
     for opening in case.vehicle.openings:
         own = opening.name == space_of(base, one).opening
         case = with_part(case, "openings", opening.name, stuck_when=(), **({"side": side} if own else {}))

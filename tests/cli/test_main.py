@@ -154,6 +154,7 @@ class Key(importlib.abc.MetaPathFinder):
             os.kill(os.getpid(), signal.SIGINT)
 
 sys.meta_path.insert(0, Key())
+signal.signal(signal.SIGINT, signal.default_int_handler)  # what runs in the background of a shell may have it ignored
 from cli.main import command
 command()
 """

@@ -263,7 +263,7 @@ def test_the_plan_does_not_hang_on_how_far_the_clock_went(herd, monkeypatch):
     reads = itertools.count()
     monkeypatch.setattr("solver.clock.time.monotonic", lambda: 0.0 * next(reads))
     still = revise(heavy, plan, Options(seconds=1.0, effort=0.1))
-    assert len(still.left_behind) > 1
+    assert still.left_behind
     # A clock that goes on by a second each time that it is read, and leaves little more than what that took.
     seconds = 2.5 * next(reads)
     monkeypatch.setattr("solver.clock.time.monotonic", lambda: float(next(reads)))
