@@ -18,7 +18,7 @@ from solver.worthiest import worthiest, worthiest_seen
 
 MUST_SHARE = 1.0
 """Effort for the height of the musts alone, as a share of the effort for the height."""
-MUST_TIME = 0.33
+MUST_TIME = 0.46
 """Share of the time until the set of things is settled that this may take: about its share of the effort. On a slow
 machine it would have most of the time, and what comes and the last height hardly any."""
 LOOKS = ((0.4, 2.0), (0.4, 1.0), (0.4, 0.0))
@@ -30,7 +30,7 @@ LAST_SHARE = 0.6
 """Share of it once the set of things is settled."""
 ROUND_SHARE = 0.5
 """Share after which a search is begun anew: warm again, and ended with a thorough choice of patterns."""
-EARLY_SHARE = 0.66
+EARLY_SHARE = 0.79
 """Share of the time after which, on a slow machine or with very many things, the set of things is settled as it is."""
 LATE_SHARE = 0.97
 """Share of the time left after that for height and handling where the bound is sought beside them."""

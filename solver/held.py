@@ -37,4 +37,4 @@ def too_loose(case: Case, thing: Thing, space: Space) -> str | None:
     heaviest = max(mass_kg(thing, stage, "most") for stage in case.trip.stages)
     if not lies_loose(case, thing, space) or left(loose, heaviest) >= 0:
         return None
-    return f", and what is soft may lie loose there up to {loose:g} kg"
+    return f": it weighs {heaviest:g} kg, and what is soft may lie loose there up to {loose:g} kg"

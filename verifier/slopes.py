@@ -1,6 +1,7 @@
 """Told beside the answer: where the front gets light on a climb, and where one side carries noticeably more."""
 
 from collections.abc import Iterable
+from math import floor
 
 from models.case import Case
 from verifier.verdict import StageTotals
@@ -19,9 +20,9 @@ def climbing(case: Case, totals: dict[str, StageTotals]) -> str | None:
     back = known[stage].tip_back_deg
     return (
         f"Light steering: on a climb of {_joined(f'{deg:g}' for deg in shares)} degrees the front wheels carry "
-        f"{_joined(f'{100 * share:.1f}%' for share in shares.values())} of the weight at '{stage}'; below "
-        f"{book.light_front_share:.0%} is little ({book.source}). A rigid vehicle that stands still tips back at "
-        f"{back or 0.0:.0f} degrees, real ones sooner: it compares layouts and permits no climb."
+        f"{_joined(f'{floor(1000 * share) / 10:.1f}%' for share in shares.values())} of the weight at '{stage}'; below "
+        f"{100 * book.light_front_share:.4g}% is little ({book.source}). A rigid vehicle that stands still tips back "
+        f"at {back or 0.0:.0f} degrees, real ones sooner: it compares layouts and permits no climb."
     )
 
 
@@ -35,7 +36,7 @@ def leaning(case: Case, totals: dict[str, StageTotals]) -> str | None:
     side = "right" if found[stage] > 0 else "left"
     return (
         f"The {side} wheels carry more by {100 * abs(found[stage]):.1f}% of the mass at '{stage}': told from "
-        f"{book.value:.0%} on ({book.source}). Something heavy may go to the other side."
+        f"{100 * book.value:g}% on ({book.source}). Something heavy may go to the other side."
     )
 
 

@@ -71,6 +71,8 @@ class Holding:
     spaces: tuple[TiedSpace, ...]
     nothing: str
     """What is said where there are no spaces."""
+    loose: str | None
+    """What nothing holds, as it is soft and light. None: there is nothing of that, or there are no spaces."""
     straps: str | None
     """Straps of the whole vehicle, to compare with the strap bag. None: one packer's sheet, or nothing is tied."""
     rule: str
@@ -87,10 +89,12 @@ class Holding:
 def holding(asked: Asked) -> Holding:
     """Tell how each thing that needs it is tied."""
     book, told = asked.case.rulebook, asked.verdict.tying
+    spaces, loose = tuple(one for one in (_space(asked, s) for s in told.spaces) if one.ties), _loose(asked)
     whole_sheet = asked.packer is None and told.spaces
     return Holding(
-        spaces=tuple(one for one in (_space(asked, s) for s in told.spaces) if one.ties),
+        spaces=spaces,
         nothing=_nothing(asked),
+        loose=f"Nothing holds what is soft and light: {loose}." if spaces and loose else None,
         straps=in_all(told) if whole_sheet else None,
         rule=(
             f"Braking asks for {book.restraint.forward_g:g} of the weight ({book.restraint.gravity_m_s2:g} N/kg), "
@@ -107,9 +111,13 @@ def holding(asked: Asked) -> Holding:
 
 def _nothing(asked: Asked) -> str:
     whose = "" if asked.packer is None else f" that {asked.packer} packs"
-    loose = ", ".join(name for copy, name in asked.verdict.tying.loose if asked.mine(copy))
+    loose = _loose(asked)
     but = f", but for what lies loose: {loose}" if loose else ""
     return f"Nothing{whose} has to be tied: all is held by what it is in{but}."
+
+
+def _loose(asked: Asked) -> str:
+    return ", ".join(name for copy, name in asked.verdict.tying.loose if asked.mine(copy))
 
 
 def _advice(case: Case) -> str:

@@ -88,6 +88,8 @@ def _holding(sheet: Sheet, width: int) -> Iterator[str]:
     if not sheet.holding.spaces:
         yield from paragraph(sheet.holding.nothing, width, "  ")
         return
+    if sheet.holding.loose:
+        yield from paragraph(sheet.holding.loose, width, "  ")
     if sheet.holding.straps:
         fewer = "the fewer where things of a space are lashed together"
         yield from paragraph(f"In the strap bag: {sheet.holding.straps}, {fewer}.", width, "  ")

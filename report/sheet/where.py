@@ -29,7 +29,7 @@ class Place:
     first: tuple[str, ...]
     """What to move first."""
     seconds: Figure
-    """Until it is in hand, as `find` has it: with what lies in other spaces and is moved first."""
+    """Until it is in hand as packed, as `find` has it: with what lies in other spaces and is moved first."""
     counted: Figure | None
     """What the rule counts, without what lies in other spaces. None: the same."""
     marks: tuple[str, ...]
@@ -78,10 +78,12 @@ def _depth_mm(asked: Asked, copy: Copy, space: Space) -> int:
 
 
 def seconds_figure(asked: Asked, copy: Copy) -> Figure:
-    """Seconds to hand as the verifier has them; reckoned here only where the verifier looks at no stage for it."""
+    """Seconds to hand as the verifier has them, at the slowest stage; reckoned here only where it looks at none."""
     name = asked.case.called(copy)
-    for one in asked.verdict.findings:
-        if one.rule == Rule.REACH and one.subject == name and one.unit == "s" and one.value is not None:
-            return Figure(seconds(one.value), one.value, located("finding", "reach", name, one.stage, "value"))
+    mine = (one for one in asked.verdict.findings if one.rule == Rule.REACH and one.subject == name and one.unit == "s")
+    found = {one.stage: one.value for one in mine if one.value is not None}
+    if found:
+        stage = max(found, key=found.__getitem__)
+        return Figure(seconds(found[stage]), found[stage], located("finding", "reach", name, stage, "value"))
     value = seconds_to_hand(asked.case, asked.placed, copy)
     return Figure(seconds(value), None if value == inf else value, located("seconds", name))
