@@ -128,6 +128,18 @@ def test_what_lies_loose_is_named_where_nothing_has_to_be_tied(shelf):
         assert made.holding.nothing == says
 
 
+def test_what_lies_loose_is_named_beside_what_is_tied(shelf):
+    told = shelf.told
+    assert told.verdict.tying.spaces
+    box = next(one for one in told.plan.placements if one.thing == "tool box")
+    for loose, says in (((), None), (((copy_of(box), "tool box"),), "Nothing holds what is soft and light: tool box.")):
+        verdict = replace(told.verdict, tying=replace(told.verdict.tying, loose=loose))
+        made = sheet_of(told.case, told.plan, verdict, verifier, None)
+        assert made.holding.loose == says
+        for text in (sheet_text(made, 80), sheet_html(made)):
+            assert ("Nothing holds what is soft" in text) is (says is not None)
+
+
 def test_one_packers_sheet_says_whose_figures_it_tells(shelf):
     chair = shelf.told.verdict.tying.spaces[0].ties[0].name.partition(" #")[0]
     told = shelf.change("gear.yaml", f"- name: {chair}\n", f"- name: {chair}\n  packer: Ada\n").told

@@ -38,9 +38,10 @@ def test_light_steering_is_told_below_the_figure_at_the_worst_driving_stage(worl
     told = with_climb(world, shares[worst] + 1e-6).climbing
     first, second = world.verdict().totals[worst].climb_front_share.values()
     assert told is not None
+    little, more = (f"{math.floor(1000 * share) / 10:.1f}%" for share in (second, first))
     assert told.startswith(
-        f"Light steering: on a climb of 15 and 25 degrees the front wheels carry {math.floor(1000 * first) / 10:.1f}% and "
-        f"{math.floor(1000 * second) / 10:.1f}% of the weight at '{worst}'; below {100 * shares[worst]:.4g}% is little (club)."
+        f"Light steering: on a climb of 15 and 25 degrees the front wheels carry {more} and {little} of the weight at "
+        f"'{worst}'; below {100 * shares[worst]:.4g}% is little (club)."
     )
     assert f"tips back at {world.verdict().totals[worst].tip_back_deg:.0f} degrees, real ones sooner" in told
 
