@@ -16,21 +16,21 @@ from solver.pieces import Piece
 from solver.state import State
 from solver.worthiest import worthiest, worthiest_seen
 
-MUST_SHARE = 1.0
+MUST_SHARE = 0.6
 """Effort for the height of the musts alone, as a share of the effort for the height."""
-MUST_TIME = 0.46
-"""Share of the time until the set of things is settled that this may take: about its share of the effort. On a slow
-machine it would have most of the time, and what comes and the last height hardly any."""
+MUST_TIME = 0.33
+"""Share of the time until the set of things is settled that this may take: its share of the effort. On a slow machine
+it would have most of the time, and what comes and the last height hardly any."""
 LOOKS = ((0.4, 2.0), (0.4, 1.0), (0.4, 0.0))
 """Shares of it after each further look at what stays at home, and how many mm too high the chosen layout may be before
 it is brought down; where it stays too high, the set is chosen anew from what was seen."""
 SEEN_SHARE = 0.4
 """Share of all the time left that such a choice may take, also where the set of things is late to be settled."""
-LAST_SHARE = 0.6
+LAST_SHARE = 1.0
 """Share of it once the set of things is settled."""
 ROUND_SHARE = 0.5
 """Share after which a search is begun anew: warm again, and ended with a thorough choice of patterns."""
-EARLY_SHARE = 0.79
+EARLY_SHARE = 0.66
 """Share of the time after which, on a slow machine or with very many things, the set of things is settled as it is."""
 LATE_SHARE = 0.97
 """Share of the time left after that for height and handling where the bound is sought beside them."""
