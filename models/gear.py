@@ -140,6 +140,11 @@ class Thing(Described):
     """It takes two to lift; it is then tied as well."""
 
     @property
+    def asks_for_ties(self) -> bool:
+        """Whether it is to be tied wherever it is not in a holder or a bracket of its own."""
+        return self.tied or self.two_person
+
+    @property
     def said_harmless(self) -> bool:
         """Whether somebody wrote that there is no hazard, and did not only leave it out."""
         return self.hazard is None and "hazard" in self.model_fields_set

@@ -2,12 +2,12 @@
 
 from math import atan, ceil, degrees, floor, isfinite
 
+from models.decimals import share_told
+
 UNKNOWN = "unknown"
 
 ROUNDING_KG = 1e-6
 """What arithmetic may be off by in kg; a limit met exactly is held."""
-MOST_DECIMALS = 6
-"""A share is told in percent with no more decimals than that."""
 
 
 def whole(value: float | None) -> str:
@@ -72,14 +72,7 @@ def share_beside(share: float, least: float, holds: bool | None) -> tuple[str, s
 
     What holds never looks broken, and what is broken never looks held.
     """
-    value, allowed = share * 100, least * 100
-    decimals = next((n for n in range(1, MOST_DECIMALS) if abs(round(allowed, n) - allowed) < 1e-9), MOST_DECIMALS)
-    while holds is False and decimals < MOST_DECIMALS and f"{value:.{decimals}f}" == f"{allowed:.{decimals}f}":
-        decimals += 1
-    if holds is False and f"{value:.{decimals}f}" == f"{allowed:.{decimals}f}":
-        return f"less than {allowed:.{decimals}f}%", f"{allowed:.{decimals}f}%"
-    down = floor(round(value * 10**decimals, 6)) / 10**decimals
-    return f"{max(down, allowed) if holds else down:.{decimals}f}%", f"{allowed:.{decimals}f}%"
+    return share_told(share, least, 1, broken=holds is False)
 
 
 def degrees_per_mm(track_mm: float, height_mm: float) -> float:

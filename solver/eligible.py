@@ -12,7 +12,6 @@ from models.spaces import Space
 from models.stages import (
     aboard,
     conditions,
-    mass_kg,
     opening_chain,
     opening_seconds,
     present,
@@ -22,7 +21,7 @@ from models.stages import (
 )
 from models.vehicle import AirKind, CargoBarrier
 from solver.clear import in_the_way
-from solver.held import hold_there, too_loose
+from solver.held import heaviest_kg, hold_there, too_loose
 from solver.in_hand import asked_at, digging_s, left, told_s
 from solver.suits import Reason, wrong_words
 
@@ -122,16 +121,12 @@ def _clear(case: Case, thing: Thing, space: Space) -> list[Reason]:
 
 
 def _mass(case: Case, thing: Thing, space: Space) -> list[Reason]:
-    heaviest, found = _heaviest_kg(case, thing), []
+    heaviest, found = heaviest_kg(case, thing), []
     if space.limit_kg.kg is not None and _passes(heaviest, space.limit_kg.kg):
         found.append(
             Reason(Rule.SPACE_MASS, f"it weighs {heaviest:.1f} kg and {space.name} holds {space.limit_kg.kg:g} kg")
         )
     return found
-
-
-def _heaviest_kg(case: Case, thing: Thing) -> float:
-    return max(mass_kg(thing, stage, "most") for stage in case.trip.stages)
 
 
 def _passes(amount: float, limit: float) -> bool:
@@ -248,13 +243,13 @@ def _restraint(case: Case, thing: Thing, space: Space) -> list[Reason]:
         found.append(f"nothing holds it in {space.name}{made}{passes}")
     if space.holds == "barrier" and barrier is None:
         found.append("there is no cargo barrier")
-    if space.holds == "barrier" and barrier and _passes(_heaviest_kg(case, thing), barrier.rated_kg):
+    if space.holds == "barrier" and barrier and _passes(heaviest_kg(case, thing), barrier.rated_kg):
         found.append(f"the barrier is rated for {barrier.rated_kg:g} kg")
     if space.holds == "barrier" and barrier and in_people_air:
         found += _exposed(case, barrier, thing, space)
-    weighs = _heaviest_kg(case, thing) > 0 or any(one.inside_of == thing.name for one in case.vehicle.spaces)
+    weighs = heaviest_kg(case, thing) > 0 or any(one.inside_of == thing.name for one in case.vehicle.spaces)
     nothing = weighs and not space.tie_downs
-    if nothing and (thing.tied or thing.two_person) and held in ("enclosed", "barrier", "none"):
+    if nothing and thing.asks_for_ties and held in ("enclosed", "barrier", "none"):
         found.append(f"it must be tied and {space.name} has nothing to tie to")
     if nothing and held == "tie_downs":
         found.append(f"{space.name} has nothing to tie to")

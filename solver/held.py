@@ -20,9 +20,14 @@ def hold_there(thing: Thing, space: Space) -> Held:
     return space.holds if wrong_words(thing, space) else hold_of(thing, space)
 
 
+def heaviest_kg(case: Case, thing: Thing) -> float:
+    """The most mass of one copy in kg at its heaviest stage."""
+    return max(mass_kg(thing, stage, "most") for stage in case.trip.stages)
+
+
 def lies_loose(case: Case, thing: Thing, space: Space) -> bool:
     """Whether a soft thing among people is held by nothing at all, ties that it asks for included."""
-    tied = bool(space.tie_downs) and (thing.tied or thing.two_person)
+    tied = bool(space.tie_downs) and thing.asks_for_ties
     among = case.vehicle.air[space.air] == "people"
     return thing.shape == "soft" and among and not tied and hold_of(thing, space) == "none"
 
@@ -34,7 +39,7 @@ def too_loose(case: Case, thing: Thing, space: Space) -> str | None:
     if thing.shape != "soft" or case.vehicle.air[space.air] != "people":
         return ""
     loose = case.rulebook.loose_soft_kg.value
-    heaviest = max(mass_kg(thing, stage, "most") for stage in case.trip.stages)
+    heaviest = heaviest_kg(case, thing)
     if not lies_loose(case, thing, space) or left(loose, heaviest) >= 0:
         return None
     return f": it weighs {heaviest:g} kg, and what is soft may lie loose there up to {loose:g} kg"

@@ -52,7 +52,8 @@ def wanted_rooms(state: State, piece: Piece) -> Iterator[list[int]]:
     elif thing.spread > 1 and 0 < len(taken := state.rooms_with([piece.kind])) < thing.spread:
         first = [room for room in every if room not in taken]
     elif piece.kind in problem.fire_kinds:
-        first = [room for room in every if room in _fire_rooms(state)]
+        wanted = _fire_rooms(state)
+        first = [room for room in every if room in wanted]
     if first:
         yield first
     yield every
@@ -63,12 +64,13 @@ def _fire_rooms(state: State) -> set[int]:
     problem = state.problem
     taken = [state.at[index].room for index in problem.fire_copies if index in state.at]
     lacking = problem.fire_outside if any(problem.fire_belted[room] for room in taken) else problem.fire_belted
-    near = {r for r, (a, b) in enumerate(zip(problem.fire_belted, problem.fire_outside, strict=True)) if a or b}
-    first = {room for room in near if lacking[room] and room not in taken}
+    first = {room for room, good in enumerate(lacking) if good and room not in taken}
     if first or not taken:
         return first
-    two = sum(room in near for room in taken) > 1
-    return set(range(len(problem.rooms))).difference(taken) if two and len(set(taken)) < 2 else set() if two else near
+    near = {r for r, (a, b) in enumerate(zip(problem.fire_belted, problem.fire_outside, strict=True)) if a or b}
+    if sum(room in near for room in taken) < 2:
+        return near
+    return set(range(len(problem.rooms))).difference(taken) if len(set(taken)) < 2 else set()
 
 
 def places(

@@ -10,7 +10,7 @@ from models.spaces import Space
 from models.stages import mass_kg
 from models.trip import Stage
 from models.vehicle import Fitting
-from solver.held import lies_loose
+from solver.held import heaviest_kg, lies_loose
 from solver.holding import held_kg
 from solver.suits import wrong_words
 
@@ -99,12 +99,8 @@ def _within_kg(case: Case, thing: Thing, around: frozenset[str]) -> float:
 def _most_kg(case: Case, space: Space, around: frozenset[str]) -> float:
     """What a space may hold at most, but for things that it lies in."""
     taken = (one for one in case.things if one.name not in around and not wrong_words(one, space))
-    all_kg = sum(one.count * (_heaviest_kg(case, one) + _within_kg(case, one, around)) for one in taken)
+    all_kg = sum(one.count * (heaviest_kg(case, one) + _within_kg(case, one, around)) for one in taken)
     return all_kg if space.limit_kg.kg is None else min(all_kg, space.limit_kg.kg)
-
-
-def _heaviest_kg(case: Case, thing: Thing) -> float:
-    return max(mass_kg(thing, stage, "most") for stage in case.trip.stages)
 
 
 def most_kg(case: Case, space: Space) -> float | None:
@@ -132,7 +128,7 @@ def limit_kg(case: Case, space: Space) -> float | None:
     if host is None or rated is None:
         return own
     others = (one for one in case.vehicle.spaces if one.inside_of == host.name and one.name != space.name)
-    left = rated - _heaviest_kg(case, host) - sum(_most_kg(case, one, frozenset({host.name})) for one in others)
+    left = rated - heaviest_kg(case, host) - sum(_most_kg(case, one, frozenset({host.name})) for one in others)
     return max(0.0, left) if own is None else min(own, max(0.0, left))
 
 
@@ -141,6 +137,6 @@ def _rated_kg(case: Case, space: Space, host: Thing) -> float | None:
     barrier, loose = case.vehicle.cargo_barrier, case.rulebook.loose_soft_kg.value
     around = case.around(space)
     rated = [barrier.rated_kg] if barrier and any(outer.holds == "barrier" for outer in around) else []
-    if _heaviest_kg(case, host) <= loose and any(lies_loose(case, host, outer) for outer in around):
+    if heaviest_kg(case, host) <= loose and any(lies_loose(case, host, outer) for outer in around):
         rated.append(loose)
     return min(rated, default=None)

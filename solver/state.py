@@ -184,6 +184,4 @@ def tied_lanes(piece: Piece, room: Room) -> int:
 def is_tied(piece: Piece, room: Room) -> bool:
     """Whether a piece is tied down in a room."""
     held = hold_of(piece.thing, room.space)
-    return held == "tie_downs" or (
-        (piece.thing.tied or piece.thing.two_person) and held in ("enclosed", "barrier", "none")
-    )
+    return held == "tie_downs" or (piece.thing.asks_for_ties and held in ("enclosed", "barrier", "none"))

@@ -2,8 +2,9 @@
 
 from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
-from math import ceil, floor
+from math import ceil
 
+from models.decimals import share_told
 from models.rules import Rule
 
 ROUNDING = 1e-9
@@ -133,13 +134,4 @@ def against_least(share: float, least: float, decimals: int = 1) -> tuple[str, s
 
     The share is rounded down, and the least told with as many decimals as it was given with.
     """
-    broken = share < least - ROUNDING * abs(least)
-    while decimals < MOST_DECIMALS and abs(round(least * 100, decimals) - least * 100) > ROUNDING:
-        decimals += 1
-    while broken and decimals < MOST_DECIMALS and f"{share:.{decimals}%}" == f"{least:.{decimals}%}":
-        decimals += 1
-    if broken and f"{share:.{decimals}%}" == f"{least:.{decimals}%}":
-        return f"less than {least:.{decimals}%}", f"{least:.{decimals}%}"
-    down = floor(round(share * 100 * 10**decimals, MOST_DECIMALS)) / 10**decimals
-    told = down if broken else max(down, least * 100)
-    return f"{told:.{decimals}f}%", f"{least:.{decimals}%}"
+    return share_told(share, least, decimals, broken=share < least - ROUNDING * abs(least))

@@ -15,18 +15,14 @@ def tied_in(layout: Layout, space: Space) -> tuple[Placed, ...]:
 
 
 def _is_tied(thing: Thing, held: Held) -> bool:
-    return held == "tie_downs" or (must_be_tied(thing) and held in TIES)
+    return held == "tie_downs" or (thing.asks_for_ties and held in TIES)
 
 
 def loose_in(layout: Layout) -> tuple[Placed, ...]:
     """What nothing at all holds, ties included."""
-    return tuple(
-        one
-        for one, space in layout.located
-        if held_by(one.thing, space) == "none" and not (space.tie_downs and must_be_tied(one.thing))
-    )
+    return tuple(one for one, space in layout.located if lies_loose(one.thing, space))
 
 
-def must_be_tied(thing: Thing) -> bool:
-    """Whether a thing asks for ties wherever it is not in a holder or a bracket of its own."""
-    return thing.tied or thing.two_person
+def lies_loose(thing: Thing, space: Space) -> bool:
+    """Whether nothing at all holds a thing in a space, ties included."""
+    return held_by(thing, space) == "none" and not (space.tie_downs and thing.asks_for_ties)

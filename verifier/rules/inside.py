@@ -9,6 +9,7 @@ from models.plan import Placement
 from models.rules import Rule
 from models.spaces import Space
 from verifier.finding import ROUNDING, Finding, or_held, plain
+from verifier.held import let_in
 from verifier.layout import Layout, Placed
 
 WALLS = (("front", "rear"), ("left", "right"), ("bottom", "top"))
@@ -61,12 +62,12 @@ def _room(one: Placed, space: Space) -> Iterator[str]:
 
 
 def _taken(thing: Thing, space: Space) -> Iterator[str]:
-    accepts = space.accepts
+    if let_in(thing, space):
+        return
     if thing.holder is not None:
-        if accepts is None or thing.holder not in accepts:
-            yield f"needs a holder for '{thing.holder}', and {space.name} is none"
-    elif accepts is not None and not set(accepts) & set(thing.suits):
-        yield f"is not what {space.name} takes: {', '.join(accepts)}"
+        yield f"needs a holder for '{thing.holder}', and {space.name} is none"
+    else:
+        yield f"is not what {space.name} takes: {', '.join(space.accepts or ())}"
 
 
 def _reasons(layout: Layout, one: Placed) -> Iterator[str]:

@@ -11,7 +11,7 @@ from verifier.finding import Finding, against, at, at_most, or_held, plain, with
 from verifier.held import MADE_PLACES, held_by, let_in
 from verifier.layout import Layout, Placed
 from verifier.securing import braked_kg, braking_n, held_n
-from verifier.tied import must_be_tied, tied_in
+from verifier.tied import lies_loose, tied_in
 
 HELD_ALONE = ("enclosed", "holder", "bracket", "barrier")
 """What holds a hard thing in people's air wherever its top is."""
@@ -35,7 +35,7 @@ def _below_seat_backs(layout: Layout, one: Placed, space: Space) -> Finding:
 
 def _loose(layout: Layout, one: Placed, space: Space) -> Iterator[Finding]:
     if one.thing.shape == "soft" and _peoples_air(layout, space):
-        if not (space.tie_downs and must_be_tied(one.thing)):
+        if lies_loose(one.thing, space):
             yield _light(layout, one, space)
         yield _below_seat_backs(layout, one, space)
         return
